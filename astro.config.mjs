@@ -1,0 +1,29 @@
+import mdx from '@astrojs/mdx';
+import { defineConfig } from 'astro/config';
+import { guardContent } from './src/build/guard-content.ts';
+
+// SITE_URL: the address the site is published at, for canonical and preview addresses. BASE_PATH: the sub-path there.
+const site = process.env.SITE_URL;
+
+export default defineConfig({
+  ...(site === undefined ? {} : { site }),
+  base: process.env.BASE_PATH ?? '/',
+  output: 'static',
+  trailingSlash: 'always',
+  build: { format: 'directory', inlineStylesheets: 'never' },
+  compressHTML: true,
+  devToolbar: { enabled: false },
+  integrations: [mdx({ optimize: false })],
+  security: {
+    csp: {
+      directives: [
+        "default-src 'self'",
+        "img-src 'self' data:",
+        "object-src 'none'",
+        "base-uri 'self'",
+        "form-action 'self'",
+      ],
+    },
+  },
+  vite: { plugins: [guardContent()], build: { assetsInlineLimit: 0 } },
+});

@@ -1,0 +1,63 @@
+import { arrangeSheet, measureLabel } from '#core/graph/arrange-sheet.ts';
+import type { DecisionGraph } from '#core/graph/decision-graph.ts';
+import { type DrawOptions, drawSheet } from '#core/graph/draw-sheet.ts';
+import { edgeType, fitSymbol } from '#core/graph/fit-symbol.ts';
+import { edgeLabelWidth, nameNode, writeMermaidText } from '#core/graph/mermaid-text.ts';
+import { type MeasureText, wrapLabel } from '#core/graph/wrap-label.ts';
+import { createMeasureText, sheetFontFile } from './measure-text.ts';
+import { type BoxSizes, openMermaidPage, type MermaidPage } from './mermaid-page.ts';
+import { nameEdge, readLayout } from './read-layout.ts';
+
+/** Draws graphs one after another; calls made at once wait for each other. */
+export interface GraphDrawer {
+  readonly measure: MeasureText;
+  /** The graph as an SVG string; the same graph and options give the same bytes. */
+  readonly draw: (graph: DecisionGraph, options: DrawOptions) => Promise<string>;
+}
+
+/**
+ * Opens a drawer of graphs: Mermaid (dagre) finds the rows and columns, our own sheet draws the symbols and lines.
+ * Opening takes about a second; keep one for a whole build.
+ *
+ * @param fontFile the font that the page shows the drawing in; the shipped one where nothing is said
+ */
+export async function openGraphDrawer(fontFile: string = sheetFontFile): Promise<GraphDrawer> {
+  const measure = createMeasureText(fontFile);
+  const page = await openMermaidPage();
+  let last: Promise<unknown> = Promise.resolve();
+  return {
+    measure,
+    draw: (graph, options) => {
+      const next = last.then(() => drawOne(page, measure, graph, options));
+      last = next.catch(() => undefined);
+      return next;
+    },
+  };
+}
+
+async function drawOne(
+  page: MermaidPage,
+  measure: MeasureText,
+  graph: DecisionGraph,
+  options: DrawOptions,
+): Promise<string> {
+  const text = writeMermaidText(graph, { measure, findAddress: () => undefined, isPlain: true });
+  const drawing = await page.render(text, measureBoxes(graph, measure));
+  return drawSheet(arrangeSheet(graph, readLayout(graph, drawing), measure), options);
+}
+
+function measureBoxes(graph: DecisionGraph, measure: MeasureText): BoxSizes {
+  const names = new Map(graph.nodes.map((node) => [node.id, nameNode(node)]));
+  return {
+    nodes: new Map(graph.nodes.map((node) => [nameNode(node), fitSymbol(node.kind, node.title, measure)])),
+    edges: new Map(
+      graph.edges.map((edge) => [
+        nameEdge(names.get(edge.from) ?? '', names.get(edge.to) ?? ''),
+        measureLabel(
+          wrapLabel(edge.label, edgeLabelWidth, (line) => measure(line, edgeType.size)),
+          measure,
+        ),
+      ]),
+    ),
+  };
+}

@@ -1,0 +1,33 @@
+import { readFileSync } from 'node:fs';
+import { create } from 'fontkit';
+import type { MeasureText } from '#core/graph/wrap-label.ts';
+
+/** Where the shipped font lies, from the root of the project. */
+export const sheetFontFile = 'public/fonts/barlow-condensed-600.woff2';
+
+/** Width of a letter that the shipped font lacks, in em: no fallback font draws one wider. */
+const widthOfMissingLetter = 1.4;
+
+/**
+ * Reads a font and returns the function that measures text in it, kerning included, in pixels. A letter that the font
+ * lacks (an emoji, another script) counts 1.4 em, since no one knows which font the reader's device takes instead.
+ * Results are remembered, so that a site of trees measures each phrase once.
+ */
+export function createMeasureText(fontFile: string): MeasureText {
+  const font = create(readFileSync(fontFile));
+  const widths = new Map<string, number>();
+  const measureEm = (text: string): number => {
+    let known = '';
+    let missing = 0;
+    for (const letter of text) {
+      if (font.hasGlyphForCodePoint(letter.codePointAt(0) ?? 0)) known += letter;
+      else missing += 1;
+    }
+    return font.layout(known).advanceWidth / font.unitsPerEm + missing * widthOfMissingLetter;
+  };
+  return (text, sizePixels) => {
+    const width = widths.get(text) ?? measureEm(text);
+    widths.set(text, width);
+    return width * sizePixels;
+  };
+}

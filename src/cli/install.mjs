@@ -1,0 +1,18 @@
+// Installs from the lock file when node_modules is absent or older than the lock. Plain JavaScript: it runs on the machine's own Node.
+import { execFileSync } from 'node:child_process';
+import { existsSync, statSync } from 'node:fs';
+
+const installed = 'node_modules/.package-lock.json';
+const isCurrent = existsSync(installed) && statSync(installed).mtimeMs >= statSync('package-lock.json').mtimeMs;
+const [major = 0] = process.versions.node.split('.').map(Number);
+if (major < 20) {
+  console.error(`Halfsplit needs Node 20 or newer to install; this is ${process.version}.`);
+  process.exit(1);
+}
+if (!isCurrent) {
+  console.log('Installing from package-lock.json …');
+  execFileSync(process.platform === 'win32' ? 'npm.cmd' : 'npm', ['ci', '--no-audit', '--no-fund'], {
+    stdio: 'inherit',
+    shell: process.platform === 'win32',
+  });
+}

@@ -1,0 +1,126 @@
+import type { FaultTree } from '#core/model/fault-tree.ts';
+import type { InstrumentFamily, Library } from '#core/model/library.ts';
+import type * as v from 'valibot';
+import { compileBoard } from './compile-board.ts';
+import { compileCaution } from './compile-caution.ts';
+import { compileTarget } from './compile-target.ts';
+import { type CompiledTree, compileTree, slugOf } from './compile-tree.ts';
+import { Positions } from './position.ts';
+import { collectInto, type Problem, type Report } from './problem.ts';
+import { readYaml } from './read-yaml.ts';
+import { allRules } from './rules/all.ts';
+import { runRules } from './rules/run.ts';
+import {
+  blocksSchema,
+  hazardsSchema,
+  instrumentsSchema,
+  pointsSchema,
+  setupsSchema,
+  signsSchema,
+  sourcesSchema,
+} from './schemas.ts';
+
+/** A content file as it lies on disk: path from the project's root with forward slashes, and its text. */
+export interface ContentFile {
+  readonly file: string;
+  readonly text: string;
+}
+
+export interface CompiledContent {
+  readonly library: Library;
+  readonly problems: readonly Problem[];
+}
+
+/** Compiles everything under content/, then runs every rule over it. Pure: files come in as text. */
+export function compileContent(files: readonly ContentFile[]): CompiledContent {
+  const problems: Problem[] = [];
+  const positionsOf = new Map<string, Positions>();
+  const within = (folder: string): readonly ContentFile[] =>
+    files.filter(({ file }) => file.startsWith(`content/${folder}/`) && file.endsWith('.mdx'));
+
+  const readFiles = <Item>(
+    folder: string,
+    compile: (text: string, slug: string, positions: Positions, report: Report) => Item | undefined,
+  ): ReadonlyMap<string, Item> => {
+    const items = new Map<string, Item>();
+    for (const { file, text } of within(folder)) {
+      const positions = new Positions();
+      positionsOf.set(file, positions);
+      const item = compile(text, slugOf(file), positions, collectInto(problems, file));
+      if (item !== undefined) items.set(slugOf(file), item);
+    }
+    return items;
+  };
+
+  const readTable = <Schema extends v.GenericSchema, Item>(
+    name: string,
+    schema: Schema,
+    make: (output: v.InferOutput<Schema>) => Iterable<readonly [string, Item]>,
+  ): ReadonlyMap<string, Item> => {
+    const file = `content/${name}.yaml`;
+    const positions = new Positions();
+    positionsOf.set(file, positions);
+    const found = files.find((candidate) => candidate.file === file);
+    const report = collectInto(problems, file);
+    if (found === undefined) {
+      report({ rule: 'missing-file', position: 'unavailable', message: `Unexpected absence of ${file}.`, help: 'Put it back.' });
+      return new Map();
+    }
+    const output = readYaml(found.text, { firstLine: 1, key: 'front' }, schema, positions, report);
+    return new Map(output === undefined ? [] : make(output));
+  };
+
+  const withSlug = <Row extends object>(table: Record<string, Row>): [string, Row & { slug: string }][] =>
+    Object.entries(table).map(([slug, row]) => [slug, { slug, ...row }]);
+
+  const compiledTrees = within('trees').map(({ file, text }) => compileTree(text, file));
+  const trees = new Map<string, FaultTree>();
+  for (const { file, tree, positions, problems: found } of compiledTrees) {
+    problems.push(...found.map((problem) => withOtherFile(problem, file)));
+    positionsOf.set(file, positions);
+    if (tree !== undefined) trees.set(tree.slug, tree);
+  }
+
+  const library: Library = {
+    trees,
+    targets: readFiles('targets', compileTarget),
+    cautions: readFiles('cautions', compileCaution),
+    boards: readFiles('boards', compileBoard),
+    blocks: readTable('blocks', blocksSchema, withSlug),
+    points: readTable('points', pointsSchema, withSlug),
+    setups: readTable('setups', setupsSchema, (table) =>
+      withSlug(table).map(([slug, { ends, ...row }]) => [slug, { ...row, endedBy: ends }]),
+    ),
+    hazards: readTable('hazards', hazardsSchema, (table) =>
+      withSlug(table).map(([slug, row]) => [slug, { ...row, setup: row.setup }]),
+    ),
+    instruments: readTable('instruments', instrumentsSchema, ({ families }): [string, InstrumentFamily][] =>
+      withSlug(families),
+    ),
+    signs: readTable('signs', signsSchema, withSlug),
+    sources: readTable('sources', sourcesSchema, withSlug),
+  };
+  const sound = compiledTrees.filter(hasTree);
+  problems.push(...runRules(allRules, { library, trees: sound, files, positionsOf }));
+  return { library, problems: problems.toSorted(compareProblems) };
+}
+
+function hasTree(compiled: CompiledTree): compiled is CompiledTree & { readonly tree: FaultTree } {
+  return compiled.tree !== undefined;
+}
+
+function withOtherFile(problem: Problem, file: string): Problem {
+  return problem.other?.file === '' ? { ...problem, other: { ...problem.other, file } } : problem;
+}
+
+function compareProblems(a: Problem, b: Problem): number {
+  return a.file.localeCompare(b.file, 'en') || lineOf(a) - lineOf(b) || columnOf(a) - columnOf(b);
+}
+
+function lineOf({ position }: Problem): number {
+  return position === 'unavailable' ? 0 : position.line;
+}
+
+function columnOf({ position }: Problem): number {
+  return position === 'unavailable' ? 0 : position.column;
+}

@@ -1,0 +1,96 @@
+import type { Band, Target } from '#core/model/target.ts';
+import type * as v from 'valibot';
+import type { Positions } from './position.ts';
+import type { Report } from './problem.ts';
+import { compileReference } from './compile-reference.ts';
+import { splitWords } from './read-attributes.ts';
+import { targetSchema } from './schemas.ts';
+
+type Front = v.InferOutput<typeof targetSchema>;
+
+/** Compiles one target file. Undefined where anything was wrong. */
+export function compileTarget(
+  text: string,
+  slug: string,
+  positions: Positions,
+  report: Report,
+): Target | undefined {
+  const read = compileReference(text, targetSchema, positions, report);
+  if (read === undefined) return undefined;
+  const { front, prose } = read;
+  if (!checkOrder(front, positions, report)) return undefined;
+  return {
+    slug,
+    title: front.title,
+    quantity: front.quantity,
+    unit: front.unit,
+    nominal: front.nominal,
+    bands: makeBands(front),
+    words: front.compare === 'magnitude' ? [...front.words, 'reversed'] : front.words,
+    compare: front.compare,
+    sign: front.sign,
+    conditions: front.conditions,
+    instruments: splitWords(front.instrument),
+    source: front.source,
+    status: front.status,
+    variants: Object.fromEntries(
+      Object.entries(front.variants).map(([name, { low, nominal, high }]) => [name, { low, nominal, high }]),
+    ),
+    sourceResistanceOhms: front['source-resistance'],
+    misreads: front.misreads.map(({ instrument, from, to, says }) => ({ instrument, from, to, says })),
+    relativeTo: front['relative-to'],
+    prose,
+  };
+}
+
+/** Bands from the bottom up; neighbours share their edge. */
+function makeBands({ bands, none, low, high }: Front): readonly Band[] {
+  if (bands !== undefined) return bands.map(({ name, from, to }) => ({ name, from, to }));
+  const made: Band[] = [];
+  if (none !== undefined) made.push({ name: 'none', from: undefined, to: none });
+  if (low !== undefined) made.push({ name: 'low', from: none, to: low });
+  made.push({ name: 'in', from: low ?? none, to: high });
+  if (high !== undefined) made.push({ name: 'high', from: high, to: undefined });
+  return made;
+}
+
+function checkOrder(front: Front, positions: Positions, report: Report): boolean {
+  const { none, low, nominal, high, bands } = front;
+  const say = (field: string, message: string, help: string): false => {
+    report({ rule: 'limit-order', position: positions.find(`front/${field}`), message, help });
+    return false;
+  };
+  if (bands !== undefined) return checkBands(front, say);
+  if (none === undefined && low === undefined && high === undefined) {
+    return say('unit', 'Unexpected target without a limit, expected `low`, `high` or `bands`.', 'Say what is healthy.');
+  }
+  const rising = [none, low, high].filter((limit) => limit !== undefined);
+  if (rising.some((limit, index) => index > 0 && limit <= (rising[index - 1] ?? limit))) {
+    return say('low', 'Unexpected limits out of order, expected none below low below high.', 'Exchange them, or mend the number.');
+  }
+  if (nominal !== undefined && ((low !== undefined && nominal < low) || (high !== undefined && nominal > high))) {
+    return say('nominal', `Unexpected nominal ${nominal} outside its limits, expected it between low and high.`, 'Mend one of the three.');
+  }
+  return true;
+}
+
+function checkBands(
+  { bands = [], low, high, none }: Front,
+  say: (field: string, message: string, help: string) => false,
+): boolean {
+  if (low !== undefined || high !== undefined || none !== undefined) {
+    return say('bands', 'Unexpected `bands` beside low, high or none, expected one way to say it.', 'Keep the bands alone.');
+  }
+  const healthy = bands.filter(({ name }) => name === 'in').length;
+  if (healthy !== 1) return say('bands', `Unexpected ${healthy} bands \`in\`, expected exactly one.`, 'Name the healthy band `in`.');
+  for (const [index, band] of bands.entries()) {
+    const next = bands[index + 1];
+    if (next !== undefined && (band.to === undefined || band.to !== next.from)) {
+      return say(`bands/${index}`, `Unexpected gap after band \`${band.name}\`, expected the next to begin where it ends.`, 'Give both the same number.');
+    }
+    if (band.from !== undefined && band.to !== undefined && band.from >= band.to) {
+      return say(`bands/${index}`, `Unexpected band \`${band.name}\` that ends before it begins.`, 'Exchange from and to.');
+    }
+  }
+  return true;
+}

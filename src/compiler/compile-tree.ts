@@ -1,0 +1,108 @@
+import type { FaultTree, TreeNode } from '#core/model/fault-tree.ts';
+import { elementNames } from './elements/all.ts';
+import { readCause } from './elements/cause.ts';
+import { readCheck } from './elements/check.ts';
+import type { ReadContext } from './elements/context.ts';
+import { readElsewhere, readHandOver } from './elements/ends.ts';
+import { readPath } from './elements/path.ts';
+import { type Element, readBody } from './element.ts';
+import { parseMdx } from './parse-mdx.ts';
+import { Positions } from './position.ts';
+import { collectInto, type Problem, type Report } from './problem.ts';
+import { readYaml } from './read-yaml.ts';
+import { treeSchema } from './schemas.ts';
+
+/** A tree file after reading: the tree where its structure holds, where each part stands, and all that was wrong. */
+export interface CompiledTree {
+  readonly file: string;
+  readonly tree: FaultTree | undefined;
+  readonly positions: Positions;
+  readonly problems: readonly Problem[];
+}
+
+const nodeReaders: Readonly<Record<string, (element: Element, key: string, context: ReadContext) => TreeNode>> = {
+  Check: readCheck,
+  Path: readPath,
+  Cause: readCause,
+  Elsewhere: readElsewhere,
+  HandOver: readHandOver,
+};
+
+/**
+ * Compiles the MDX text of one tree. `file` is its path from the project's root: the slug is the file's name.
+ * Layer by layer: where the syntax is broken nothing else is read; where the structure is broken no tree results.
+ * Never throws, runs nothing of the text.
+ */
+export function compileTree(text: string, file: string): CompiledTree {
+  const problems: Problem[] = [];
+  const positions = new Positions();
+  const report = collectInto(problems, file);
+  const parsed = parseMdx(text, report);
+  if (parsed === undefined) return { file, tree: undefined, positions, problems };
+  const front = readFront(parsed.frontMatter, positions, report);
+  const body = readBody(parsed.body, elementNames, report);
+  for (const { position } of body.prose) {
+    report({
+      rule: 'prose-outside-node',
+      position,
+      message: 'Unexpected text outside a node, expected only nodes below the front matter.',
+      help: 'Move it into the node it belongs to; what the tree is about goes into `summary:`.',
+    });
+  }
+  const nodes = readNodes(body.elements, { positions, report });
+  const isSound = front !== undefined && nodes.length > 0 && problems.every(({ severity }) => severity !== 'error');
+  const tree = isSound ? { ...front, slug: slugOf(file), nodes } : undefined;
+  return { file, tree, positions, problems };
+}
+
+/** The slug in a content file's path: `content/trees/power/psu-5v-low.mdx` is `psu-5v-low`. */
+export function slugOf(file: string): string {
+  return (file.split('/').at(-1) ?? '').replace(/\.mdx$/, '');
+}
+
+function readFront(
+  frontMatter: { text: string; firstLine: number } | undefined,
+  positions: Positions,
+  report: Report,
+): Omit<FaultTree, 'slug' | 'nodes'> | undefined {
+  if (frontMatter === undefined) {
+    report({
+      rule: 'front-matter',
+      position: { line: 1, column: 1 },
+      message: 'Unexpected start of the file, expected front matter between two lines of `---`.',
+      help: 'Begin with ---, then title, block, summary and symptoms, then ---.',
+    });
+    return undefined;
+  }
+  return readYaml(frontMatter.text, { firstLine: frontMatter.firstLine, key: 'front' }, treeSchema, positions, report);
+}
+
+function readNodes(elements: readonly Element[], context: ReadContext): readonly TreeNode[] {
+  const seen = new Set<string>();
+  return elements.flatMap((element) => {
+    const reader = Object.hasOwn(nodeReaders, element.name) ? nodeReaders[element.name] : undefined;
+    if (reader === undefined) {
+      if (elementNames.has(element.name)) {
+        context.report({
+          rule: 'element-place',
+          position: element.position,
+          message: `Unexpected \`<${element.name}>\` outside a node, expected ${Object.keys(nodeReaders).join(', ')}.`,
+          help: 'Move it into the node it belongs to.',
+        });
+      }
+      return [];
+    }
+    const id = element.attributes.get('id')?.value.trim() ?? '';
+    if (id !== '' && seen.has(id)) {
+      context.report({
+        rule: 'duplicate-id',
+        position: element.attributes.get('id')?.position ?? element.position,
+        message: `Unexpected second node \`${id}\`, expected each id once in a tree.`,
+        help: 'Rename one of the two.',
+        other: { file: '', position: context.positions.find(`node/${id}`), says: 'the first one' },
+      });
+    }
+    seen.add(id);
+    return [reader(element, `node/${id}`, context)];
+  });
+}

@@ -1,0 +1,195 @@
+import type { RootContent, PhrasingContent, Paragraph, List } from 'mdast';
+import type { MdxJsxFlowElement, MdxJsxTextElement } from 'mdast-util-mdx-jsx';
+import type { Position } from './position.ts';
+import type { Report } from './problem.ts';
+import { suggestName } from './nearest-name.ts';
+
+/** An element as written: its literal attributes, and its children sorted into elements and prose. */
+export interface Element {
+  readonly name: string;
+  readonly position: Position;
+  readonly attributes: ReadonlyMap<string, WrittenAttribute>;
+  readonly elements: readonly Element[];
+  readonly prose: readonly WrittenProse[];
+}
+
+export interface WrittenAttribute {
+  readonly value: string;
+  readonly position: Position;
+}
+
+/** The plain text of a paragraph or list item, and where it begins. */
+export interface WrittenProse {
+  readonly text: string;
+  readonly position: Position;
+  /** How many elements stand before it among its siblings: a caution must come before the instruction. */
+  readonly elementsBefore: number;
+}
+
+export interface Written {
+  readonly elements: readonly Element[];
+  readonly prose: readonly WrittenProse[];
+}
+
+type JsxElement = MdxJsxFlowElement | MdxJsxTextElement;
+type Content = RootContent | PhrasingContent;
+
+/**
+ * Sorts a body into elements and prose and reports everything that is not data:
+ * expressions, imports, raw HTML, unknown elements, links that leave the site or run something.
+ * A paragraph that holds only elements is lifted, as Astro does when it renders.
+ */
+export function readBody(children: readonly Content[], known: ReadonlySet<string>, report: Report): Written {
+  const elements: Element[] = [];
+  const prose: WrittenProse[] = [];
+  for (const child of liftParagraphs(children)) {
+    if (isElement(child)) elements.push(readElement(child, known, report));
+    else if (child.type === 'paragraph') addProse(child);
+    else if (child.type === 'list') readList(child, addProse, report);
+    else if (!isComment(child)) reportForeign(child, report);
+  }
+  return { elements, prose };
+
+  function addProse(paragraph: Paragraph): void {
+    checkPhrasing(paragraph.children, report);
+    prose.push({ text: plainText(paragraph), position: startOf(paragraph), elementsBefore: elements.length });
+  }
+}
+
+function liftParagraphs(children: readonly Content[]): Content[] {
+  return children.flatMap((child): Content[] => {
+    if (child.type !== 'paragraph') return [child];
+    const isOnlyElements = child.children.every((part) => isElement(part) || isComment(part) || isBlank(part));
+    return isOnlyElements ? child.children.filter((part) => !isBlank(part)) : [child];
+  });
+}
+
+function readElement(node: JsxElement, known: ReadonlySet<string>, report: Report): Element {
+  const name = node.name ?? '';
+  if (!known.has(name)) {
+    report({
+      rule: 'unknown-element',
+      position: startOf(node),
+      message: `Unexpected element \`<${name}>\`, expected one of the elements of a tree.`,
+      help: `Use ${[...known].join(', ')}, or plain words.${suggestName(name, known)}`,
+    });
+  }
+  const inside = readBody(node.children, known, report);
+  return { name, position: startOf(node), attributes: readAttributes(node, report), ...inside };
+}
+
+function readAttributes(node: JsxElement, report: Report): ReadonlyMap<string, WrittenAttribute> {
+  const attributes = new Map<string, WrittenAttribute>();
+  for (const attribute of node.attributes) {
+    const position = startOf(attribute);
+    if (attribute.type !== 'mdxJsxAttribute' || (attribute.value !== null && typeof attribute.value === 'object')) {
+      report({
+        rule: 'no-code',
+        position,
+        message: 'Unexpected `{` in an element, expected an attribute in quotes.',
+        help: 'Content is data: write name="value".',
+      });
+    } else if (attribute.value === null || attribute.value === undefined) {
+      report({
+        rule: 'attribute-value',
+        position,
+        message: `Unexpected attribute \`${attribute.name}\` without a value, expected ${attribute.name}="…".`,
+        help: 'Give it a value in quotes, or remove it.',
+      });
+    } else if (attributes.has(attribute.name)) {
+      report({
+        rule: 'attribute-twice',
+        position,
+        message: `Unexpected second \`${attribute.name}\`, expected each attribute once.`,
+        help: 'Remove one of the two.',
+      });
+    } else {
+      attributes.set(attribute.name, { value: attribute.value, position });
+    }
+  }
+  return attributes;
+}
+
+function readList(list: List, addProse: (paragraph: Paragraph) => void, report: Report): void {
+  for (const item of list.children) {
+    for (const part of item.children) {
+      if (part.type === 'paragraph') addProse(part);
+      else if (part.type === 'list') readList(part, addProse, report);
+      else reportForeign(part, report);
+    }
+  }
+}
+
+function checkPhrasing(parts: readonly PhrasingContent[], report: Report): void {
+  for (const part of parts) {
+    if (part.type === 'link') checkAddress(part.url, startOf(part), report);
+    if (isComment(part)) continue;
+    if (part.type === 'emphasis' || part.type === 'strong' || part.type === 'link') checkPhrasing(part.children, report);
+    else if (part.type !== 'text' && part.type !== 'inlineCode' && part.type !== 'break') reportForeign(part, report);
+  }
+}
+
+function checkAddress(url: string, position: Position, report: Report): void {
+  if (/^\/(?!\/)[a-z0-9/.#=&,-]*$/i.test(url)) return;
+  report({
+    rule: 'link-address',
+    position,
+    message: `Unexpected address \`${url.slice(0, 60)}\`, expected a page of this site.`,
+    help: 'Link to pages of this site only, as /targets/slug/. Name other sources in sources.yaml.',
+  });
+}
+
+function reportForeign(node: Content, report: Report): void {
+  const position = startOf(node);
+  if (/^mdx.*Expression$/.test(node.type) || node.type === 'mdxjsEsm') {
+    const found = node.type === 'mdxjsEsm' ? '`import` or `export`' : '`{`';
+    report({
+      rule: 'no-code',
+      position,
+      message: `Unexpected ${found}, expected text.`,
+      help: 'Content is data: write the value itself. Only comments may stand in braces: {/* like this */}.',
+    });
+    return;
+  }
+  if (isElement(node)) {
+    report({
+      rule: 'element-inside-text',
+      position,
+      message: `Unexpected \`<${node.name ?? ''}>\` in the middle of a sentence, expected it on lines of its own.`,
+      help: 'Put a blank line before and after the element.',
+    });
+    return;
+  }
+  report({
+    rule: 'prose-only',
+    position,
+    message: `Unexpected ${node.type}, expected paragraphs, lists, emphasis or links.`,
+    help: 'Write it as a plain paragraph or a list.',
+  });
+}
+
+function isElement(node: Content): node is JsxElement {
+  return node.type === 'mdxJsxFlowElement' || node.type === 'mdxJsxTextElement';
+}
+
+function isComment(node: Content): boolean {
+  if (node.type !== 'mdxFlowExpression' && node.type !== 'mdxTextExpression') return false;
+  return /^(\s*\/\*(?:[^*]|\*(?!\/))*\*\/)*\s*$/.test(node.value);
+}
+
+function isBlank(node: Content): boolean {
+  return node.type === 'text' && node.value.trim() === '';
+}
+
+function plainText(node: Content): string {
+  if ('value' in node) return isComment(node) ? '' : node.value;
+  if (node.type === 'break') return ' ';
+  if (!('children' in node)) return '';
+  return node.children.map(plainText).join('').replace(/\s+/g, ' ').trimStart();
+}
+
+function startOf(node: { readonly position?: { start: { line: number; column: number } } | undefined }): Position {
+  return node.position === undefined
+    ? 'unavailable'
+    : { line: node.position.start.line, column: node.position.start.column };
+}

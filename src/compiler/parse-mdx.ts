@@ -1,0 +1,76 @@
+import type { Root, RootContent } from 'mdast';
+import remarkFrontmatter from 'remark-frontmatter';
+import remarkMdx from 'remark-mdx';
+import remarkParse from 'remark-parse';
+import { unified } from 'unified';
+import type { Position } from './position.ts';
+import type { Report } from './problem.ts';
+
+export interface ParsedMdx {
+  /** Text of the front matter and the line it begins on, or undefined where there is none. */
+  readonly frontMatter: { readonly text: string; readonly firstLine: number } | undefined;
+  /** Everything below the front matter. */
+  readonly body: readonly RootContent[];
+}
+
+const parser = unified().use(remarkParse).use(remarkFrontmatter, ['yaml']).use(remarkMdx);
+
+/** Reads MDX text into its parts, or reports the first place where it cannot be read. Runs nothing. */
+export function parseMdx(text: string, report: Report): ParsedMdx | undefined {
+  let root: Root;
+  try {
+    root = parser.parse(text);
+  } catch (error) {
+    report(explainSyntaxError(error, text));
+    return undefined;
+  }
+  const first = root.children[0];
+  const hasFrontMatter = first?.type === 'yaml';
+  return {
+    frontMatter: hasFrontMatter ? { text: first.value, firstLine: (first.position?.start.line ?? 0) + 1 } : undefined,
+    body: hasFrontMatter ? root.children.slice(1) : root.children,
+  };
+}
+
+function explainSyntaxError(error: unknown, text: string): Parameters<Report>[0] {
+  const position = readErrorPosition(error);
+  const reason = error instanceof Error && 'reason' in error ? String(error.reason) : String(error);
+  const found = characterAt(text, position);
+  const before = position === 'unavailable' ? '' : (text.split('\n')[position.line - 1] ?? '').slice(0, position.column - 1);
+  if (/^Unexpected character/.test(reason) && before.endsWith('<') && /\d/.test(found)) {
+    return {
+      rule: 'syntax',
+      position,
+      message: 'Unexpected `<` before a digit, expected words.',
+      help: `Write \`below ${found} …\` or \`&lt;${found} …\`.`,
+    };
+  }
+  if (/expression|acorn/i.test(reason)) {
+    return {
+      rule: 'no-code',
+      position,
+      message: 'Unexpected `{`, expected text.',
+      help: 'Content is data: write the value itself. Only comments may stand in braces: {/* like this */}.',
+    };
+  }
+  return { rule: 'syntax', position, message: sentence(reason), help: 'Close every element you open, and quote every attribute.' };
+}
+
+function readErrorPosition(error: unknown): Position {
+  if (typeof error !== 'object' || error === null || !('place' in error)) return 'unavailable';
+  const place = error.place;
+  if (typeof place !== 'object' || place === null) return 'unavailable';
+  const point = 'start' in place ? place.start : place;
+  if (typeof point !== 'object' || point === null || !('line' in point) || !('column' in point)) return 'unavailable';
+  return { line: Number(point.line), column: Number(point.column) };
+}
+
+function characterAt(text: string, position: Position): string {
+  if (position === 'unavailable') return '';
+  return (text.split('\n')[position.line - 1] ?? '').charAt(position.column - 1);
+}
+
+function sentence(reason: string): string {
+  const first = reason.split('\n')[0] ?? reason;
+  return /[.?]$/.test(first) ? first : `${first}.`;
+}

@@ -1,0 +1,28 @@
+/** A place in a file, counted from 1; or the honest statement that there is none. */
+export type Position = { readonly line: number; readonly column: number } | 'unavailable';
+
+/**
+ * Where each part of a compiled file stands. Keys name parts from the outside in:
+ * `node/<id>`, `node/<id>@title` (an attribute), `node/<id>/outcome/0@to`, `front/symptoms/2`.
+ */
+export class Positions {
+  readonly #byKey = new Map<string, Position>();
+
+  set(key: string, position: Position): void {
+    if (!this.#byKey.has(key)) this.#byKey.set(key, position);
+  }
+
+  /** The position of `key`, or of the nearest part around it that is known. */
+  find(key: string): Position {
+    for (let rest = key; rest !== ''; rest = outerKey(rest)) {
+      const position = this.#byKey.get(rest);
+      if (position !== undefined) return position;
+    }
+    return 'unavailable';
+  }
+}
+
+function outerKey(key: string): string {
+  const cut = Math.max(key.lastIndexOf('@'), key.lastIndexOf('/'));
+  return cut < 0 ? '' : key.slice(0, cut);
+}

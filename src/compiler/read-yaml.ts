@@ -1,0 +1,105 @@
+import * as v from 'valibot';
+import { isMap, isScalar, LineCounter, type Document, parseDocument, type Pair } from 'yaml';
+import { suggestName } from './nearest-name.ts';
+import type { Position, Positions } from './position.ts';
+import type { Report } from './problem.ts';
+
+/** Where YAML text stands in its file, and under which key its parts are filed. */
+export interface YamlPlace {
+  readonly firstLine: number;
+  readonly key: string;
+}
+
+/**
+ * Reads YAML against a schema. Every syntax error and every mismatch is reported with its line and column;
+ * the position of each value is filed under `key/path/to/value`. Undefined where anything was wrong.
+ */
+export function readYaml<Schema extends v.GenericSchema>(
+  text: string,
+  place: YamlPlace,
+  schema: Schema,
+  positions: Positions,
+  report: Report,
+): v.InferOutput<Schema> | undefined {
+  const lines = new LineCounter();
+  const document = parseDocument(text, { lineCounter: lines, uniqueKeys: true });
+  const positionAt = (offset: number | undefined): Position => {
+    if (offset === undefined) return 'unavailable';
+    const { line, col } = lines.linePos(offset);
+    return { line: line + place.firstLine - 1, column: col };
+  };
+  for (const error of document.errors) {
+    report({
+      rule: 'yaml-syntax',
+      position: positionAt(error.pos[0]),
+      message: `Unexpected YAML: ${error.message.split('\n')[0] ?? ''}`.replace(/:?$/, '.').replace('..', '.'),
+      help: 'Indent with two spaces; put text with a colon or a # in quotes.',
+    });
+  }
+  if (document.errors.length > 0) return undefined;
+  positions.set(place.key, { line: place.firstLine, column: 1 });
+  fileOffsets(document, (path, offset) => positions.set([place.key, ...path].join('/'), positionAt(offset)));
+  const value: unknown = document.toJS({ maxAliasCount: 50 });
+  const result = v.safeParse(schema, value);
+  if (result.success) return result.output;
+  for (const issue of result.issues) report({ ...explainIssue(issue), position: positions.find(pathOf(issue, place.key)) });
+  return undefined;
+}
+
+function pathOf(issue: v.BaseIssue<unknown>, key: string): string {
+  return [key, ...(issue.path ?? []).map((item) => String(item.key))].join('/');
+}
+
+function fileOffsets(document: Document, file: (path: readonly string[], offset: number | undefined) => void): void {
+  const walk = (node: unknown, path: readonly string[]): void => {
+    if (isMap(node)) node.items.forEach((pair: Pair) => walkPair(pair, path));
+    else if (typeof node === 'object' && node !== null && 'items' in node && Array.isArray(node.items)) {
+      node.items.forEach((item: unknown, index: number) => {
+        file([...path, String(index)], offsetOf(item));
+        walk(item, [...path, String(index)]);
+      });
+    }
+  };
+  const walkPair = (pair: Pair, path: readonly string[]): void => {
+    const name = isScalar(pair.key) ? String(pair.key.value) : String(pair.key);
+    file([...path, name], offsetOf(pair.key));
+    walk(pair.value, [...path, name]);
+  };
+  walk(document.contents, []);
+}
+
+function offsetOf(node: unknown): number | undefined {
+  if (typeof node !== 'object' || node === null || !('range' in node) || !Array.isArray(node.range)) return undefined;
+  return typeof node.range[0] === 'number' ? node.range[0] : undefined;
+}
+
+function explainIssue(issue: v.BaseIssue<unknown>): { rule: string; message: string; help: string } {
+  const field = (issue.path ?? []).map((item) => String(item.key)).join('.') || 'front matter';
+  if (issue.type === 'strict_object' && issue.expected === 'never') {
+    const name = String(issue.path?.at(-1)?.key ?? '');
+    const input = issue.path?.at(-1);
+    const known = knownEntries(issue);
+    return {
+      rule: 'unknown-field',
+      message: `Unexpected field \`${name}\`, expected ${known.length > 0 ? known.join(', ') : 'one of the known fields'}.`,
+      help: `Remove or rename it.${input === undefined ? '' : suggestName(name, known)}`,
+    };
+  }
+  if (issue.received === 'undefined') {
+    return { rule: 'missing-field', message: `Unexpected absence of \`${field}\`, expected ${issue.expected ?? 'a value'}.`, help: `Add \`${field}:\`.` };
+  }
+  return {
+    rule: 'field-value',
+    message: `Unexpected ${issue.received} in \`${field}\`, expected ${expectation(issue)}.`,
+    help: issue.type === 'strict_object' ? 'Compare with a file that exists.' : `Mend \`${field}\`.`,
+  };
+}
+
+function expectation(issue: v.BaseIssue<unknown>): string {
+  return issue.message.startsWith('Invalid') ? (issue.expected ?? 'another value') : issue.message;
+}
+
+function knownEntries(issue: v.BaseIssue<unknown>): readonly string[] {
+  const requirement: unknown = 'requirement' in issue ? issue.requirement : undefined;
+  return Array.isArray(requirement) ? requirement.map(String) : [];
+}

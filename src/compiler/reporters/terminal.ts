@@ -1,0 +1,19 @@
+import type { Problem } from '../problem.ts';
+
+/** One problem as text: `file:line:column severity message`, the way out, and the rule's id. */
+export function printProblem({ file, position, severity, message, help, rule, other }: Problem): string {
+  const place = position === 'unavailable' ? file : `${file}:${position.line}:${position.column}`;
+  const seeAlso =
+    other === undefined
+      ? ''
+      : `\n  see ${other.file}${other.position === 'unavailable' ? '' : `:${other.position.line}:${other.position.column}`} (${other.says})`;
+  return `${place} ${severity} ${message}\n  ${help} [${rule}]${seeAlso}`;
+}
+
+/** All problems and a closing count. */
+export function printProblems(problems: readonly Problem[]): string {
+  const errors = problems.filter(({ severity }) => severity === 'error').length;
+  const warnings = problems.length - errors;
+  const count = `${errors} ${errors === 1 ? 'error' : 'errors'}, ${warnings} ${warnings === 1 ? 'warning' : 'warnings'}`;
+  return [...problems.map(printProblem), count].join('\n');
+}

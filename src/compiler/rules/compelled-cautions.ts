@@ -1,0 +1,97 @@
+import type { Cause, FaultTree, TreeNode } from '#core/model/fault-tree.ts';
+import type { Library } from '#core/model/library.ts';
+import { findNode, linksFrom } from '#core/model/links.ts';
+import { nodeProse } from '#core/model/node-prose.ts';
+import { substituteRoles } from '#core/model/substitute-roles.ts';
+import { exceedsTouchLimit } from '#core/model/touch-limit.ts';
+import { defineTreeRule } from './rule.ts';
+
+export const compelledCautions = defineTreeRule({
+  id: 'compelled-cautions',
+  says: 'Every node carries the cautions that its instructions, instruments, voltages and parts compel.',
+  *find({ tree, library }) {
+    const firstPowered = findFirstPowered(tree);
+    for (const node of tree.nodes) {
+      const written = new Set([...node.cautions, ...cautionsOfSetups(node, library)]);
+      for (const [reason, oneOf] of reasonsFor(node, firstPowered, library)) {
+        if (oneOf.some((caution) => written.has(caution))) continue;
+        yield {
+          key: `node/${node.id}`,
+          message: `Unexpected absence of the caution ${oneOf.map((slug) => `\`${slug}\``).join(' or ')} in \`${node.id}\`, expected it because ${reason}.`,
+          help: `Add <Caution use="${oneOf[0] ?? ''}" /> at the top of the node.`,
+        };
+      }
+    }
+  },
+});
+
+type Reason = readonly [because: string, oneOf: readonly string[]];
+
+function* reasonsFor(node: TreeNode, firstPowered: ReadonlySet<string>, library: Library): Iterable<Reason> {
+  const isStep = node.kind === 'check' || node.kind === 'path';
+  if (isStep && firstPowered.has(node.id)) yield ['it may be the first step with power on', ['mains']];
+  if (isStep && node.power === 'on' && node.instruments.includes('oscilloscope')) {
+    yield ['a scope’s ground clip goes on a powered unit', ['scope-ground']];
+  }
+  for (const target of targetsOf(node)) {
+    const found = library.targets.get(target);
+    if (found !== undefined && exceedsTouchLimit(found)) {
+      yield [`target \`${target}\` reaches voltages that are dangerous to touch`, ['mains', 'charged-capacitor', 'switch-mode-primary', 'picture-tube-voltage']];
+    }
+  }
+  const text = nodeProse(node).join(' ');
+  if (/\balcohol\b|\bisopropyl\b|contact cleaner|\bfreezer\b/i.test(text)) yield ['it uses alcohol or a spray', ['solvent']];
+  if (/\b(re|de|un)?solder(ed|ing)?\b(?! side)/i.test(textOfWork(node))) {
+    yield ['it works with the soldering iron', ['hot-parts']];
+    yield ['it melts old solder', ['solder-fume']];
+  }
+  if (node.kind === 'cause') {
+    for (const { role } of node.repair?.substitutes ?? []) {
+      for (const caution of cautionsOfRole(role)) yield [`a part in the role \`${role}\` is fitted`, [caution]];
+    }
+  }
+}
+
+function cautionsOfRole(role: string): readonly string[] {
+  return Object.hasOwn(substituteRoles, role) ? (substituteRoles[role]?.cautions ?? []) : [];
+}
+
+function cautionsOfSetups(node: TreeNode, library: Library): readonly string[] {
+  const needs = 'needs' in node ? node.needs : node.kind === 'cause' ? (node.repair?.needs ?? []) : [];
+  return needs.flatMap((setup) => library.setups.get(setup)?.cautions ?? []);
+}
+
+function targetsOf(node: TreeNode): readonly string[] {
+  if (node.kind === 'check') return node.target === undefined ? [] : [node.target.target];
+  if (node.kind === 'path') return node.stages.flatMap(({ target }) => (target === undefined ? [] : [target]));
+  if (node.kind === 'cause') {
+    return [...(node.confirm?.targets ?? []), ...(node.prove?.targets ?? [])].map(({ target }) => target);
+  }
+  return [];
+}
+
+/** Where a soldering iron would be named: repairs only, since checks speak of "the solder side". */
+function textOfWork(node: TreeNode): string {
+  return node.kind === 'cause' ? repairText(node) : '';
+}
+
+function repairText({ repair }: Cause): string {
+  return repair === undefined ? '' : [...repair.prose, ...repair.substitutes.flatMap(({ prose }) => prose)].join(' ');
+}
+
+/** Powered steps that some road from the start reaches before any other powered step. */
+function findFirstPowered(tree: FaultTree): ReadonlySet<string> {
+  const first = new Set<string>();
+  const seen = new Set<string>();
+  const open = tree.nodes.slice(0, 1).map(({ id }) => id);
+  while (open.length > 0) {
+    const id = open.pop();
+    if (id === undefined || seen.has(id)) continue;
+    seen.add(id);
+    const node = findNode(tree, id);
+    if (node === undefined) continue;
+    if ((node.kind === 'check' || node.kind === 'path') && node.power === 'on') first.add(id);
+    else open.push(...linksFrom(node).map(({ to }) => to));
+  }
+  return first;
+}

@@ -1,0 +1,23 @@
+import { defineTreeRule } from './rule.ts';
+
+export const startsWithCheck = defineTreeRule({
+  id: 'starts-with-check',
+  says: 'A tree begins with a check, and holds at least two causes.',
+  *find({ tree }) {
+    const start = tree.nodes[0];
+    if (start !== undefined && start.kind !== 'check') {
+      yield {
+        key: `node/${start.id}`,
+        message: `Unexpected first node \`${start.id}\`, expected a check.`,
+        help: 'Put the cheapest and likeliest check first.',
+      };
+    }
+    if (tree.nodes.filter(({ kind }) => kind === 'cause').length < 2) {
+      yield {
+        key: 'front/title',
+        message: 'Unexpected tree with fewer than two causes, expected a choice to make.',
+        help: 'Add the other causes that show the same symptom.',
+      };
+    }
+  },
+});

@@ -1,0 +1,105 @@
+/** Upright lines that one level line joins, in the gap between two rows of symbols. Positions in pixels. */
+export interface Net {
+  /** Where lines come down to it from the row above. */
+  readonly above: readonly number[];
+  /** Where lines go down from it to the row below. */
+  readonly below: readonly number[];
+}
+
+/** Level and upright lines of different nets stay at least this far apart. */
+const clearance = 8;
+/** Above this many nets all orders are too many to try. */
+const mostTried = 6;
+
+/**
+ * Gives every net of a gap a track, counted from the top, so that level lines do not run into each other, an upright
+ * line never lies on another net's, and few lines cross. A net that is one straight line takes no track (undefined).
+ *
+ * Every order of the nets is tried (up to six nets, 720 orders; above that two orders), each net taking the highest
+ * track that is free. Channel routing with vertical constraints: Hashimoto and Stevens 1971, from memory.
+ */
+export function assignTracks(nets: readonly Net[]): readonly (number | undefined)[] {
+  const level = nets.flatMap((net, index) => (isStraight(net) ? [] : [index]));
+  const orders = level.length <= mostTried ? permute(level) : sortBothWays(level, nets);
+  let best: readonly (number | undefined)[] = nets.map(() => undefined);
+  let bestCost = Number.POSITIVE_INFINITY;
+  for (const order of orders) {
+    const tracks = placeInOrder(order, nets);
+    const cost = costOf(tracks, nets);
+    if (cost < bestCost) [best, bestCost] = [tracks, cost];
+  }
+  return best;
+}
+
+export function isStraight(net: Net): boolean {
+  const [first, last] = spanOf(net);
+  return first === last;
+}
+
+export function spanOf(net: Net): readonly [number, number] {
+  const all = [...net.above, ...net.below];
+  return [Math.min(...all), Math.max(...all)];
+}
+
+function placeInOrder(order: readonly number[], nets: readonly Net[]): readonly (number | undefined)[] {
+  const tracks: (number | undefined)[] = nets.map(() => undefined);
+  for (const index of order) {
+    const net = nets[index];
+    if (net === undefined) continue;
+    const [first, last] = spanOf(net);
+    const taken = new Set(
+      nets.flatMap((other, place) => {
+        const track = tracks[place];
+        const [start, end] = spanOf(other);
+        return track !== undefined && start < last + clearance && first < end + clearance ? [track] : [];
+      }),
+    );
+    let track = 0;
+    while (taken.has(track)) track += 1;
+    tracks[index] = track;
+  }
+  return tracks;
+}
+
+function costOf(tracks: readonly (number | undefined)[], nets: readonly Net[]): number {
+  let cost = 0;
+  for (const [index, net] of nets.entries()) {
+    const track = tracks[index];
+    if (track === undefined) continue;
+    cost += track / 10;
+    const [first, last] = spanOf(net);
+    for (const [place, other] of nets.entries()) {
+      if (place === index) continue;
+      const otherTrack = tracks[place];
+      const comesDownAcross = otherTrack === undefined || track < otherTrack;
+      const goesDownAcross = otherTrack === undefined || track > otherTrack;
+      if (comesDownAcross) cost += 10 * countInside(other.above, first, last);
+      if (goesDownAcross && otherTrack !== undefined) cost += 10 * countInside(other.below, first, last);
+      if (otherTrack !== undefined && track >= otherTrack) cost += 1000 * countClashes(net.above, other.below);
+    }
+  }
+  return cost;
+}
+
+function countInside(positions: readonly number[], first: number, last: number): number {
+  return positions.filter((position) => position > first - clearance && position < last + clearance).length;
+}
+
+/** Upright lines of the upper net that would lie on upright lines of the lower one. */
+function countClashes(above: readonly number[], below: readonly number[]): number {
+  return above.filter((x) => below.some((other) => Math.abs(x - other) < clearance)).length;
+}
+
+function permute(items: readonly number[]): readonly (readonly number[])[] {
+  if (items.length === 0) return [[]];
+  return items.flatMap((item) => permute(items.filter((other) => other !== item)).map((rest) => [item, ...rest]));
+}
+
+function sortBothWays(items: readonly number[], nets: readonly Net[]): readonly (readonly number[])[] {
+  const startOf = (index: number): number => {
+    const net = nets[index];
+    return net === undefined ? 0 : spanOf(net)[0];
+  };
+  const sorted = [...items].sort((left, right) => startOf(left) - startOf(right));
+  return [sorted, [...sorted].reverse()];
+}

@@ -1,0 +1,105 @@
+import type { FaultTree, Prose } from './fault-tree.ts';
+import type { Limits, Status, Target } from './target.ts';
+
+/** All content but the trees, plus the trees: what every page, rule and computation reads. Keys are slugs. */
+export interface Library extends References {
+  readonly trees: ReadonlyMap<string, FaultTree>;
+}
+
+/** What trees refer to. */
+export interface References {
+  readonly blocks: ReadonlyMap<string, Block>;
+  readonly targets: ReadonlyMap<string, Target>;
+  readonly cautions: ReadonlyMap<string, Caution>;
+  readonly boards: ReadonlyMap<string, Board>;
+  readonly points: ReadonlyMap<string, TestPoint>;
+  readonly setups: ReadonlyMap<string, Setup>;
+  readonly hazards: ReadonlyMap<string, Hazard>;
+  readonly instruments: ReadonlyMap<string, InstrumentFamily>;
+  readonly signs: ReadonlyMap<string, Sign>;
+  readonly sources: ReadonlyMap<string, Source>;
+}
+
+export interface Block {
+  readonly slug: string;
+  readonly title: string;
+  readonly summary: string;
+}
+
+export type Severity = 'stop' | 'danger' | 'care';
+
+export interface Caution {
+  readonly slug: string;
+  readonly title: string;
+  readonly severity: Severity;
+  /** At most 60 words; shown before the step. */
+  readonly text: string;
+  readonly actions: readonly string[];
+  readonly source: string;
+  readonly status: Status;
+  readonly prose: Prose;
+}
+
+export type MainsExposure = 'outside' | 'inside-covered' | 'inside-bare' | 'unknown';
+
+/** One particular unit: where each test point sits, what differs. */
+export interface Board {
+  readonly slug: string;
+  readonly title: string;
+  readonly summary: string;
+  readonly mains: MainsExposure;
+  readonly hasTube: boolean;
+  readonly storesCharge: boolean;
+  readonly variants: readonly string[];
+  readonly points: Readonly<Record<string, string>>;
+  readonly targets: Readonly<Record<string, Limits>>;
+  /** What differs from the general tree: tree slug to sentences. */
+  readonly differs: Readonly<Record<string, string>>;
+  readonly prose: Prose;
+}
+
+export interface TestPoint {
+  readonly slug: string;
+  readonly title: string;
+  /** How to find it without a drawing. */
+  readonly find: string;
+}
+
+export interface Setup {
+  readonly slug: string;
+  readonly title: string;
+  readonly minutes: number;
+  readonly cautions: readonly string[];
+  /** What undoes it: `power-on`, or undefined where it lasts. */
+  readonly endedBy: 'power-on' | undefined;
+  readonly text: string;
+}
+
+export interface Hazard {
+  readonly slug: string;
+  readonly title: string;
+  readonly cautions: readonly string[];
+  /** Set-up that must be redone before hands go in after power was on, or undefined. */
+  readonly setup: string | undefined;
+}
+
+export interface InstrumentFamily {
+  readonly slug: string;
+  readonly title: string;
+  /** P(a judgement made with it is right), 0 to 1; our judgement. */
+  readonly reliability: number;
+}
+
+export interface Sign {
+  readonly slug: string;
+  readonly question: string;
+  readonly yes: string;
+  readonly no: string;
+}
+
+export interface Source {
+  readonly slug: string;
+  readonly title: string;
+  readonly detail: string;
+  readonly status: Status;
+}
