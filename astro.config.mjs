@@ -13,6 +13,7 @@ export default defineConfig({
   build: { format: 'directory', inlineStylesheets: 'never' },
   compressHTML: true,
   devToolbar: { enabled: false },
+  markdown: { syntaxHighlight: false },
   integrations: [mdx({ optimize: false })],
   security: {
     csp: {

@@ -1,48 +1,50 @@
 import { readFileSync } from 'node:fs';
 import { relative, sep } from 'node:path';
 import type { Plugin } from 'vite';
-import { compileContent, type ContentFile } from '#compiler/compile-content.ts';
-import { loadContent } from '#compiler/load.ts';
-import { printProblem, printProblems } from '#compiler/reporters/terminal.ts';
 import type { Problem } from '#compiler/problem.ts';
-import { forgetLibrary } from './library.ts';
+import { printProblem, printProblems } from '#compiler/reporters/terminal.ts';
+import { forgetContent, readContent } from './library.ts';
 
 /**
  * Stands in front of Astro: compiles content/ before anything of it is rendered, and refuses a file with an error
  * in `load`, which runs before every transform. Astro would execute an expression in MDX; here it never gets one.
  */
 export function guardContent(root: string = process.cwd()): Plugin {
-  const isErroneous = ({ severity }: Problem): boolean => severity === 'error';
+  const nameOf = (path: string): string => relative(root, path).split(sep).join('/');
+  let isDevelopment = false;
   return {
     name: 'halfsplit-guard-content',
     enforce: 'pre',
+    configResolved({ command }) {
+      isDevelopment = command === 'serve';
+    },
     buildStart() {
-      const { problems } = compileContent(loadContent(root));
-      if (!problems.some(isErroneous)) return;
-      if (this.meta.watchMode || process.argv.includes('dev')) this.warn(`\n${printProblems(problems)}`);
-      else this.error(`content/ has errors:\n${printProblems(problems.filter(isErroneous))}`);
+      const { problems } = readContent(root);
+      const errors = problems.filter(isError);
+      if (isDevelopment && problems.length > 0) console.warn(`\n${printProblems(problems)}`);
+      else if (errors.length > 0) this.error(`content/ has errors:\n${printProblems(errors)}`);
     },
     load(id) {
       const path = id.split('?')[0] ?? id;
-      const file = relative(root, path).split(sep).join('/');
+      const file = nameOf(path);
       if (!file.startsWith('content/') || !file.endsWith('.mdx')) return null;
-      const errors = findErrorsIn({ file, text: readFileSync(path, 'utf8') }, root).filter(isErroneous);
+      const text = readFileSync(path, 'utf8');
+      if (!readContent(root).files.some((known) => known.file === file && known.text === text)) forgetContent();
+      const errors = readContent(root).problems.filter((problem) => problem.file === file && isError(problem));
       if (errors.length > 0) this.error(errors.map(printProblem).join('\n'));
       return null;
     },
-    handleHotUpdate({ file, server }) {
-      const name = relative(root, file).split(sep).join('/');
-      if (!name.startsWith('content/')) return undefined;
-      forgetLibrary();
-      const problems = compileContent(loadContent(root)).problems.filter((problem) => problem.file === name);
+    handleHotUpdate({ file: path, server }) {
+      const file = nameOf(path);
+      if (!file.startsWith('content/')) return;
+      forgetContent();
+      const problems = readContent(root).problems.filter((problem) => problem.file === file);
       if (problems.length > 0) server.config.logger.warn(printProblems(problems));
       server.ws.send({ type: 'full-reload' });
-      return undefined;
     },
   };
 }
 
-function findErrorsIn(changed: ContentFile, root: string): readonly Problem[] {
-  const files = loadContent(root).map((file) => (file.file === changed.file ? changed : file));
-  return compileContent(files).problems.filter(({ file }) => file === changed.file);
+function isError({ severity }: Problem): boolean {
+  return severity === 'error';
 }

@@ -1,16 +1,27 @@
 import type { Library } from '#core/model/library.ts';
-import { compileContent } from '#compiler/compile-content.ts';
+import { type CompiledContent, compileContent, type ContentFile } from '#compiler/compile-content.ts';
 import { loadContent } from '#compiler/load.ts';
 
-let kept: Library | undefined;
+interface ReadContent extends CompiledContent {
+  readonly files: readonly ContentFile[];
+}
 
-/** All content, compiled once per build and anew in `dev` after a save. */
-export function loadLibrary(): Library {
-  kept ??= compileContent(loadContent(process.cwd())).library;
+let kept: ReadContent | undefined;
+
+/** All content under `root`, compiled once per build; `forgetContent` lets the next call read it again. */
+export function readContent(root: string = process.cwd()): ReadContent {
+  if (kept === undefined) {
+    const files = loadContent(root);
+    kept = { files, ...compileContent(files) };
+  }
   return kept;
 }
 
-/** Lets the next `loadLibrary` read content/ again. */
-export function forgetLibrary(): void {
+export function forgetContent(): void {
   kept = undefined;
+}
+
+/** The compiled library that every page reads. */
+export function loadLibrary(): Library {
+  return readContent().library;
 }

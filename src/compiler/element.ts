@@ -56,12 +56,34 @@ export function readBody(children: readonly Content[], known: ReadonlySet<string
   }
 }
 
+/** Paragraphs that hold only elements give way to them; bare words in an element written on one line become a paragraph. */
 function liftParagraphs(children: readonly Content[]): Content[] {
-  return children.flatMap((child): Content[] => {
-    if (child.type !== 'paragraph') return [child];
-    const isOnlyElements = child.children.every((part) => isElement(part) || isComment(part) || isBlank(part));
-    return isOnlyElements ? child.children.filter((part) => !isBlank(part)) : [child];
-  });
+  const lifted: Content[] = [];
+  let words: PhrasingContent[] = [];
+  const closeWords = (): void => {
+    const [first] = words;
+    if (first !== undefined && words.some((word) => !isBlank(word))) {
+      lifted.push({ type: 'paragraph', children: words, ...(first.position === undefined ? {} : { position: first.position }) });
+    }
+    words = [];
+  };
+  for (const child of children) {
+    if (isWord(child)) {
+      words.push(child);
+      continue;
+    }
+    closeWords();
+    if (child.type !== 'paragraph') lifted.push(child);
+    else if (child.children.every((part) => isElement(part) || isComment(part) || isBlank(part))) {
+      lifted.push(...child.children.filter((part) => !isBlank(part)));
+    } else lifted.push(child);
+  }
+  closeWords();
+  return lifted;
+}
+
+function isWord(node: Content): node is PhrasingContent {
+  return ['text', 'emphasis', 'strong', 'inlineCode', 'link', 'break'].includes(node.type);
 }
 
 function readElement(node: JsxElement, known: ReadonlySet<string>, report: Report): Element {

@@ -1,9 +1,10 @@
-import { arrangeSheet, measureLabel } from '#core/graph/arrange-sheet.ts';
+import { arrangeSheet } from '#core/graph/arrange-sheet.ts';
 import type { DecisionGraph } from '#core/graph/decision-graph.ts';
 import { type DrawOptions, drawSheet } from '#core/graph/draw-sheet.ts';
-import { edgeType, fitSymbol } from '#core/graph/fit-symbol.ts';
-import { edgeLabelWidth, nameNode, writeMermaidText } from '#core/graph/mermaid-text.ts';
-import { type MeasureText, wrapLabel } from '#core/graph/wrap-label.ts';
+import { fitSymbol } from '#core/graph/fit-symbol.ts';
+import { measureLabel } from '#core/graph/measure-label.ts';
+import { nameNode, writeMermaidText } from '#core/graph/mermaid-text.ts';
+import type { MeasureText } from '#core/graph/wrap-label.ts';
 import { createMeasureText, sheetFontFile } from './measure-text.ts';
 import { type BoxSizes, openMermaidPage, type MermaidPage } from './mermaid-page.ts';
 import { nameEdge, readLayout } from './read-layout.ts';
@@ -41,7 +42,7 @@ async function drawOne(
   graph: DecisionGraph,
   options: DrawOptions,
 ): Promise<string> {
-  const text = writeMermaidText(graph, { measure, findAddress: () => undefined, isPlain: true });
+  const text = writeMermaidText(graph, { measure, findAddress: () => undefined, isLayoutOnly: true });
   const drawing = await page.render(text, measureBoxes(graph, measure));
   return drawSheet(arrangeSheet(graph, readLayout(graph, drawing), measure), options);
 }
@@ -53,10 +54,7 @@ function measureBoxes(graph: DecisionGraph, measure: MeasureText): BoxSizes {
     edges: new Map(
       graph.edges.map((edge) => [
         nameEdge(names.get(edge.from) ?? '', names.get(edge.to) ?? ''),
-        measureLabel(
-          wrapLabel(edge.label, edgeLabelWidth, (line) => measure(line, edgeType.size)),
-          measure,
-        ),
+        measureLabel(edge.label, measure),
       ]),
     ),
   };

@@ -12,6 +12,8 @@ export interface PlanningModel {
   readonly outcomeCounts: Int32Array;
   /** For each check, P(outcome | cause) at `outcome * causeCount + cause`. */
   readonly likelihoods: readonly Float64Array[];
+  /** For each check and cause, the entropy of the cause's row in bits: how much the check scatters by itself. */
+  readonly rowEntropies: readonly Float64Array[];
   /** Repair and proof together; infinite where nothing can be done about the cause. */
   readonly repairMinutes: Float64Array;
   readonly repairSuccess: Float64Array;
@@ -73,6 +75,7 @@ export function buildModel(problem: DiagnosisProblem): PlanningModel {
       });
       return columns;
     }),
+    rowEntropies: checks.map((check) => Float64Array.from(check.likelihood, measureEntropyBits)),
     repairMinutes: Float64Array.from(causes, (cause) =>
       cause.repairMinutes === undefined ? Number.POSITIVE_INFINITY : cause.repairMinutes + problem.proveMinutes,
     ),
@@ -116,6 +119,14 @@ export function startState(
     if (without.includes(check.id)) done[index] = 1;
   });
   return { belief: probabilities, done, tried, paid };
+}
+
+/**
+ * Entropy in bits of probabilities that sum to one: −sum p log2 p (Shannon 1948).
+ * @example measureEntropyBits([0.5, 0.25, 0.125, 0.125]) // 1.75
+ */
+export function measureEntropyBits(probabilities: readonly number[]): number {
+  return probabilities.reduce((sum, probability) => (probability > 0 ? sum - probability * Math.log2(probability) : sum), 0);
 }
 
 /** Order of code units, the same on every machine: 'a10' before 'a2'. */

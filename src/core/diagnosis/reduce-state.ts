@@ -22,11 +22,19 @@ export interface ReducedProblem {
   /** Minutes of every combination of the open set-ups kept: the index is the mask of those still to pay. */
   readonly setupMinutes: Float64Array;
   readonly setupCount: number;
+  /** False where there were so many open set-ups that some had to be counted as minutes of each user. */
+  readonly hasEverySetup: boolean;
   readonly giveUpMinutes: number;
   readonly checkRanks: Int32Array;
   readonly repairRanks: Int32Array;
   /** True where every check kept comes out one way for every cause kept. */
   readonly isCrisp: boolean;
+}
+
+/** Causes and checks to keep, by their positions in the model. */
+export interface KeptParts {
+  readonly causes: readonly number[];
+  readonly checks: readonly number[];
 }
 
 /** Two likelihoods this near to each other are one: the check separates nothing by them. */
@@ -38,7 +46,7 @@ const MOST_OPEN_SETUPS = 12;
  * Reduces a state to the causes given (all with a probability above zero, unless named) and the checks that separate them.
  * Cost: checks × outcomes × causes kept.
  */
-export function reduceState(model: PlanningModel, state: PlanningState, kept?: { readonly causes: readonly number[]; readonly checks: readonly number[] }): ReducedProblem {
+export function reduceState(model: PlanningModel, state: PlanningState, kept?: KeptParts): ReducedProblem {
   const causes = Int32Array.from(kept?.causes ?? listLiveCauses(state.belief));
   const checks = Int32Array.from(kept?.checks ?? listUsefulChecks(model, state, causes));
   const causeCount = causes.length;
@@ -83,6 +91,7 @@ export function reduceState(model: PlanningModel, state: PlanningState, kept?: {
     repairSetups: Int32Array.from(repairNeeds, toSmallMask),
     setupMinutes: tabulateSetupMinutes(setups.map((setup) => model.setupMinutes[setup] ?? 0)),
     setupCount: setups.length,
+    hasEverySetup: setups.length === listBits(open).length,
     giveUpMinutes: model.giveUpMinutes,
     checkRanks: Int32Array.from(pick(model.checkRanks, checks, false)),
     repairRanks: Int32Array.from(pick(model.repairRanks, causes, false)),

@@ -12,7 +12,7 @@ const MOST_TABLE_BITS = 20;
  * Infinite where solveCrisp does not apply. A step of any plan never makes it larger.
  */
 export function measureCrispBits(problem: ReducedProblem): number {
-  if (!problem.isCrisp || problem.causeCount > MOST_CRISP_CAUSES) return Number.POSITIVE_INFINITY;
+  if (!problem.isCrisp || !problem.hasEverySetup || problem.causeCount > MOST_CRISP_CAUSES) return Number.POSITIVE_INFINITY;
   return problem.causeCount + 0.585 * countImperfect(problem) + problem.setupCount;
 }
 
@@ -99,8 +99,8 @@ export function solveCrisp(problem: ReducedProblem): ExactSolution {
     let action: ReducedAction = STOP;
     let rank = Number.POSITIVE_INFINITY;
     const consider = (value: number, offered: ReducedAction, offeredRank: number): void => {
-      if (value === Number.POSITIVE_INFINITY || isLess(best, value)) return;
-      if (!isLess(value, best) && offeredRank > rank) return;
+      if (value === Number.POSITIVE_INFINITY || isLess(best / mass, value / mass)) return;
+      if (!isLess(value / mass, best / mass) && offeredRank > rank) return;
       best = Math.min(best, value);
       action = offered;
       rank = offeredRank;

@@ -12,7 +12,7 @@ export function measureNoisyBits(problem: ReducedProblem): number {
   let bits = 0;
   for (const outcomeCount of problem.outcomeCounts) bits += Math.log2(outcomeCount + 1);
   for (const minutes of problem.repairMinutes) if (minutes < Number.POSITIVE_INFINITY) bits += 1;
-  return problem.setupCount === 12 ? Number.POSITIVE_INFINITY : bits;
+  return problem.hasEverySetup ? bits : Number.POSITIVE_INFINITY;
 }
 
 /**

@@ -1,9 +1,9 @@
-import { assignTracks, isStraight, type Net, spanOf } from './assign-tracks.ts';
-import type { DecisionGraph, GraphEdge, GraphNode } from './decision-graph.ts';
-import { edgeType, type FittedSymbol, fitSymbol } from './fit-symbol.ts';
-import { edgeLabelWidth } from './mermaid-text.ts';
-import type { PlacedEdge, PlacedLabel, PlacedNode, Point, Sheet, StartMark } from './sheet.ts';
-import { type MeasureText, wrapLabel } from './wrap-label.ts';
+import type { DecisionGraph } from './decision-graph.ts';
+import { fitSymbol } from './fit-symbol.ts';
+import { findJoints, type Gap, routeGap } from './route-gap.ts';
+import type { PlacedEdge, PlacedNode, Point, Sheet, StartMark } from './sheet.ts';
+import { findRows, type RowEdge, type RowNode, traceEdge } from './trace-edge.ts';
+import type { MeasureText } from './wrap-label.ts';
 
 /** What a layout engine says: where the middle of each node lies, and the turns of each edge between its ends. */
 export interface Layout {
@@ -17,8 +17,6 @@ const margin = 10;
 const gapEdge = 11;
 const trackPitch = 9;
 const arrowRoom = 8;
-/** A step sideways smaller than this is straightened. */
-const smallestStep = 9;
 /** Room that the start mark takes over the first symbol, and its half height. */
 const startRoom = 44;
 const startHalf = 11;
@@ -31,7 +29,7 @@ const startHalf = 11;
  * symbol join in one (ISO 5807 allows both), and the height of every gap follows from the lines in it.
  */
 export function arrangeSheet(graph: DecisionGraph, layout: Layout, measure: MeasureText): Sheet {
-  const rows = findRows(layout);
+  const rows = findRows([...layout.nodes.values(), ...layout.turns.flat()]);
   const nodes = graph.nodes.flatMap((node): readonly RowNode[] => {
     const place = layout.nodes.get(node.id);
     if (place === undefined) return [];
@@ -61,130 +59,6 @@ export function arrangeSheet(graph: DecisionGraph, layout: Layout, measure: Meas
   const placedEdges = edges.map((edge) => placeEdge(edge, gaps, heightOfTrack, middleOf));
   const joints = gaps.flatMap((gap, row) => findJoints(gap, (track) => heightOfTrack(row, track)));
   return shiftToOrigin(placedNodes, placedEdges, joints, placeStart(graph.start, placedNodes));
-}
-
-interface RowNode {
-  readonly node: GraphNode;
-  readonly symbol: FittedSymbol;
-  readonly x: number;
-  readonly row: number;
-}
-
-/** An edge as a chain of positions, one in each row it passes, from the upper end down. */
-interface RowEdge {
-  readonly edge: GraphEdge;
-  readonly upper: RowNode;
-  readonly lower: RowNode;
-  /** True where the edge runs up the sheet, as only the circles of a draft do. */
-  readonly isUpward: boolean;
-  readonly firstRow: number;
-  readonly positions: readonly number[];
-  readonly label: Omit<PlacedLabel, 'x' | 'y'>;
-  /** Row of the label. */
-  readonly labelRow: number;
-}
-
-interface Rows {
-  readonly count: number;
-  readonly of: (y: number) => number;
-}
-
-/** Rows of the layout: heights that differ by less than two pixels are one. */
-function findRows(layout: Layout): Rows {
-  const all = [...layout.nodes.values(), ...layout.turns.flat()].map((point) => point.y).sort((a, b) => a - b);
-  const starts = all.filter((y, index) => index === 0 || y - (all[index - 1] ?? y) > 2);
-  return { count: starts.length, of: (y) => Math.max(0, starts.filter((start) => start <= y).length - 1) };
-}
-
-function traceEdge(
-  edge: GraphEdge,
-  from: RowNode,
-  to: RowNode,
-  turns: readonly Point[],
-  rows: Rows,
-  measure: MeasureText,
-): RowEdge {
-  const isUpward = from.row > to.row;
-  const [upper, lower] = isUpward ? [to, from] : [from, to];
-  const atRow = new Map(turns.map((turn) => [rows.of(turn.y), Math.round(turn.x)]));
-  const positions = [upper.x];
-  for (let row = upper.row + 1; row < lower.row; row += 1) positions.push(atRow.get(row) ?? positions.at(-1) ?? upper.x);
-  const lines = wrapLabel(edge.label, edgeLabelWidth, (text) => measure(text, edgeType.size));
-  return {
-    edge,
-    upper,
-    lower,
-    isUpward,
-    firstRow: upper.row,
-    positions: straighten([...positions, lower.x]),
-    label: measureLabel(lines, measure),
-    labelRow: Math.floor((upper.row + lower.row) / 2),
-  };
-}
-
-/** Size of an edge's label with the gap that it leaves in its line, in whole even pixels. */
-export function measureLabel(lines: readonly string[], measure: MeasureText): Omit<PlacedLabel, 'x' | 'y'> {
-  const widest = Math.max(...lines.map((line) => measure(line, edgeType.size)));
-  return { lines, width: 2 * Math.ceil(widest / 2 + 3), height: lines.length * edgeType.line + 3 };
-}
-
-/** Takes small steps sideways out of the middle of a chain: from the upper end down, then from the lower end up. */
-function straighten(positions: readonly number[]): readonly number[] {
-  const straight = [...positions];
-  const last = straight.length - 1;
-  const pull = (place: number, towards: number): void => {
-    const [here, there] = [straight[place], straight[towards]];
-    if (here !== undefined && there !== undefined && Math.abs(here - there) < smallestStep) straight[place] = there;
-  };
-  for (let place = last - 1; place > 0; place -= 1) pull(place, place + 1);
-  for (let place = 1; place < last; place += 1) {
-    if (straight[place] !== straight[last]) pull(place, place - 1);
-  }
-  return straight;
-}
-
-interface Gap {
-  readonly nets: readonly Net[];
-  readonly tracks: readonly (number | undefined)[];
-  readonly netOfEdge: ReadonlyMap<RowEdge, number>;
-  readonly hasArrows: boolean;
-}
-
-/** Level lines between a row and the next: one net for each symbol that is left or entered here, or line that passes. */
-function routeGap(row: number, edges: readonly RowEdge[]): Gap {
-  const keys: string[] = [];
-  const above: number[][] = [];
-  const below: number[][] = [];
-  const netOfEdge = new Map<RowEdge, number>();
-  let hasArrows = false;
-  for (const [index, edge] of edges.entries()) {
-    const place = row - edge.firstRow;
-    const [top, bottom] = [edge.positions[place], edge.positions[place + 1]];
-    if (place < 0 || top === undefined || bottom === undefined) continue;
-    if (edge.lower.row === row + 1) hasArrows = true;
-    const key = nameNet(edge, row, index);
-    if (!keys.includes(key)) {
-      keys.push(key);
-      above.push([]);
-      below.push([]);
-    }
-    const net = keys.indexOf(key);
-    above[net]?.push(top);
-    below[net]?.push(bottom);
-    netOfEdge.set(edge, net);
-  }
-  const nets = keys.map((_, net) => ({ above: unique(above[net] ?? []), below: unique(below[net] ?? []) }));
-  return { nets, tracks: assignTracks(nets), netOfEdge, hasArrows };
-}
-
-function nameNet(edge: RowEdge, row: number, index: number): string {
-  if (edge.upper.row === row) return `from ${edge.upper.node.id}`;
-  if (edge.lower.row === row + 1) return `to ${edge.lower.node.id}`;
-  return `pass ${index}`;
-}
-
-function unique(positions: readonly number[]): readonly number[] {
-  return [...new Set(positions)].sort((a, b) => a - b);
 }
 
 function measureRows(count: number, nodes: readonly RowNode[], edges: readonly RowEdge[]): readonly number[] {
@@ -243,18 +117,6 @@ function placeEdge(
     points: edge.isUpward ? points.reverse() : points,
     label: { ...edge.label, x, y: middleOf(edge.labelRow) },
   };
-}
-
-/** A dot where three or four strokes of one net meet. */
-function findJoints(gap: Gap, heightOfTrack: (track: number) => number): readonly Point[] {
-  return gap.nets.flatMap((net, index) => {
-    const track = gap.tracks[index];
-    if (track === undefined || isStraight(net)) return [];
-    const [first, last] = spanOf(net);
-    return unique([...net.above, ...net.below])
-      .filter((x) => (x > first && x < last) || (net.above.includes(x) && net.below.includes(x)))
-      .map((x) => ({ x, y: heightOfTrack(track) }));
-  });
 }
 
 function placeStart(start: string | undefined, nodes: readonly PlacedNode[]): StartMark | undefined {

@@ -62,7 +62,7 @@ function drawStart(sheet: Sheet): readonly string[] {
   if (sheet.startMark === undefined) return [];
   const { mark, points } = sheet.startMark;
   return [
-    `<g class="start" aria-hidden="true"><path class="line" d="${drawLine(points)}"/>${drawArrow(points)}`,
+    `<g class="start" aria-hidden="true"><path class="line" d="${drawLine(stopShort(points))}"/>${drawArrow(points)}`,
     `<rect class="symbol" x="${mark.x - 26}" y="${mark.y - 11}" width="52" height="22" rx="11"/>`,
     `${drawLines(['start'], mark.x, mark.y, edgeType)}</g>`,
   ];
@@ -74,8 +74,19 @@ function drawEdge(placed: PlacedEdge): string {
   const words = edge.label === '' ? '' : gap + drawLines(label.lines, label.x, label.y, edgeType);
   return (
     `<g class="edge" data-from="${escapeXml(edge.from)}" data-to="${escapeXml(edge.to)}">` +
-    `<path class="line" d="${drawLine(points)}"/>${drawArrow(points)}${words}</g>`
+    `<path class="line" d="${drawLine(stopShort(points))}"/>${drawArrow(points)}${words}</g>`
   );
+}
+
+/** Ends a line inside its arrowhead, so that a heavy line does not blunt the tip. */
+function stopShort(points: readonly Point[]): readonly Point[] {
+  const [before, tip] = points.slice(-2);
+  if (before === undefined || tip === undefined) return points;
+  const shorter = {
+    x: tip.x - 6 * Math.sign(tip.x - before.x),
+    y: tip.y - 6 * Math.sign(tip.y - before.y),
+  };
+  return [...points.slice(0, -1), shorter];
 }
 
 /** Upright and level strokes: relative `h` and `v` commands. */
@@ -92,12 +103,12 @@ function drawLine(points: readonly Point[]): string {
   return data;
 }
 
-/** A filled arrowhead at the end of a line that comes from above or, in a circle, from below. */
+/** A filled arrowhead at the end of a line that comes from above, from below or from the left. */
 function drawArrow(points: readonly Point[]): string {
   const [before, tip] = points.slice(-2);
   if (before === undefined || tip === undefined) return '';
-  const back = before.y <= tip.y ? -9 : 9;
-  return `<path class="arrow" d="M${tip.x} ${tip.y}l-4 ${back}h8z"/>`;
+  if (before.y === tip.y) return `<path class="arrow" d="M${tip.x} ${tip.y}l-9-4v8z"/>`;
+  return `<path class="arrow" d="M${tip.x} ${tip.y}l-4 ${before.y < tip.y ? -9 : 9}h8z"/>`;
 }
 
 function drawJoints(joints: readonly Point[]): readonly string[] {

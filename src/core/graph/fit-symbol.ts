@@ -30,8 +30,8 @@ export const rimWidth = 5;
 /** Height of the point of an off-page connector. */
 export const pointHeight = 16;
 
-/** About eighteen letters of the shipped font. */
-const widestLine = 112;
+/** Width that node labels wrap at, in pixels: about eighteen letters of the shipped font. */
+export const nodeLabelWidth = 112;
 const padding = 9;
 
 /**
@@ -44,7 +44,7 @@ const padding = 9;
 export function fitSymbol(kind: NodeKind, title: string, measure: MeasureText): FittedSymbol {
   const measureLine = (text: string): number => measure(text, nodeType.size);
   if (kind === 'check') return fitRhombus(title, measureLine);
-  const lines = wrapLabel(title, widestLine, measureLine);
+  const lines = wrapLabel(title, nodeLabelWidth, measureLine);
   const widest = Math.max(...lines.map(measureLine));
   const tall = lines.length * nodeType.line;
   switch (kind) {
@@ -95,7 +95,7 @@ const proportions = [1.7, 1.9, 2.1, 2.3, 2.6] as const;
 const rhombusPadding = 3;
 
 function fitRhombus(title: string, measureLine: (text: string) => number): FittedSymbol {
-  const pieces = splitIntoPieces(title, widestLine, measureLine);
+  const pieces = splitIntoPieces(title, nodeLabelWidth, measureLine);
   let best = shrinkRhombus(pieces, 1, proportions[0], measureLine);
   for (let count = 1; count <= pieces.length; count += 1) {
     for (const proportion of proportions) {

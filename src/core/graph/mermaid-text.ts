@@ -1,19 +1,17 @@
 import type { NodeKind } from '../model/fault-tree.ts';
 import type { DecisionGraph, GraphNode } from './decision-graph.ts';
-import { edgeType, nodeType } from './fit-symbol.ts';
+import { edgeType, nodeLabelWidth, nodeType } from './fit-symbol.ts';
+import { edgeLabelWidth } from './measure-label.ts';
 import { type MeasureText, tidyLabel, wrapLabel } from './wrap-label.ts';
 
 export interface MermaidOptions {
   readonly measure: MeasureText;
   /** Address of a node's page; undefined leaves the node without a link. */
   readonly findAddress: (id: string) => string | undefined;
-  /** Every node a plain box, for a drawing whose symbols are our own: Mermaid then takes a tenth of the time. */
-  readonly isPlain?: boolean;
+  /** Writes every node as a plain box and every label as one letter, for a drawing of which only the layout is used. */
+  readonly isLayoutOnly?: boolean;
 }
 
-/** Widths that labels wrap at, in pixels of the shipped font: about eighteen letters in a node, sixteen on a line. */
-export const nodeLabelWidth = 112;
-export const edgeLabelWidth = 92;
 
 /**
  * Writes a graph as the text of a Mermaid flowchart, from the top down.
@@ -33,11 +31,13 @@ export const edgeLabelWidth = 92;
 export function writeMermaidText(graph: DecisionGraph, options: MermaidOptions): string {
   const names = new Map(graph.nodes.map((node) => [node.id, nameNode(node)]));
   const wrap = (label: string, width: number, size: number): string =>
-    wrapLabel(label, width, (text) => options.measure(text, size))
-      .map(escapeLabel)
-      .join('<br/>');
+    options.isLayoutOnly === true
+      ? 'x'
+      : wrapLabel(label, width, (text) => options.measure(text, size))
+          .map(escapeLabel)
+          .join('<br/>');
   const nodes = graph.nodes.map((node) => {
-    const [open, close] = options.isPlain === true ? plainBrackets : brackets[node.kind];
+    const [open, close] = options.isLayoutOnly === true ? plainBrackets : brackets[node.kind];
     return `${nameNode(node)}${open}"${wrap(node.title, nodeLabelWidth, nodeType.size)}"${close}:::${node.kind}`;
   });
   const edges = graph.edges.flatMap((edge) => {

@@ -1,0 +1,68 @@
+/** The architecture as rules: each comment tells the way out. @type {import('dependency-cruiser').IConfiguration} */
+module.exports = {
+  forbidden: [
+    {
+      name: 'core-stands-alone',
+      comment: 'core imports nothing outside itself but small pure libraries. Pass in what it needs.',
+      severity: 'error',
+      from: { path: '^src/core/' },
+      to: { pathNot: ['^src/core/', '^node_modules/fuse\\.js/'] },
+    },
+    {
+      name: 'compiler-imports-core',
+      comment: 'compiler imports core and its parsing libraries. Only load.ts touches the file system.',
+      severity: 'error',
+      from: { path: '^src/compiler/' },
+      to: { path: '^src/(build|cli|browser|offline|components|layouts|pages)/' },
+    },
+    {
+      name: 'compiler-reads-files-in-load-only',
+      comment: 'The compiler runs in the page too: reading files belongs in load.ts.',
+      severity: 'error',
+      from: { path: '^src/compiler/', pathNot: '^src/compiler/load\\.ts$' },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
+      name: 'browser-imports-core',
+      comment: 'browser imports core, and the compiler on the drafting page only.',
+      severity: 'error',
+      from: { path: '^src/browser/', pathNot: '^src/browser/draft/' },
+      to: { path: '^src/(compiler|build|cli|components|layouts|pages)/' },
+    },
+    {
+      name: 'build-and-cli-import-core-and-compiler',
+      comment: 'build and cli stand below pages and components.',
+      severity: 'error',
+      from: { path: '^src/(build|cli)/' },
+      to: { path: '^src/(browser|components|layouts|pages)/' },
+    },
+    {
+      name: 'nothing-imports-pages',
+      comment: 'Pages are the end of the line: move what is shared into components or core.',
+      severity: 'error',
+      from: {},
+      to: { path: '^src/pages/' },
+    },
+    {
+      name: 'src-does-not-know-tests',
+      comment: 'Test helpers stay in tests.',
+      severity: 'error',
+      from: { path: '^src/' },
+      to: { path: '^tests/' },
+    },
+    {
+      name: 'no-circles',
+      comment: 'Two files that need each other are one concept, or need a third.',
+      severity: 'error',
+      from: {},
+      to: { circular: true },
+    },
+  ],
+  options: {
+    tsPreCompilationDeps: false,
+    tsConfig: { fileName: 'tsconfig.json' },
+    doNotFollow: { path: 'node_modules' },
+    exclude: { path: ['^tests/fixtures/', '\\.astro$'] },
+    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['import', 'default'] },
+  },
+};

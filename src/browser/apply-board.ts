@@ -1,0 +1,38 @@
+import type { BoardSheet } from './board-sheet.ts';
+
+/** General texts, kept so that taking the board away brings them back. */
+const general = new WeakMap<Element, string>();
+
+/** Puts a board's own points and limits into the sheet, or the general ones back where `board` is undefined. */
+export function applyBoard(root: ParentNode, board: BoardSheet | undefined, tree: string): void {
+  for (const place of root.querySelectorAll<HTMLElement>('[data-point]')) {
+    const own = board?.points[place.dataset['point'] ?? ''];
+    replaceText(place.querySelector('[data-place]'), own === undefined ? undefined : `On the ${board?.title}: ${own}`);
+  }
+  for (const card of root.querySelectorAll<HTMLElement>('[data-target]')) {
+    const own = board?.targets[card.dataset['target'] ?? ''];
+    const nominal = card.querySelector('.nominal');
+    const limits = card.querySelector('[data-limits]');
+    replaceText(nominal, limits === null ? own?.healthy : own?.nominal);
+    replaceText(limits, own?.healthy);
+    card.classList.toggle('of-board', own !== undefined);
+    for (const outcome of card.closest('.node')?.querySelectorAll<HTMLElement>('.outcome[data-answers]') ?? []) {
+      const words = (outcome.dataset['answers'] ?? '').split(' ');
+      const details = words.map((word) => own?.bands[word]).filter((text) => text !== undefined);
+      replaceText(outcome.querySelector('.detail'), own === undefined || details.length === 0 ? undefined : details.join(', or '));
+    }
+  }
+  const differs = root.querySelector<HTMLElement>('[data-differs]');
+  if (differs !== null) {
+    const text = board?.differs[tree];
+    differs.textContent = text ?? '';
+    differs.hidden = text === undefined;
+  }
+}
+
+function replaceText(element: Element | null, text: string | undefined): void {
+  if (element === null) return;
+  const kept = general.get(element) ?? element.textContent;
+  general.set(element, kept);
+  element.textContent = text ?? kept;
+}

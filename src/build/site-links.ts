@@ -1,0 +1,6 @@
+import { addressOf, type Place } from '#core/share/address.ts';
+
+/** Address of a page of this build, below its base. */
+export function linkTo(place: Place): string {
+  return addressOf(place, import.meta.env.BASE_URL);
+}

@@ -1,0 +1,26 @@
+import Nothing from '../Nothing.astro';
+import TargetCard from '../TargetCard.astro';
+import Confirm from './Confirm.astro';
+import FocusedNode from './FocusedNode.astro';
+import Prove from './Prove.astro';
+import Record from './Record.astro';
+import Repair from './Repair.astro';
+import SubstituteCard from './SubstituteCard.astro';
+
+/** What each element of a tree is drawn with. */
+export const elements = {
+  Check: FocusedNode,
+  Path: FocusedNode,
+  Cause: FocusedNode,
+  Elsewhere: FocusedNode,
+  HandOver: FocusedNode,
+  Target: TargetCard,
+  Outcome: Nothing,
+  Caution: Nothing,
+  Stage: Nothing,
+  Confirm,
+  Repair,
+  Record,
+  Substitute: SubstituteCard,
+  Prove,
+};

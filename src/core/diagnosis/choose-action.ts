@@ -1,0 +1,132 @@
+import { isLess, type ExactSolution, type ReducedAction } from './exact-solution.ts';
+import { focusState, type FocusLimits } from './focus-state.ts';
+import { createLookAhead, type LookAhead, type LookAheadLimits } from './look-ahead.ts';
+import type { Action, PlanningModel, PlanningState } from './planning-model.ts';
+import { listLiveCauses, listUsefulChecks, reduceState, type ReducedProblem } from './reduce-state.ts';
+import { screenChecks } from './screen-checks.ts';
+import { measureCrispBits, solveCrisp } from './solve-crisp.ts';
+import { measureNoisyBits, solveNoisy } from './solve-noisy.ts';
+
+/** How much work one suggestion may take. Counted in states and branches, never in seconds, so that it is the same everywhere. */
+export interface Effort {
+  /** Largest state space, in bits, that is searched completely. */
+  readonly exactBits: number;
+  readonly focus: FocusLimits;
+  /** Undefined: one step and an estimate. */
+  readonly lookAhead: LookAheadLimits | undefined;
+  /** How many checks are looked at with the look ahead. */
+  readonly followedChecks: number;
+}
+
+/** For the press of a button: 200 causes and 300 checks within 5 ms on a processor slowed four times. */
+export const QUICK: Effort = {
+  exactBits: 8,
+  focus: { mostCauses: 24, mostChecks: 12 },
+  lookAhead: undefined,
+  followedChecks: 0,
+};
+
+/** For the background and the command line. */
+export const THOROUGH: Effort = {
+  exactBits: 20,
+  focus: { mostCauses: 40, mostChecks: 24 },
+  lookAhead: { leastProbability: 0.04, mostChecks: 4 },
+  followedChecks: 6,
+};
+
+export interface ChosenAction {
+  readonly action: Action;
+  /** Present where the state space was searched completely: the action is optimal, and so is all that follows. */
+  readonly solution: ExactSolution | undefined;
+}
+
+const STOP = { kind: 'stop' } as const;
+
+/**
+ * Chooses the next step in a state: by complete search where `effort` reaches, else by looking ahead.
+ * It is a function of the state alone, so following it step by step is one policy, whatever path led to the state.
+ */
+export function chooseAction(model: PlanningModel, state: PlanningState, effort: Effort): ChosenAction {
+  const solution = solveWithin(model, state, effort.exactBits);
+  if (solution !== undefined) return solution;
+  const screened = screenChecks(model, state);
+  const { problem, restRepair } = focusState(model, state, screened, effort.focus);
+  const first = lookAheadForFirst(problem, effort);
+  const action = toAction(problem, first);
+  if (action.kind === 'repair' && action.cause < 0) return { action: restRepair < 0 ? STOP : { kind: 'repair', cause: restRepair }, solution: undefined };
+  return { action, solution: undefined };
+}
+
+function solveWithin(model: PlanningModel, state: PlanningState, mostBits: number): ChosenAction | undefined {
+  const live = listLiveCauses(state.belief);
+  // Each cause is at least one bit of a crisp problem, each check of a noisy one: a cheap way to see that neither is in reach.
+  if (live.length > mostBits && Math.min(live.length, model.checkCount) > mostBits) return undefined;
+  const checks = listUsefulChecks(model, state, live);
+  if (model.goal === 'isolate' && checks.length === 0) return { action: STOP, solution: { expectedMinutes: 0, worstMinutes: 0, first: { kind: 'stop' } } };
+  const problem = reduceState(model, state, { causes: live, checks });
+  const solution =
+    measureCrispBits(problem) <= mostBits ? solveCrisp(problem) : measureNoisyBits(problem) <= mostBits ? solveNoisy(problem) : undefined;
+  return solution === undefined ? undefined : { action: toAction(problem, solution.first), solution };
+}
+
+function toAction(problem: ReducedProblem, action: ReducedAction): Action {
+  if (action.kind === 'check') return { kind: 'check', check: problem.checks[action.index] ?? 0 };
+  return action.kind === 'repair' ? { kind: 'repair', cause: problem.causes[action.index] ?? -1 } : STOP;
+}
+
+interface Candidate {
+  readonly action: ReducedAction;
+  readonly value: number;
+  readonly rank: number;
+}
+
+function lookAheadForFirst(problem: ReducedProblem, effort: Effort): ReducedAction {
+  const lookAhead = createLookAhead(problem, effort.lookAhead ?? { leastProbability: 1, mostChecks: 0 });
+  const checks = Array.from(
+    { length: problem.checkCount },
+    (_, index): Candidate => ({ action: { kind: 'check', index }, value: lookAhead.estimateCheck(index), rank: problem.checkRanks[index] ?? 0 }),
+  );
+  const repairs = listRepairs(problem, lookAhead).map(
+    (index): Candidate => ({ action: { kind: 'repair', index }, value: lookAhead.estimateRepair(index), rank: problem.repairRanks[index] ?? 0 }),
+  );
+  if (effort.lookAhead === undefined) return pickLeast(problem, [...checks, ...repairs]);
+  const followed = sortByValue(checks)
+    .slice(0, effort.followedChecks)
+    .map((candidate): Candidate => ({ ...candidate, value: candidate.action.kind === 'check' ? lookAhead.followCheck(candidate.action.index) : candidate.value }));
+  const tried = repairs.map(
+    (candidate): Candidate => ({ ...candidate, value: candidate.action.kind === 'repair' ? lookAhead.followRepair(candidate.action.index) : candidate.value }),
+  );
+  return pickLeast(problem, [...followed, ...tried]);
+}
+
+/** The repair that the order puts first, and the one with most cure per minute when every set-up is its own to pay. */
+function listRepairs(problem: ReducedProblem, lookAhead: LookAhead): number[] {
+  if (problem.isIsolation || lookAhead.firstRepair < 0) return [];
+  let alone = -1;
+  let bestRate = 0;
+  for (let cause = 0; cause < problem.causeCount; cause++) {
+    const minutes = (problem.repairMinutes[cause] ?? 0) + (problem.setupMinutes[problem.repairSetups[cause] ?? 0] ?? 0);
+    const rate = ((problem.belief[cause] ?? 0) * (problem.repairSuccess[cause] ?? 0)) / Math.max(minutes, 1e-9);
+    if (minutes === Number.POSITIVE_INFINITY || rate <= bestRate) continue;
+    alone = cause;
+    bestRate = rate;
+  }
+  return [...new Set([lookAhead.firstRepair, alone])].filter((cause) => cause >= 0);
+}
+
+function pickLeast(problem: ReducedProblem, candidates: readonly Candidate[]): ReducedAction {
+  let best: Candidate = {
+    action: STOP,
+    value: problem.isIsolation ? Number.POSITIVE_INFINITY : problem.giveUpMinutes * problem.belief.reduce((sum, probability) => sum + probability, 0),
+    rank: Number.POSITIVE_INFINITY,
+  };
+  for (const candidate of candidates) {
+    if (candidate.value === Number.POSITIVE_INFINITY || isLess(best.value, candidate.value)) continue;
+    if (isLess(candidate.value, best.value) || candidate.rank < best.rank) best = candidate;
+  }
+  return best.action;
+}
+
+function sortByValue(candidates: readonly Candidate[]): Candidate[] {
+  return candidates.toSorted((first, second) => (isLess(first.value, second.value) ? -1 : isLess(second.value, first.value) ? 1 : first.rank - second.rank));
+}

@@ -1,0 +1,259 @@
+import { chooseAction, type ChosenAction, type Effort } from './choose-action.ts';
+import { listLiveCauses, listUsefulChecks } from './reduce-state.ts';
+import { sumSetupMinutes, type Action, type PlanningModel, type PlanningState } from './planning-model.ts';
+
+/** What following the engine from a state costs. Minutes. */
+export interface PolicyValue {
+  readonly first: Action;
+  readonly expectedMinutes: number;
+  /** True where every state that the policy reaches was visited; `atLeast` and `atMost` are then `expectedMinutes`. */
+  readonly isExact: boolean;
+  readonly atLeast: number;
+  readonly atMost: number;
+  /** Most minutes that the policy can take; an upper bound where not exact. */
+  readonly worstMinutes: number;
+  /** Different states that were reached. */
+  readonly stateCount: number;
+}
+
+/** One state that the policy reaches. Values are for the state by itself, not weighted by how probable it is. */
+interface PolicyNode {
+  readonly state: PlanningState;
+  readonly action: Action | undefined;
+  readonly value: NodeValue | undefined;
+  readonly minutes: number;
+  readonly branches: readonly Branch[];
+}
+
+interface Branch {
+  readonly probability: number;
+  readonly key: string;
+}
+
+interface NodeValue {
+  readonly expected: number;
+  readonly least: number;
+  readonly most: number;
+  readonly worst: number;
+}
+
+const NOTHING: NodeValue = { expected: 0, least: 0, most: 0, worst: 0 };
+/** Outcomes less probable than this are rounding. */
+const LEAST_PROBABILITY = 1e-300;
+
+/**
+ * Follows the engine from a state through everything that can happen, asking chooseAction in every state that is reached.
+ * States are visited in order of probability; those reached along several ways are visited once. With more than `mostStates` states
+ * the rest is bounded: at least each cause's own repair or the stop, at most every check, every repair and the stop.
+ * The estimate then takes repairing in the best order for what was not visited.
+ */
+export function evaluatePolicy(model: PlanningModel, start: PlanningState, effort: Effort, mostStates: number): PolicyValue {
+  const nodes = new Map<string, PolicyNode>();
+  const waiting = createQueue();
+  const startKey = writeKey(start);
+  waiting.add(startKey, start, 1);
+  let first: ChosenAction | undefined;
+  while (waiting.size() > 0 && nodes.size + waiting.size() <= mostStates) {
+    const { key, state, probability } = waiting.takeLikeliest();
+    const chosen = chooseAction(model, state, effort);
+    first ??= chosen;
+    const node = expandNode(model, state, chosen);
+    nodes.set(key, node.node);
+    for (const [index, next] of node.next.entries()) {
+      const branch = node.node.branches[index];
+      if (branch !== undefined && !nodes.has(branch.key)) waiting.add(branch.key, next, probability * branch.probability);
+    }
+  }
+  first ??= chooseAction(model, start, effort);
+  const unvisited = waiting.states();
+  const values = new Map<string, NodeValue>();
+  const measure = (key: string): NodeValue => {
+    const before = values.get(key);
+    if (before !== undefined) return before;
+    const node = nodes.get(key);
+    const state = unvisited.get(key);
+    const value = node === undefined ? (state === undefined ? NOTHING : boundState(model, state)) : joinBranches(node, measure);
+    values.set(key, value);
+    return value;
+  };
+  const value = measure(startKey);
+  const isExact = unvisited.size === 0;
+  return {
+    first: first.action,
+    expectedMinutes: value.expected,
+    isExact,
+    atLeast: isExact ? value.expected : value.least,
+    atMost: isExact ? value.expected : value.most,
+    worstMinutes: value.worst,
+    stateCount: nodes.size + unvisited.size,
+  };
+}
+
+function joinBranches(node: PolicyNode, measure: (key: string) => NodeValue): NodeValue {
+  if (node.value !== undefined) return node.value;
+  let { expected, least, most, worst } = NOTHING;
+  for (const branch of node.branches) {
+    const value = measure(branch.key);
+    expected += branch.probability * value.expected;
+    least += branch.probability * value.least;
+    most += branch.probability * value.most;
+    worst = Math.max(worst, value.worst);
+  }
+  return { expected: node.minutes + expected, least: node.minutes + least, most: node.minutes + most, worst: node.minutes + worst };
+}
+
+interface ExpandedNode {
+  readonly node: PolicyNode;
+  /** The states of the node's branches. */
+  readonly next: readonly PlanningState[];
+}
+
+function expandNode(model: PlanningModel, state: PlanningState, { action, solution }: ChosenAction): ExpandedNode {
+  const leaf = (value: NodeValue): ExpandedNode => ({ node: { state, action, value, minutes: 0, branches: [] }, next: [] });
+  if (solution !== undefined) {
+    const { expectedMinutes, worstMinutes } = solution;
+    return leaf({ expected: expectedMinutes, least: expectedMinutes, most: expectedMinutes, worst: worstMinutes });
+  }
+  if (action.kind === 'stop') {
+    const minutes = model.goal === 'repair' ? model.giveUpMinutes : 0;
+    return leaf({ expected: minutes, least: minutes, most: minutes, worst: minutes });
+  }
+  const { minutes, branches } = takeAction(model, state, action);
+  return {
+    node: { state, action, value: undefined, minutes, branches: branches.map(({ probability, state: next }) => ({ probability, key: writeKey(next) })) },
+    next: branches.map((branch) => branch.state),
+  };
+}
+
+/** What a step costs and where it can lead; a cure ends everything and is left out. */
+export interface StepResult {
+  readonly minutes: number;
+  readonly branches: readonly { readonly probability: number; readonly state: PlanningState; readonly outcome: number }[];
+}
+
+/** Takes a check or a repair: its minutes with the set-ups still to pay, and the states after it, each with its probability. */
+export function takeAction(model: PlanningModel, state: PlanningState, action: Exclude<Action, { readonly kind: 'stop' }>): StepResult {
+  if (action.kind === 'repair') {
+    const needs = model.repairSetups[action.cause] ?? 0;
+    const tried = state.tried.slice();
+    tried[action.cause] = 1;
+    const belief = state.belief.slice();
+    belief[action.cause] = (belief[action.cause] ?? 0) * (1 - (model.repairSuccess[action.cause] ?? 0));
+    const left = scaleToOne(belief);
+    return {
+      minutes: (model.repairMinutes[action.cause] ?? 0) + sumSetupMinutes(model.setupMinutes, needs, state.paid),
+      branches: left > LEAST_PROBABILITY ? [{ probability: left, state: { belief, done: state.done, tried, paid: state.paid | needs }, outcome: 0 }] : [],
+    };
+  }
+  const { check } = action;
+  const needs = model.checkSetups[check] ?? 0;
+  const done = state.done.slice();
+  done[check] = 1;
+  const columns = model.likelihoods[check] ?? new Float64Array();
+  const outcomes = Array.from({ length: model.outcomeCounts[check] ?? 0 }, (_, outcome) => {
+    const belief = state.belief.map((probability, cause) => probability * (columns[outcome * model.causeCount + cause] ?? 0));
+    const probability = scaleToOne(belief);
+    return { probability, state: { belief, done, tried: state.tried, paid: state.paid | needs }, outcome };
+  });
+  return {
+    minutes: (model.checkMinutes[check] ?? 0) + sumSetupMinutes(model.setupMinutes, needs, state.paid),
+    branches: outcomes.filter((outcome) => outcome.probability > LEAST_PROBABILITY),
+  };
+}
+
+/** Scales in place to a sum of one; returns what the sum was. */
+function scaleToOne(belief: Float64Array): number {
+  let total = 0;
+  for (let cause = 0; cause < belief.length; cause++) total += belief[cause] ?? 0;
+  if (total > 0) for (let cause = 0; cause < belief.length; cause++) belief[cause] = (belief[cause] ?? 0) / total;
+  return total;
+}
+
+/** Bounds and an estimate for a state that was reached but not visited. */
+function boundState(model: PlanningModel, state: PlanningState): NodeValue {
+  const live = listLiveCauses(state.belief);
+  const isRepair = model.goal === 'repair';
+  let most = isRepair ? model.giveUpMinutes : 0;
+  let needs = 0;
+  for (const check of listUsefulChecks(model, state, live)) {
+    most += model.checkMinutes[check] ?? 0;
+    needs |= model.checkSetups[check] ?? 0;
+  }
+  let least = 0;
+  let repairs = 0;
+  for (const cause of isRepair ? live : []) {
+    const minutes = model.repairMinutes[cause] ?? Number.POSITIVE_INFINITY;
+    const canTry = state.tried[cause] !== 1 && minutes < Number.POSITIVE_INFINITY;
+    if (canTry) {
+      most += minutes;
+      needs |= model.repairSetups[cause] ?? 0;
+    }
+    const own = canTry ? Math.min(model.giveUpMinutes, minutes + (1 - (model.repairSuccess[cause] ?? 0)) * model.giveUpMinutes) : model.giveUpMinutes;
+    least += (state.belief[cause] ?? 0) * own;
+    repairs += (state.belief[cause] ?? 0) * Math.min(model.giveUpMinutes, canTry ? minutes * 2 : model.giveUpMinutes);
+  }
+  most += sumSetupMinutes(model.setupMinutes, needs, state.paid);
+  return { expected: Math.min(most, Math.max(least, isRepair ? repairs : most / 2)), least, most, worst: most };
+}
+
+/** States that agree in 40 bits of every probability are one: they differ by the rounding of another order. */
+function writeKey(state: PlanningState): string {
+  let key = `${state.paid}`;
+  for (const cause of listLiveCauses(state.belief)) key += `,${cause}:${(state.belief[cause] ?? 0).toPrecision(11)}`;
+  return `${key}|${state.done.join('')}|${state.tried.join('')}`;
+}
+
+interface WaitingState {
+  readonly key: string;
+  readonly state: PlanningState;
+  readonly probability: number;
+}
+
+/** A heap of states, the likeliest first, each key once. */
+interface StateQueue {
+  readonly add: (key: string, state: PlanningState, probability: number) => void;
+  readonly takeLikeliest: () => WaitingState;
+  readonly size: () => number;
+  readonly states: () => ReadonlyMap<string, PlanningState>;
+}
+
+function createQueue(): StateQueue {
+  const heap: WaitingState[] = [];
+  const states = new Map<string, PlanningState>();
+  const probabilityAt = (place: number): number => heap[place]?.probability ?? -1;
+  const swap = (first: number, second: number): void => {
+    const kept = heap[first];
+    const other = heap[second];
+    if (kept === undefined || other === undefined) return;
+    heap[first] = other;
+    heap[second] = kept;
+  };
+  return {
+    add(key, state, probability) {
+      if (states.has(key)) return;
+      states.set(key, state);
+      let place = heap.push({ key, state, probability }) - 1;
+      while (place > 0 && probabilityAt((place - 1) >> 1) < probabilityAt(place)) {
+        swap(place, (place - 1) >> 1);
+        place = (place - 1) >> 1;
+      }
+    },
+    takeLikeliest() {
+      const top = heap[0];
+      const last = heap.pop();
+      if (top === undefined || last === undefined) throw new RangeError('the queue is empty');
+      states.delete(top.key);
+      if (heap.length === 0) return top;
+      heap[0] = last;
+      for (let place = 0; ; ) {
+        const left = 2 * place + 1;
+        const larger = probabilityAt(left + 1) > probabilityAt(left) ? left + 1 : left;
+        if (probabilityAt(larger) <= probabilityAt(place)) return top;
+        swap(place, larger);
+        place = larger;
+      }
+    },
+    size: () => heap.length,
+    states: () => states,
+  };
+}

@@ -1,0 +1,96 @@
+import { chooseAction, QUICK, THOROUGH, type Effort } from './choose-action.ts';
+import { evaluatePolicy } from './evaluate-policy.ts';
+import type { Contradiction } from './find-contradiction.ts';
+import { groupCauses } from './group-causes.ts';
+import { buildModel, startState, type Action, type PlanningModel } from './planning-model.ts';
+import type { DiagnosisProblem, Evidence } from './problem.ts';
+import { weighEvidence } from './weigh-evidence.ts';
+
+/** The next step, by id. Null: nothing is left that separates the causes, or stopping is cheaper. */
+export type NextStep = { readonly check: string } | { readonly repair: string } | { readonly probe: number } | null;
+
+/** What following the engine from here means. Minutes. */
+export interface Plan {
+  /** In the order of the problem. */
+  readonly posterior: readonly { readonly id: string; readonly probability: number }[];
+  readonly next: NextStep;
+  /** Expected minutes of the whole policy that the engine follows from here. */
+  readonly expectedMinutes: number;
+  /** Whether expectedMinutes was computed over every state that the policy reaches. */
+  readonly exact: boolean;
+  readonly atLeast: number;
+  readonly atMost: number;
+  /** Most minutes that the policy can take, the stop included; an upper bound where not exact. */
+  readonly worstMinutes: number;
+  /** Causes that can still be, in groups that no check left separates. */
+  readonly groups: readonly (readonly string[])[];
+}
+
+export type PlanResult =
+  | { readonly kind: 'plan'; readonly plan: Plan }
+  | { readonly kind: 'contradiction'; readonly contradiction: Contradiction };
+
+export interface PlanOptions {
+  readonly effort?: Effort;
+  /** States of the policy that are visited before it is estimated. */
+  readonly mostStates?: number;
+  /** Ids of checks that must not be suggested now (a stop caution, an instrument that is not there). */
+  readonly without?: readonly string[];
+}
+
+/** A policy that reaches more states than this is estimated, with bounds. */
+export const MOST_STATES = 20_000;
+
+/**
+ * Plans from the problem's evidence: posterior, next step, what following the engine costs.
+ * The expected minutes are those of the policy itself, visited state by state; asking again after every step follows that policy.
+ * Contradictory evidence is returned as such.
+ * @example
+ * // the six-state matrix of Pattipati and Alexandridis 1990, goal isolate → expectedMinutes 2.18, next { check: 't2' }
+ */
+export function planProblem(problem: DiagnosisProblem, options: PlanOptions = {}): PlanResult {
+  const posterior = weighEvidence(problem);
+  if (posterior.kind === 'contradiction') return posterior;
+  const model = buildModel(problem);
+  const state = startState(problem, model, posterior.probabilities, problem.evidence, options.without);
+  const value = evaluatePolicy(model, state, options.effort ?? THOROUGH, options.mostStates ?? MOST_STATES);
+  return {
+    kind: 'plan',
+    plan: {
+      posterior: problem.causes.map((cause, index) => ({ id: cause.id, probability: posterior.probabilities[index] ?? 0 })),
+      next: nameAction(problem, value.first),
+      expectedMinutes: value.expectedMinutes,
+      exact: value.isExact,
+      atLeast: value.atLeast,
+      atMost: value.atMost,
+      worstMinutes: value.worstMinutes,
+      groups: groupCauses(model, state).map((group) => group.map((cause) => problem.causes[cause]?.id ?? '')),
+    },
+  };
+}
+
+export type SuggestionResult =
+  | { readonly kind: 'suggestion'; readonly next: NextStep; readonly probabilities: Float64Array }
+  | { readonly kind: 'contradiction'; readonly contradiction: Contradiction };
+
+/**
+ * Suggests the next step at once, without pricing the policy. `model` is buildModel(problem), made once and kept.
+ * QUICK answers 200 causes × 300 checks within a button press on a slow phone; THOROUGH is for a worker.
+ */
+export function suggestNext(
+  problem: DiagnosisProblem,
+  model: PlanningModel,
+  evidence: readonly Evidence[],
+  effort: Effort = QUICK,
+  without: readonly string[] = [],
+): SuggestionResult {
+  const posterior = weighEvidence(problem, evidence);
+  if (posterior.kind === 'contradiction') return posterior;
+  const state = startState(problem, model, posterior.probabilities, evidence, without);
+  return { kind: 'suggestion', next: nameAction(problem, chooseAction(model, state, effort).action), probabilities: posterior.probabilities };
+}
+
+function nameAction(problem: DiagnosisProblem, action: Action): NextStep {
+  if (action.kind === 'check') return { check: problem.checks[action.check]?.id ?? '' };
+  return action.kind === 'repair' ? { repair: problem.causes[action.cause]?.id ?? '' } : null;
+}

@@ -1,0 +1,63 @@
+import type { Board, Library, MainsExposure } from '../model/library.ts';
+import type { Limits, Target } from '../model/target.ts';
+import { printBand, printHealthy, printLimit } from '../model/target-text.ts';
+
+/** A board as a page's script reads it: texts ready to be put in place. */
+export interface BoardData {
+  readonly title: string;
+  readonly mains: MainsExposure;
+  readonly hasTube: boolean;
+  readonly points: Readonly<Record<string, string>>;
+  /** By target slug: what stands in place of the general numbers. */
+  readonly targets: Readonly<Record<string, BoardTarget>>;
+  readonly differs: Readonly<Record<string, string>>;
+}
+
+export interface BoardTarget {
+  readonly nominal: string | undefined;
+  readonly healthy: string;
+  readonly bands: Readonly<Record<string, string>>;
+}
+
+/** The data file of a board: its own points, and its own numbers for the targets it changes. */
+export function makeBoardData(board: Board, library: Library): BoardData {
+  return {
+    title: board.title,
+    mains: board.mains,
+    hasTube: board.hasTube,
+    points: board.points,
+    targets: Object.fromEntries(
+      [...library.targets.values()].flatMap((target) => {
+        const limits = limitsOn(board, target);
+        return limits === undefined ? [] : [[target.slug, printTarget(withLimits(target, limits))] as const];
+      }),
+    ),
+    differs: board.differs,
+  };
+}
+
+/** The limits a board or its region puts in place of a target's own, or undefined. The board's own go first. */
+function limitsOn(board: Board, target: Target): Limits | undefined {
+  const own = Object.hasOwn(board.targets, target.slug) ? board.targets[target.slug] : undefined;
+  const variant = board.variants.find((name) => Object.hasOwn(target.variants, name));
+  return own ?? (variant === undefined ? undefined : target.variants[variant]);
+}
+
+/** A target with other limits: bands keep their names and order, edges move. */
+export function withLimits(target: Target, { low, nominal, high }: Limits): Target {
+  const bands = target.bands.map((band) => {
+    if (band.name === 'low') return { ...band, to: low ?? band.to };
+    if (band.name === 'in') return { ...band, from: low ?? band.from, to: high ?? band.to };
+    if (band.name === 'high') return { ...band, from: high ?? band.from };
+    return band;
+  });
+  return { ...target, nominal: nominal ?? target.nominal, bands };
+}
+
+function printTarget(target: Target): BoardTarget {
+  return {
+    nominal: target.nominal === undefined ? undefined : printLimit(target.nominal, target),
+    healthy: printHealthy(target),
+    bands: Object.fromEntries(target.bands.map(({ name }) => [name, printBand(name, target) ?? ''])),
+  };
+}

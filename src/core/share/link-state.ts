@@ -1,0 +1,145 @@
+/** One answer of a diagnosis: what was read or seen, where. */
+export interface Answer {
+  /** Slug of the tree the answer was given in; undefined in the tree of the page. */
+  readonly tree: string | undefined;
+  readonly node: string;
+  /** Stage, where the node is a path. */
+  readonly stage: string | undefined;
+  /** An outcome word, or a quantity as `4.71V`. */
+  readonly value: string;
+}
+
+/** The state of a diagnosis as the fragment of an address carries it. */
+export interface LinkState {
+  readonly board: string | undefined;
+  /** Class of instrument the readings were taken with. */
+  readonly instrument: string | undefined;
+  /** Repairs that did not cure, in order. */
+  readonly did: readonly string[];
+  /** Checks that a helper asks for. */
+  readonly ask: readonly string[];
+  /** In the order of answering. */
+  readonly answers: readonly Answer[];
+}
+
+/** What a page knows of the names that may stand in its fragment. */
+export interface LinkNames {
+  /** Kind of each node of this page's tree, by id; the ids a node had before map to what it is called now. */
+  readonly nodes: ReadonlyMap<string, { readonly id: string; readonly kind: string }>;
+  readonly trees: ReadonlySet<string>;
+  readonly boards: ReadonlySet<string>;
+}
+
+export const emptyLinkState: LinkState = { board: undefined, instrument: undefined, did: [], ask: [], answers: [] };
+
+const longestFragment = 4096;
+const wordPattern = /^[a-z0-9]+(-[a-z0-9]+)*$/;
+const valuePattern = /^-?[A-Za-z0-9.-]{1,40}$/;
+
+/**
+ * Reads a fragment, `#` or not. Hostile until read: 4,096 characters are looked at, nothing throws,
+ * what is not understood is told in `problems` and the rest is kept. The last of several equal keys counts.
+ * Grammar: `key=value` joined by `&`; values joined by `,`; alphabet a-z A-Z 0-9 . - , /.
+ * @example parseLinkState('#board=orrin-37&trough=4.71V', names).state.board === 'orrin-37'
+ */
+export function parseLinkState(
+  fragment: string,
+  names: LinkNames,
+): { readonly state: LinkState; readonly problems: readonly string[] } {
+  const problems: string[] = [];
+  let text = fragment.startsWith('#') ? fragment.slice(1) : fragment;
+  if (text.length > longestFragment) {
+    problems.push(`The link is longer than ${longestFragment} characters; the rest was left out.`);
+    text = text.slice(0, longestFragment);
+    text = text.slice(0, Math.max(0, text.lastIndexOf('&')));
+  }
+  const single = new Map<'board' | 'with', string>();
+  const lists: Record<'did' | 'ask', readonly string[]> = { did: [], ask: [] };
+  const answers = new Map<string, Answer>();
+  for (const pair of text.split('&')) {
+    if (pair === '') continue;
+    const cut = pair.indexOf('=');
+    const key = cut < 0 ? pair : pair.slice(0, cut);
+    const value = cut < 0 ? '' : pair.slice(cut + 1);
+    if (key === 'board' || key === 'with') {
+      if (!wordPattern.test(value) || (key === 'board' && !names.boards.has(value))) problems.push(notUnderstood(pair));
+      else single.set(key, value);
+      continue;
+    }
+    if (key === 'did' || key === 'ask') {
+      const ids = value.split(',').filter((id) => id !== '');
+      const known = ids.filter((id) => names.nodes.has(id));
+      if (known.length < ids.length || ids.length === 0) problems.push(notUnderstood(pair));
+      lists[key] = known.map((id) => names.nodes.get(id)?.id ?? id);
+      continue;
+    }
+    const answer = readAnswer(key, value, names);
+    if (answer === undefined) {
+      problems.push(notUnderstood(pair));
+      continue;
+    }
+    const answerKey = keyOf(answer);
+    if (answers.delete(answerKey)) problems.push(`“${show(answerKey)}” stands twice in the link; the last one counts.`);
+    answers.set(answerKey, answer);
+  }
+  return {
+    state: { board: single.get('board'), instrument: single.get('with'), ...lists, answers: [...answers.values()] },
+    problems: problems.length > 6 ? [...problems.slice(0, 5), `And ${problems.length - 5} more parts.`] : problems,
+  };
+}
+
+/** The fragment of a state, without `#`; the inverse of `parseLinkState` for states it can carry. */
+export function printLinkState(state: LinkState): string {
+  return [
+    ...(state.board === undefined ? [] : [`board=${state.board}`]),
+    ...(state.instrument === undefined ? [] : [`with=${state.instrument}`]),
+    ...state.answers.map((answer) => `${keyOf(answer)}=${answer.value}`),
+    ...(state.did.length === 0 ? [] : [`did=${state.did.join(',')}`]),
+    ...(state.ask.length === 0 ? [] : [`ask=${state.ask.join(',')}`]),
+  ].join('&');
+}
+
+/** The state with one more answer; an earlier answer to the same question is replaced, and stands last. */
+export function withAnswer(state: LinkState, answer: Answer): LinkState {
+  return { ...state, answers: [...state.answers.filter((given) => keyOf(given) !== keyOf(answer)), answer] };
+}
+
+/** The state as another tree sees it: answers of this tree become evidence carried in. */
+export function carryInto(state: LinkState, from: string, into: string): LinkState {
+  return {
+    ...emptyLinkState,
+    board: state.board,
+    instrument: state.instrument,
+    answers: state.answers
+      .filter(({ stage }) => stage === undefined)
+      .map((answer) => {
+        const tree = answer.tree ?? from;
+        return { ...answer, tree: tree === into ? undefined : tree };
+      }),
+  };
+}
+
+function keyOf({ tree, node, stage }: Answer): string {
+  return [tree, node, stage].filter((part) => part !== undefined).join('/');
+}
+
+function readAnswer(key: string, value: string, names: LinkNames): Answer | undefined {
+  if (!valuePattern.test(value)) return undefined;
+  const parts = key.split('/');
+  if (parts.length > 2 || parts.some((part) => !wordPattern.test(part))) return undefined;
+  const [first = '', second] = parts;
+  const node = names.nodes.get(first);
+  if (second === undefined) {
+    return node === undefined ? undefined : { tree: undefined, node: node.id, stage: undefined, value };
+  }
+  if (node?.kind === 'path') return { tree: undefined, node: node.id, stage: second, value };
+  return names.trees.has(first) ? { tree: first, node: second, stage: undefined, value } : undefined;
+}
+
+function notUnderstood(pair: string): string {
+  return `“${show(pair)}” was not understood and was left out.`;
+}
+
+function show(text: string): string {
+  return text.length > 40 ? `${text.slice(0, 40)}…` : text;
+}

@@ -1,0 +1,115 @@
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { type Browser, chromium, type Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type GraphDrawer, openGraphDrawer } from '#build/graph/draw-graph.ts';
+import { arrangeNeighbourhood } from '#core/graph/arrange-neighbourhood.ts';
+import { buildDecisionGraph } from '#core/graph/decision-graph.ts';
+import { drawSheet } from '#core/graph/draw-sheet.ts';
+import type { FaultTree } from '#core/model/fault-tree.ts';
+import { arbitraryFaultTree } from '../arbitraries/fault-tree.ts';
+import { wideTree } from '../arbitraries/wide-tree.ts';
+import { measureGraphLabels } from './graph-labels.ts';
+
+const font = readFileSync('public/fonts/barlow-condensed-600.woff2').toString('base64');
+const styles = readFileSync('src/styles/graph.css', 'utf8');
+const flags = '--headless --no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking';
+
+let browser: Browser;
+let page: Page;
+let drawer: GraphDrawer;
+
+beforeAll(async () => {
+  drawer = await openGraphDrawer();
+  browser = await chromium.launch({
+    executablePath: '/usr/bin/chromium',
+    args: [...flags.split(' '), '--disable-component-update', '--disable-sync'],
+  });
+  page = await browser.newPage({ viewport: { width: 2000, height: 1200 } });
+});
+
+afterAll(async () => {
+  await browser.close();
+});
+
+async function show(...drawings: readonly string[]): Promise<void> {
+  await page.setContent(
+    `<!doctype html><title>Graphs</title><style>
+      @font-face { font-family: Sheet; font-weight: 600; src: url(data:font/woff2;base64,${font}); }
+      :root { --ink: #1c1b18; --paper: #fbf8ef; --signal: #c8401a; --rule: #bbb; }
+      ${styles}</style>${drawings.join('')}`,
+  );
+}
+
+async function drawWhole(tree: FaultTree, idPrefix = 'whole'): Promise<string> {
+  return drawer.draw(buildDecisionGraph(tree), { name: tree.title, idPrefix, findAddress: (id) => `/trees/x/${id}/` });
+}
+
+function drawAllNeighbourhoods(tree: FaultTree): readonly string[] {
+  const graph = buildDecisionGraph(tree);
+  return graph.nodes.map((node) =>
+    drawSheet(arrangeNeighbourhood(graph, node.id, drawer.measure), {
+      name: node.title,
+      idPrefix: `near-${node.id}`,
+      findAddress: (id) => `/trees/x/${id}/`,
+      here: node.id,
+    }),
+  );
+}
+
+describe('labels of a drawn graph, measured in Chromium', () => {
+  it('lie inside their symbols and clear of each other in a tree of 27 nodes', async () => {
+    await show(await drawWhole(wideTree));
+
+    expect(await measureGraphLabels(page)).toEqual([]);
+  });
+
+  it('lie inside their symbols in the neighbourhood of every node of that tree', async () => {
+    await show(...drawAllNeighbourhoods(wideTree));
+
+    expect(await measureGraphLabels(page)).toEqual([]);
+  });
+
+  it('lie inside their symbols and clear of each other in any small tree', async () => {
+    await fc.assert(
+      fc.asyncProperty(arbitraryFaultTree({ mostInner: 8, mostEnds: 12 }), async (tree) => {
+        await show(await drawWhole(tree), ...drawAllNeighbourhoods(tree));
+        expect(await measureGraphLabels(page)).toEqual([]);
+      }),
+      { numRuns: Number(process.env['RUNS'] ?? 25), seed: 20240601, endOnFailure: true },
+    );
+  }, 180_000);
+
+  it('are as wide as the build measured them, to half a pixel', async () => {
+    const drawing = await drawWhole(wideTree);
+    await show(drawing);
+    await page.evaluate(() => document.fonts.load('600 15px Sheet'));
+    const rows = await page.evaluate(() =>
+      [...document.querySelectorAll('.node tspan')].flatMap((row) =>
+        row instanceof SVGTSpanElement ? [{ text: row.textContent ?? '', width: row.getComputedTextLength() }] : [],
+      ),
+    );
+
+    expect(rows.length).toBeGreaterThan(40);
+    for (const row of rows) expect(Math.abs(row.width - drawer.measure(row.text, 15)), row.text).toBeLessThan(0.5);
+  });
+
+  it.each([
+    ['label outside its symbol', (svg: string) => svg.replace('>Regulator dead<', '>Regulator dead and a good deal too long<')],
+    ['labels overlap', (svg: string) => svg.replaceAll(/<tspan x="\d+"/gu, '<tspan x="300"')],
+    ['label outside the sheet', (svg: string) => svg.replaceAll(/(<tspan x="\d+" y=")[\d.]+/gu, '$1-40')],
+    ['line through a label', (svg: string) => svg.replaceAll(/class="line" d="M(\d+) (\d+)/gu, 'class="line" d="M0 0L1900 900M$1 $2')],
+    ['symbols overlap', (svg: string) => svg.replaceAll(/(class="symbol" d="M)\d+ \d+/gu, '$1300 300')],
+    ['line through a symbol', (svg: string) => svg.replaceAll(/class="line" d="M(\d+) (\d+)/gu, 'class="line" d="M0 0L1900 900M$1 $2')],
+  ])('are reported where a drawing is spoilt: %s', async (kind, spoil) => {
+    await show(spoil(await drawWhole(wideTree)));
+
+    expect((await measureGraphLabels(page)).map((problem) => problem.kind)).toContain(kind);
+  });
+
+  it('are not judged by a font that is not there', async () => {
+    await page.setContent(`<title>No font</title>${await drawWhole(wideTree)}`);
+
+    expect((await measureGraphLabels(page)).map((problem) => problem.kind)).toContain('font not loaded');
+  });
+});
