@@ -26,5 +26,5 @@ export default defineConfig({
       ],
     },
   },
-  vite: { plugins: [guardContent()], build: { assetsInlineLimit: 0 } },
+  vite: { plugins: [guardContent()], build: { assetsInlineLimit: 0 }, ssr: { external: ['mermaid', 'jsdom', 'fontkit'] } },
 });

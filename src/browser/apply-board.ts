@@ -16,7 +16,7 @@ export function applyBoard(root: ParentNode, board: BoardSheet | undefined, tree
     replaceText(nominal, limits === null ? own?.healthy : own?.nominal);
     replaceText(limits, own?.healthy);
     card.classList.toggle('of-board', own !== undefined);
-    for (const outcome of card.closest('.node')?.querySelectorAll<HTMLElement>('.outcome[data-answers]') ?? []) {
+    for (const outcome of card.closest('article')?.querySelectorAll<HTMLElement>('.outcome[data-answers]') ?? []) {
       const words = (outcome.dataset['answers'] ?? '').split(' ');
       const details = words.map((word) => own?.bands[word]).filter((text) => text !== undefined);
       replaceText(outcome.querySelector('.detail'), own === undefined || details.length === 0 ? undefined : details.join(', or '));

@@ -5,6 +5,7 @@ import { namesOf, type TreeMap } from '#core/share/tree-map.ts';
 import { type BoardSheet, fetchBoardSheet } from './board-sheet.ts';
 import { applyBoard } from './apply-board.ts';
 import { CautionGate } from './caution-gate.ts';
+import { markWalked } from './mark-walked.ts';
 import { basePath, readTreeMap } from './page-data.ts';
 
 /**
@@ -41,6 +42,7 @@ class NodeWalk extends HTMLElement {
     this.#showProblems(problems);
     this.#showWalked(map, state);
     this.#updateLinks(map, state);
+    markWalked(this, map, state);
     this.#gate?.update(this.#board?.mains);
     void this.#showBoard(state.board);
   };
@@ -77,9 +79,9 @@ class NodeWalk extends HTMLElement {
   }
 
   #updateLinks(map: TreeMap, state: LinkState): void {
-    const here = this.querySelector<HTMLElement>('.node')?.dataset['node'] ?? '';
     for (const link of this.querySelectorAll<HTMLAnchorElement>('a.outcome[data-to]')) {
       const stage = link.dataset['stageBad'];
+      const here = link.closest<HTMLElement>('article')?.dataset['node'] ?? '';
       const [value = ''] = (link.dataset['answers'] ?? '').split(' ');
       const answer: Answer = { tree: undefined, node: here, stage, value };
       link.href = this.#addressIn(map.slug, link.dataset['to'] ?? '', withAnswer(state, answer));
@@ -90,7 +92,12 @@ class NodeWalk extends HTMLElement {
     for (const link of this.querySelectorAll<HTMLAnchorElement>('a[data-refuse], a[data-hand-over]')) {
       link.hash = printLinkState(carryInto(state, map.slug, ''));
     }
-    for (const link of this.querySelectorAll<HTMLAnchorElement>('a.whole')) link.hash = printLinkState(state);
+    const fragment = printLinkState(state);
+    for (const link of this.querySelectorAll<HTMLAnchorElement>('a.whole, a[data-start]')) link.hash = fragment;
+    for (const link of this.querySelectorAll<SVGAElement>('svg a')) {
+      const address = (link.getAttribute('href') ?? '').split('#')[0] ?? '';
+      link.setAttribute('href', fragment === '' ? address : `${address}#${fragment}`);
+    }
     const back = this.querySelector<HTMLAnchorElement>('[data-back]');
     const last = state.answers.findLast(({ tree }) => tree === undefined);
     if (back !== null && last !== undefined) {

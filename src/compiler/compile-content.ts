@@ -1,8 +1,11 @@
 import type { FaultTree } from '#core/model/fault-tree.ts';
+import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { InstrumentFamily, Library } from '#core/model/library.ts';
+import { emptyThesaurus, type Thesaurus } from '#core/search/thesaurus.ts';
 import type * as v from 'valibot';
 import { compileBoard } from './compile-board.ts';
 import { compileCaution } from './compile-caution.ts';
+import { compileInstrumentClasses } from './compile-instrument-classes.ts';
 import { compileTarget } from './compile-target.ts';
 import { type CompiledTree, compileTree, slugOf } from './compile-tree.ts';
 import { Positions } from './position.ts';
@@ -14,10 +17,12 @@ import {
   blocksSchema,
   hazardsSchema,
   instrumentsSchema,
+  nextDoorSchema,
   pointsSchema,
   setupsSchema,
   signsSchema,
   sourcesSchema,
+  thesaurusSchema,
 } from './schemas.ts';
 
 /** A content file as it lies on disk: path from the project's root with forward slashes, and its text. */
@@ -55,7 +60,7 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
   const readTable = <Schema extends v.GenericSchema, Item>(
     name: string,
     schema: Schema,
-    make: (output: v.InferOutput<Schema>) => Iterable<readonly [string, Item]>,
+    make: (output: v.InferOutput<Schema>, positions: Positions, report: Report) => Iterable<readonly [string, Item]>,
   ): ReadonlyMap<string, Item> => {
     const file = `content/${name}.yaml`;
     const positions = new Positions();
@@ -67,7 +72,7 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
       return new Map();
     }
     const output = readYaml(found.text, { firstLine: 1, key: 'front' }, schema, positions, report);
-    return new Map(output === undefined ? [] : make(output));
+    return new Map(output === undefined ? [] : make(output, positions, report));
   };
 
   const withSlug = <Row extends object>(table: Record<string, Row>): [string, Row & { slug: string }][] =>
@@ -80,6 +85,12 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
     positionsOf.set(file, positions);
     if (tree !== undefined) trees.set(tree.slug, tree);
   }
+
+  let instrumentClasses: ReadonlyMap<string, InstrumentClass> = new Map();
+  const instruments = readTable('instruments', instrumentsSchema, (front, positions, report): [string, InstrumentFamily][] => {
+    instrumentClasses = compileInstrumentClasses(front, positions, report);
+    return withSlug(front.families);
+  });
 
   const library: Library = {
     trees,
@@ -94,11 +105,16 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
     hazards: readTable('hazards', hazardsSchema, (table) =>
       withSlug(table).map(([slug, row]) => [slug, { ...row, setup: row.setup }]),
     ),
-    instruments: readTable('instruments', instrumentsSchema, ({ families }): [string, InstrumentFamily][] =>
-      withSlug(families),
-    ),
+    instruments,
+    instrumentClasses,
     signs: readTable('signs', signsSchema, withSlug),
     sources: readTable('sources', sourcesSchema, withSlug),
+    thesaurus:
+      readTable('thesaurus', thesaurusSchema, (table): [string, Thesaurus][] => [['all', table]]).get('all') ??
+      emptyThesaurus,
+    nextDoor: readTable('next-door', nextDoorSchema, (table) =>
+      withSlug(table).map(([slug, { lethal, caution, ...row }]) => [slug, { ...row, isLethal: lethal, caution }]),
+    ),
   };
   const sound = compiledTrees.filter(hasTree);
   problems.push(...runRules(allRules, { library, trees: sound, files, positionsOf }));

@@ -92,11 +92,83 @@ export const hazardsSchema = v.record(
   slug,
   v.strictObject({ title: text(60), cautions: slugs, setup: v.optional(slug) }),
 );
-export const instrumentsSchema = v.looseObject({
+const positive = v.pipe(v.number(), v.finite(), v.gtValue(0, 'a number above 0'));
+const notNegative = v.pipe(v.number(), v.finite(), v.minValue(0, '0 or more'));
+const accuracyRange = v.strictObject({
+  to: positive,
+  percent: v.pipe(notNegative, v.maxValue(50, 'at most 50')),
+  counts: notNegative,
+  resolution: positive,
+  'input-resistance': v.optional(positive),
+});
+const instrumentClass = v.strictObject({
+  title: text(60),
+  family: slug,
+  status,
+  'input-resistance': v.optional(positive),
+  'input-capacitance': v.optional(positive),
+  'ohms-per-volt': v.optional(positive),
+  thresholds: v.optional(v.strictObject({ unit: text(10), low: number, high: number, source: slug })),
+  quantities: v.record(
+    slug,
+    v.strictObject({ unit: text(10), ranges: v.pipe(v.array(accuracyRange), v.minLength(1, 'at least one range')) }),
+  ),
+});
+export const instrumentsSchema = v.strictObject({
   families: v.record(
     slug,
     v.strictObject({ title: text(40), reliability: v.pipe(v.number(), v.minValue(0.5), v.maxValue(1)) }),
   ),
+  classes: v.record(slug, instrumentClass),
 });
 export const signsSchema = v.record(slug, v.strictObject({ question: text(100), yes: text(60), no: text(60) }));
 export const sourcesSchema = v.record(slug, v.strictObject({ title: text(120), detail: text(300), status }));
+
+const word = v.pipe(
+  v.union([v.string(), v.number()]),
+  v.transform((value) => String(value).trim()),
+  v.nonEmpty('a word'),
+  v.maxLength(60, 'at most 60 characters'),
+);
+const words = v.optional(v.array(word), []);
+const aspect = v.pipe(v.string(), v.regex(/^[a-z0-9-]+( (named|gone|fine|[a-z0-9-]+))*$/, 'names of concepts'));
+export const thesaurusSchema = v.strictObject({
+  concepts: v.record(
+    slug,
+    v.strictObject({
+      words,
+      gone: words,
+      fine: words,
+      near: slugs,
+      together: v.optional(v.array(aspect), []),
+      ours: v.optional(v.boolean(), false),
+    }),
+  ),
+  absence: v.strictObject({ before: words, after: words }),
+  fine: words,
+  circumstance: words,
+  boundary: words,
+  ordinary: words,
+  amounts: v.array(
+    v.strictObject({
+      quantity: v.picklist(['voltage', 'resistance', 'frequency', 'time', 'speed', 'current', 'amplitude']),
+      from: number,
+      to: number,
+      means: slugs,
+      absent: v.optional(v.boolean(), false),
+      target: slugs,
+    }),
+  ),
+  signs: v.record(slug, v.strictObject({ yes: v.optional(v.array(aspect), []), no: v.optional(v.array(aspect), []) })),
+});
+export const nextDoorSchema = v.record(
+  slug,
+  v.strictObject({
+    title: text(60),
+    words,
+    hints: words,
+    says: text(400),
+    lethal: v.optional(v.boolean(), false),
+    caution: v.optional(slug),
+  }),
+);

@@ -43,7 +43,10 @@ export const arbitraryId: fc.Arbitrary<string> = fc.oneof(
     weight: 4,
     arbitrary: fc.stringMatching(/^[a-z0-9]{1,7}(-[a-z0-9]{1,7}){0,2}$/).filter((id) => !reserved.has(id)),
   },
-  { weight: 1, arbitrary: fc.constantFrom('style', 'graph', 'class', 'subgraph', 'click', 'default', 'o', 'x-a', 'href') },
+  {
+    weight: 1,
+    arbitrary: fc.constantFrom('style', 'graph', 'class', 'subgraph', 'click', 'default', 'o', 'x-a', 'href'),
+  },
 );
 
 const reserved: ReadonlySet<string> = new Set(
@@ -53,7 +56,21 @@ const reserved: ReadonlySet<string> = new Set(
 const arbitraryTitle: fc.Arbitrary<string> = fc
   .array(
     fc.constantFrom(
-      ...['regulator', 'input', 'pin', 'is', 'the', 'rail', '5 V', 'reservoir', 'capacitor', 'dry', 'open', 'at', 'chip'],
+      ...[
+        'regulator',
+        'input',
+        'pin',
+        'is',
+        'the',
+        'rail',
+        '5 V',
+        'reservoir',
+        'capacitor',
+        'dry',
+        'open',
+        'at',
+        'chip',
+      ],
       ...['loudspeaker', 'warm', 'read/write', 'track-cracked', 'no', 'amplifier', '4.7 kΩ', 'of', 'shorted'],
     ),
     { minLength: 1, maxLength: 9 },
@@ -130,7 +147,9 @@ function assembleTree(inner: number, ends: number, drawn: Drawn): FaultTree {
     const targets = [...own, ...more, count - 1, count - 2].filter((to) => to > index);
     return makeCheck(
       id,
-      Object.fromEntries(targets.slice(0, Math.max(2, own.length + more.length)).map((to, place) => [words(place), idOf(to)])),
+      Object.fromEntries(
+        targets.slice(0, Math.max(2, own.length + more.length)).map((to, place) => [words(place), idOf(to)]),
+      ),
       { title },
     );
   });

@@ -75,18 +75,16 @@ export function makePath(
     needs: [],
     after: [],
     instruments: ['oscilloscope'],
-    stages: Object.entries(stages).map(
-      ([title, fault], index): Stage => ({
-        id: `stage-${index}`,
-        title,
-        target: undefined,
-        point: undefined,
-        minutes: 1,
-        fault,
-        from: index === 0 || titles[index - 1] === undefined ? [] : [`stage-${index - 1}`],
-        says: undefined,
-      }),
-    ),
+    stages: Object.entries(stages).map(([title, fault], index): Stage => ({
+      id: `stage-${index}`,
+      title,
+      target: undefined,
+      point: undefined,
+      minutes: 1,
+      fault,
+      from: index === 0 || titles[index - 1] === undefined ? [] : [`stage-${index - 1}`],
+      says: undefined,
+    })),
     good,
     ...change,
   };

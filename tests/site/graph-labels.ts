@@ -64,7 +64,14 @@ export async function measureGraphLabels(page: Page): Promise<Problem[]> {
       point.x > box.left && point.x < box.right && point.y > box.top && point.y < box.bottom;
     const boxOf = (element: SVGGraphicsElement, owner: Element): Rectangle => {
       const { x, y, width, height } = element.getBBox();
-      return { text: owner.getAttribute('data-node') ?? 'start', owner, left: x, top: y, right: x + width, bottom: y + height };
+      return {
+        text: owner.getAttribute('data-node') ?? 'start',
+        owner,
+        left: x,
+        top: y,
+        right: x + width,
+        bottom: y + height,
+      };
     };
 
     for (const sheet of sheets) {
@@ -116,7 +123,8 @@ export async function measureGraphLabels(page: Page): Promise<Problem[]> {
           }
           for (const { symbol, box } of symbols) {
             const isOwn = box.text === from || box.text === to;
-            if (!isOwn && holds(box, point) && symbol.isPointInFill(point)) crossed.add(`line through a symbol: ${box.text}`);
+            if (!isOwn && holds(box, point) && symbol.isPointInFill(point))
+              crossed.add(`line through a symbol: ${box.text}`);
           }
         }
         for (const what of crossed) {

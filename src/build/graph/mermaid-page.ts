@@ -56,7 +56,14 @@ export async function openMermaidPage(): Promise<MermaidPage> {
     maxTextSize: 1_000_000,
     maxEdges: 10_000,
     suppressErrorRendering: true,
-    flowchart: { htmlLabels: false, wrappingWidth: 10_000, padding: 0, nodeSpacing: 20, rankSpacing: 40, curve: 'linear' },
+    flowchart: {
+      htmlLabels: false,
+      wrappingWidth: 10_000,
+      padding: 0,
+      nodeSpacing: 20,
+      rankSpacing: 40,
+      curve: 'linear',
+    },
   });
   const container = dom.window.document.createElement('div');
 

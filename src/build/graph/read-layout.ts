@@ -50,7 +50,12 @@ function readPoints(encoded: string): readonly Point[] {
 
 function isPoint(value: unknown): value is Point {
   return (
-    typeof value === 'object' && value !== null && 'x' in value && 'y' in value && Number.isFinite(value.x) && Number.isFinite(value.y)
+    typeof value === 'object' &&
+    value !== null &&
+    'x' in value &&
+    'y' in value &&
+    Number.isFinite(value.x) &&
+    Number.isFinite(value.y)
   );
 }
 

@@ -37,8 +37,10 @@ function* unknownAmong(namings: Iterable<Naming>): Iterable<RuleFinding> {
 }
 
 function* namesInTree({ tree, file }: SoundTree, { library }: RuleContext): Iterable<Naming> {
-  const name = (key: string, what: string, known: Iterable<string>, names: readonly string[]): Naming[] =>
-    names.map((each) => ({ file, key, name: each, what, known }));
+  const name = (key: string, what: string, known: Iterable<string>, names: readonly string[]): Naming[] => {
+    const all = [...known];
+    return names.map((each) => ({ file, key, name: each, what, known: all }));
+  };
   const uses = (key: string, targets: readonly TargetUse[]): Naming[] =>
     targets.flatMap(({ target, point }, index) => [
       ...name(`${key}/target/${index}@use`, 'target', library.targets.keys(), [target]),

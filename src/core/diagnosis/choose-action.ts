@@ -1,6 +1,7 @@
 import { isLess, type ExactSolution, type ReducedAction } from './exact-solution.ts';
 import { focusState, type FocusLimits } from './focus-state.ts';
 import { createLookAhead, type LookAhead, type LookAheadLimits } from './look-ahead.ts';
+import { firstOfFixedOrder, keepsCeiling, measureCeiling } from './policy-ceiling.ts';
 import type { Action, PlanningModel, PlanningState } from './planning-model.ts';
 import { listLiveCauses, listUsefulChecks, reduceState, type ReducedProblem } from './reduce-state.ts';
 import { screenChecks } from './screen-checks.ts';
@@ -51,10 +52,15 @@ export function chooseAction(model: PlanningModel, state: PlanningState, effort:
   if (solution !== undefined) return solution;
   const screened = screenChecks(model, state);
   const { problem, restRepair } = focusState(model, state, screened, effort.focus);
-  const first = lookAheadForFirst(problem, effort);
-  const action = toAction(problem, first);
-  if (action.kind === 'repair' && action.cause < 0) return { action: restRepair < 0 ? STOP : { kind: 'repair', cause: restRepair }, solution: undefined };
-  return { action, solution: undefined };
+  const candidates = listCandidates(problem, effort);
+  const ceiling = measureCeiling(model, state);
+  while (candidates.length > 0) {
+    const { action: reduced } = takeLeast(candidates);
+    const named = toAction(problem, reduced);
+    const action = named.kind === 'repair' && named.cause < 0 ? { kind: 'repair' as const, cause: restRepair } : named;
+    if (model.goal === 'isolate' || keepsCeiling(model, state, action, ceiling)) return { action, solution: undefined };
+  }
+  return { action: model.goal === 'isolate' ? STOP : firstOfFixedOrder(model, state), solution: undefined };
 }
 
 function solveWithin(model: PlanningModel, state: PlanningState, mostBits: number): ChosenAction | undefined {
@@ -80,23 +86,26 @@ interface Candidate {
   readonly rank: number;
 }
 
-function lookAheadForFirst(problem: ReducedProblem, effort: Effort): ReducedAction {
+function listCandidates(problem: ReducedProblem, effort: Effort): Candidate[] {
   const lookAhead = createLookAhead(problem, effort.lookAhead ?? { leastProbability: 1, mostChecks: 0 });
-  const checks = Array.from(
-    { length: problem.checkCount },
-    (_, index): Candidate => ({ action: { kind: 'check', index }, value: lookAhead.estimateCheck(index), rank: problem.checkRanks[index] ?? 0 }),
-  );
-  const repairs = listRepairs(problem, lookAhead).map(
-    (index): Candidate => ({ action: { kind: 'repair', index }, value: lookAhead.estimateRepair(index), rank: problem.repairRanks[index] ?? 0 }),
-  );
-  if (effort.lookAhead === undefined) return pickLeast(problem, [...checks, ...repairs]);
-  const followed = sortByValue(checks)
-    .slice(0, effort.followedChecks)
-    .map((candidate): Candidate => ({ ...candidate, value: candidate.action.kind === 'check' ? lookAhead.followCheck(candidate.action.index) : candidate.value }));
-  const tried = repairs.map(
-    (candidate): Candidate => ({ ...candidate, value: candidate.action.kind === 'repair' ? lookAhead.followRepair(candidate.action.index) : candidate.value }),
-  );
-  return pickLeast(problem, [...followed, ...tried]);
+  const checks = Array.from({ length: problem.checkCount }, (_, index): Candidate => {
+    return { action: { kind: 'check', index }, value: lookAhead.estimateCheck(index), rank: problem.checkRanks[index] ?? 0 };
+  });
+  const repairs = listRepairs(problem, lookAhead);
+  const stops: Candidate[] = problem.isIsolation ? [] : [{ action: STOP, value: problem.giveUpMinutes * sum(problem.belief), rank: 2 ** 31 }];
+  if (effort.lookAhead === undefined) {
+    return [...checks, ...repairs.map((index) => toCandidate(problem, index, lookAhead.estimateRepair(index))), ...stops];
+  }
+  const followed = sortByValue(checks).slice(0, effort.followedChecks);
+  return [
+    ...followed.map((candidate) => (candidate.action.kind === 'check' ? { ...candidate, value: lookAhead.followCheck(candidate.action.index) } : candidate)),
+    ...repairs.map((index) => toCandidate(problem, index, lookAhead.followRepair(index))),
+    ...stops,
+  ];
+}
+
+function toCandidate(problem: ReducedProblem, index: number, value: number): Candidate {
+  return { action: { kind: 'repair', index }, value, rank: problem.repairRanks[index] ?? 0 };
 }
 
 /** The repair that the order puts first, and the one with most cure per minute when every set-up is its own to pay. */
@@ -114,17 +123,19 @@ function listRepairs(problem: ReducedProblem, lookAhead: LookAhead): number[] {
   return [...new Set([lookAhead.firstRepair, alone])].filter((cause) => cause >= 0);
 }
 
-function pickLeast(problem: ReducedProblem, candidates: readonly Candidate[]): ReducedAction {
-  let best: Candidate = {
-    action: STOP,
-    value: problem.isIsolation ? Number.POSITIVE_INFINITY : problem.giveUpMinutes * problem.belief.reduce((sum, probability) => sum + probability, 0),
-    rank: Number.POSITIVE_INFINITY,
-  };
+/** Takes the candidate of least value out of the list, ties to the lower id. */
+function takeLeast(candidates: Candidate[]): Candidate {
+  let best: Candidate = { action: STOP, value: Number.POSITIVE_INFINITY, rank: Number.POSITIVE_INFINITY };
   for (const candidate of candidates) {
-    if (candidate.value === Number.POSITIVE_INFINITY || isLess(best.value, candidate.value)) continue;
+    if (isLess(best.value, candidate.value)) continue;
     if (isLess(candidate.value, best.value) || candidate.rank < best.rank) best = candidate;
   }
-  return best.action;
+  candidates.splice(candidates.indexOf(best), 1);
+  return best;
+}
+
+function sum(values: Float64Array): number {
+  return values.reduce((total, value) => total + value, 0);
 }
 
 function sortByValue(candidates: readonly Candidate[]): Candidate[] {

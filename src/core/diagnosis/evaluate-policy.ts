@@ -1,6 +1,8 @@
 import { chooseAction, type ChosenAction, type Effort } from './choose-action.ts';
 import { listLiveCauses, listUsefulChecks } from './reduce-state.ts';
 import { sumSetupMinutes, type Action, type PlanningModel, type PlanningState } from './planning-model.ts';
+import { measureCeiling } from './policy-ceiling.ts';
+import { takeAction } from './take-action.ts';
 
 /** What following the engine from a state costs. Minutes. */
 export interface PolicyValue {
@@ -38,8 +40,6 @@ interface NodeValue {
 }
 
 const NOTHING: NodeValue = { expected: 0, least: 0, most: 0, worst: 0 };
-/** Outcomes less probable than this are rounding. */
-const LEAST_PROBABILITY = 1e-300;
 
 /**
  * Follows the engine from a state through everything that can happen, asking chooseAction in every state that is reached.
@@ -125,75 +125,33 @@ function expandNode(model: PlanningModel, state: PlanningState, { action, soluti
   };
 }
 
-/** What a step costs and where it can lead; a cure ends everything and is left out. */
-export interface StepResult {
-  readonly minutes: number;
-  readonly branches: readonly { readonly probability: number; readonly state: PlanningState; readonly outcome: number }[];
-}
-
-/** Takes a check or a repair: its minutes with the set-ups still to pay, and the states after it, each with its probability. */
-export function takeAction(model: PlanningModel, state: PlanningState, action: Exclude<Action, { readonly kind: 'stop' }>): StepResult {
-  if (action.kind === 'repair') {
-    const needs = model.repairSetups[action.cause] ?? 0;
-    const tried = state.tried.slice();
-    tried[action.cause] = 1;
-    const belief = state.belief.slice();
-    belief[action.cause] = (belief[action.cause] ?? 0) * (1 - (model.repairSuccess[action.cause] ?? 0));
-    const left = scaleToOne(belief);
-    return {
-      minutes: (model.repairMinutes[action.cause] ?? 0) + sumSetupMinutes(model.setupMinutes, needs, state.paid),
-      branches: left > LEAST_PROBABILITY ? [{ probability: left, state: { belief, done: state.done, tried, paid: state.paid | needs }, outcome: 0 }] : [],
-    };
-  }
-  const { check } = action;
-  const needs = model.checkSetups[check] ?? 0;
-  const done = state.done.slice();
-  done[check] = 1;
-  const columns = model.likelihoods[check] ?? new Float64Array();
-  const outcomes = Array.from({ length: model.outcomeCounts[check] ?? 0 }, (_, outcome) => {
-    const belief = state.belief.map((probability, cause) => probability * (columns[outcome * model.causeCount + cause] ?? 0));
-    const probability = scaleToOne(belief);
-    return { probability, state: { belief, done, tried: state.tried, paid: state.paid | needs }, outcome };
-  });
-  return {
-    minutes: (model.checkMinutes[check] ?? 0) + sumSetupMinutes(model.setupMinutes, needs, state.paid),
-    branches: outcomes.filter((outcome) => outcome.probability > LEAST_PROBABILITY),
-  };
-}
-
-/** Scales in place to a sum of one; returns what the sum was. */
-function scaleToOne(belief: Float64Array): number {
-  let total = 0;
-  for (let cause = 0; cause < belief.length; cause++) total += belief[cause] ?? 0;
-  if (total > 0) for (let cause = 0; cause < belief.length; cause++) belief[cause] = (belief[cause] ?? 0) / total;
-  return total;
-}
-
 /** Bounds and an estimate for a state that was reached but not visited. */
 function boundState(model: PlanningModel, state: PlanningState): NodeValue {
   const live = listLiveCauses(state.belief);
   const isRepair = model.goal === 'repair';
-  let most = isRepair ? model.giveUpMinutes : 0;
+  let everything = isRepair ? model.giveUpMinutes : 0;
   let needs = 0;
   for (const check of listUsefulChecks(model, state, live)) {
-    most += model.checkMinutes[check] ?? 0;
+    everything += model.checkMinutes[check] ?? 0;
     needs |= model.checkSetups[check] ?? 0;
   }
   let least = 0;
-  let repairs = 0;
   for (const cause of isRepair ? live : []) {
     const minutes = model.repairMinutes[cause] ?? Number.POSITIVE_INFINITY;
     const canTry = state.tried[cause] !== 1 && minutes < Number.POSITIVE_INFINITY;
     if (canTry) {
-      most += minutes;
+      everything += minutes;
       needs |= model.repairSetups[cause] ?? 0;
     }
-    const own = canTry ? Math.min(model.giveUpMinutes, minutes + (1 - (model.repairSuccess[cause] ?? 0)) * model.giveUpMinutes) : model.giveUpMinutes;
-    least += (state.belief[cause] ?? 0) * own;
-    repairs += (state.belief[cause] ?? 0) * Math.min(model.giveUpMinutes, canTry ? minutes * 2 : model.giveUpMinutes);
+    const own = canTry ? minutes + (1 - (model.repairSuccess[cause] ?? 0)) * model.giveUpMinutes : model.giveUpMinutes;
+    least += (state.belief[cause] ?? 0) * Math.min(model.giveUpMinutes, own);
   }
-  most += sumSetupMinutes(model.setupMinutes, needs, state.paid);
-  return { expected: Math.min(most, Math.max(least, isRepair ? repairs : most / 2)), least, most, worst: most };
+  everything += sumSetupMinutes(model.setupMinutes, needs, state.paid);
+  if (!isRepair) return { expected: everything / 2, least, most: everything, worst: everything };
+  const ceiling = measureCeiling(model, state);
+  const most = Math.min(everything, ceiling.minutes);
+  // Half way between what a repair at the first go costs and repairing in order: the checks that are left save about half.
+  return { expected: Math.min(most, (least + ceiling.inOrderMinutes) / 2), least, most, worst: everything };
 }
 
 /** States that agree in 40 bits of every probability are one: they differ by the rounding of another order. */

@@ -25,7 +25,10 @@ export function createRepairOrder(problem: ReducedProblem): RepairOrder {
   const usual = Int32Array.from(
     Array.from({ length: causeCount }, (_, cause) => cause)
       .filter((cause) => (repairMinutes[cause] ?? 0) < Number.POSITIVE_INFINITY && (repairSuccess[cause] ?? 0) > 0)
-      .toSorted((first, second) => usualRate(problem, second) - usualRate(problem, first)),
+      .toSorted(
+        (first, second) =>
+          usualRate(problem, second) - usualRate(problem, first) || (problem.repairRanks[first] ?? 0) - (problem.repairRanks[second] ?? 0),
+      ),
   );
 
   const measure = (belief: Float64Array, isTried: Uint8Array, open: number): number => {

@@ -25,7 +25,12 @@ export function arrangeNeighbourhood(graph: DecisionGraph, id: string, measure: 
   const near = findNeighbourhood(graph, id);
   const focus = near.nodes.find((node) => node.id === id);
   if (focus === undefined) return { width: 0, height: 0, nodes: [], edges: [], joints: [], startMark: undefined };
-  const before = listRows(near.edges.filter((edge) => edge.to === id), (edge) => edge.from, near, measure);
+  const before = listRows(
+    near.edges.filter((edge) => edge.to === id),
+    (edge) => edge.from,
+    near,
+    measure,
+  );
   const above = new Set(before.map((row) => row.node.id));
   const after = listRows(
     near.edges.filter((edge) => edge.from === id && !above.has(edge.to)),
@@ -111,7 +116,9 @@ function listRows(
   return edges.flatMap((edge) => {
     const node = graph.nodes.find((other) => other.id === findOther(edge));
     if (node === undefined) return [];
-    return [{ edge, node, symbol: fitSymbol(node.kind, node.title, measure), label: measureLabel(edge.label, measure) }];
+    return [
+      { edge, node, symbol: fitSymbol(node.kind, node.title, measure), label: measureLabel(edge.label, measure) },
+    ];
   });
 }
 

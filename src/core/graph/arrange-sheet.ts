@@ -1,5 +1,6 @@
 import type { DecisionGraph } from './decision-graph.ts';
 import { fitSymbol } from './fit-symbol.ts';
+import { raiseLabels } from './raise-labels.ts';
 import { findJoints, type Gap, routeGap } from './route-gap.ts';
 import type { PlacedEdge, PlacedNode, Point, Sheet, StartMark } from './sheet.ts';
 import { findRows, type RowEdge, type RowNode, traceEdge } from './trace-edge.ts';
@@ -36,24 +37,23 @@ export function arrangeSheet(graph: DecisionGraph, layout: Layout, measure: Meas
     return [{ node, symbol: fitSymbol(node.kind, node.title, measure), x: Math.round(place.x), row: rows.of(place.y) }];
   });
   const byId = new Map(nodes.map((node) => [node.node.id, node]));
-  const edges = graph.edges.flatMap((edge, index): readonly RowEdge[] => {
+  const traced = graph.edges.flatMap((edge, index): readonly RowEdge[] => {
     const [from, to] = [byId.get(edge.from), byId.get(edge.to)];
     if (from === undefined || to === undefined) return [];
     return [traceEdge(edge, from, to, layout.turns[index] ?? [], rows, measure)];
   });
+  const edges = raiseLabels(traced, nodes);
   const gaps = Array.from({ length: rows.count }, (_, row) => routeGap(row, edges));
   const heights = measureRows(rows.count, nodes, edges);
   const tops = stackRows(heights, gaps, graph.start === undefined ? margin : margin + startRoom);
   const middleOf = (row: number): number => (tops[row] ?? 0) + (heights[row] ?? 0) / 2;
 
-  const placedNodes = nodes.map(
-    (node): PlacedNode => ({
-      node: node.node,
-      symbol: node.symbol,
-      left: node.x - node.symbol.width / 2,
-      top: middleOf(node.row) - node.symbol.height / 2,
-    }),
-  );
+  const placedNodes = nodes.map((node): PlacedNode => ({
+    node: node.node,
+    symbol: node.symbol,
+    left: node.x - node.symbol.width / 2,
+    top: middleOf(node.row) - node.symbol.height / 2,
+  }));
   const heightOfTrack = (row: number, track: number): number =>
     (tops[row] ?? 0) + (heights[row] ?? 0) + gapEdge + track * trackPitch;
   const placedEdges = edges.map((edge) => placeEdge(edge, gaps, heightOfTrack, middleOf));
@@ -156,7 +156,6 @@ function shiftToOrigin(
     nodes: movedNodes,
     edges: movedEdges,
     joints: joints.map(move),
-    startMark:
-      startMark === undefined ? undefined : { mark: move(startMark.mark), points: startMark.points.map(move) },
+    startMark: startMark === undefined ? undefined : { mark: move(startMark.mark), points: startMark.points.map(move) },
   };
 }

@@ -12,7 +12,6 @@ export interface MermaidOptions {
   readonly isLayoutOnly?: boolean;
 }
 
-
 /**
  * Writes a graph as the text of a Mermaid flowchart, from the top down.
  *

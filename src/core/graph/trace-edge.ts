@@ -55,7 +55,8 @@ export function traceEdge(
   const [upper, lower] = isUpward ? [to, from] : [from, to];
   const atRow = new Map(turns.map((turn) => [rows.of(turn.y), Math.round(turn.x)]));
   const positions = [upper.x];
-  for (let row = upper.row + 1; row < lower.row; row += 1) positions.push(atRow.get(row) ?? positions.at(-1) ?? upper.x);
+  for (let row = upper.row + 1; row < lower.row; row += 1)
+    positions.push(atRow.get(row) ?? positions.at(-1) ?? upper.x);
   return {
     edge,
     upper,

@@ -1,9 +1,13 @@
+import type { NextDoor, Thesaurus } from '../search/thesaurus.ts';
 import type { FaultTree, Prose } from './fault-tree.ts';
+import type { InstrumentClass } from './instrument-class.ts';
 import type { Limits, Status, Target } from './target.ts';
 
 /** All content but the trees, plus the trees: what every page, rule and computation reads. Keys are slugs. */
 export interface Library extends References {
   readonly trees: ReadonlyMap<string, FaultTree>;
+  readonly thesaurus: Thesaurus;
+  readonly nextDoor: ReadonlyMap<string, NextDoor>;
 }
 
 /** What trees refer to. */
@@ -16,6 +20,7 @@ export interface References {
   readonly setups: ReadonlyMap<string, Setup>;
   readonly hazards: ReadonlyMap<string, Hazard>;
   readonly instruments: ReadonlyMap<string, InstrumentFamily>;
+  readonly instrumentClasses: ReadonlyMap<string, InstrumentClass>;
   readonly signs: ReadonlyMap<string, Sign>;
   readonly sources: ReadonlyMap<string, Source>;
 }

@@ -119,17 +119,22 @@ describe('a drawn graph', () => {
 
   it('holds no style, no script, no event attribute and no element but its own, whatever the titles', async () => {
     await fc.assert(
-      fc.asyncProperty(arbitraryFaultTree({ title: arbitraryHostileTitle, mostInner: 3, mostEnds: 4 }), async (tree) => {
-        const svg = parse(await draw(tree));
-        const all = [svg, ...svg.querySelectorAll('*')];
-        const tags = new Set(all.map((element) => element.tagName));
-        const attributes = new Set(all.flatMap((element) => element.getAttributeNames()));
+      fc.asyncProperty(
+        arbitraryFaultTree({ title: arbitraryHostileTitle, mostInner: 3, mostEnds: 4 }),
+        async (tree) => {
+          const svg = parse(await draw(tree));
+          const all = [svg, ...svg.querySelectorAll('*')];
+          const tags = new Set(all.map((element) => element.tagName));
+          const attributes = new Set(all.flatMap((element) => element.getAttributeNames()));
 
-        expect([...tags].filter((tag) => !'svg defs pattern path g a rect text tspan'.split(' ').includes(tag))).toEqual([]);
-        expect([...attributes].filter((name) => name === 'style' || name.startsWith('on'))).toEqual([]);
-        expect([...svg.querySelectorAll('a')].every((a) => a.getAttribute('href')?.startsWith('/trees/'))).toBe(true);
-        expect([...svg.querySelectorAll('[data-node]')]).toHaveLength(tree.nodes.length);
-      }),
+          expect(
+            [...tags].filter((tag) => !'svg defs pattern path g a rect text tspan'.split(' ').includes(tag)),
+          ).toEqual([]);
+          expect([...attributes].filter((name) => name === 'style' || name.startsWith('on'))).toEqual([]);
+          expect([...svg.querySelectorAll('a')].every((a) => a.getAttribute('href')?.startsWith('/trees/'))).toBe(true);
+          expect([...svg.querySelectorAll('[data-node]')]).toHaveLength(tree.nodes.length);
+        },
+      ),
       { numRuns: 30 },
     );
   });
@@ -143,7 +148,9 @@ describe('a drawn graph', () => {
           expect(one.stretches.length).toBeGreaterThan(0);
           for (const other of edges.slice(index + 1)) {
             if (one.from === other.from || one.to === other.to) continue;
-            const shared = one.stretches.filter((stretch) => other.stretches.some((rival) => lieOnEachOther(stretch, rival)));
+            const shared = one.stretches.filter((stretch) =>
+              other.stretches.some((rival) => lieOnEachOther(stretch, rival)),
+            );
             expect(shared, `${one.from} to ${one.to} on ${other.from} to ${other.to}`).toEqual([]);
           }
         }

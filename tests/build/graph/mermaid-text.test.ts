@@ -20,15 +20,19 @@ describe('the text of a graph, read by Mermaid itself', () => {
           makeCause('graph', { title }),
         ]),
       );
-      const text = writeMermaidText(graph, { measure: (label, size) => 0.42 * size * label.length, findAddress: (id) => `/trees/x/${id}/` });
-      const drawing = await page.render(text, { nodes: new Map(['n0', 'n1', 'n2', 'n3'].map((name) => [name, box])), edges: new Map() });
+      const text = writeMermaidText(graph, {
+        measure: (label, size) => 0.42 * size * label.length,
+        findAddress: (id) => `/trees/x/${id}/`,
+      });
+      const drawing = await page.render(text, {
+        nodes: new Map(['n0', 'n1', 'n2', 'n3'].map((name) => [name, box])),
+        edges: new Map(),
+      });
 
       expect([...drawing.querySelectorAll('g.node')].map(readNodeName)).toEqual(['n0', 'n1', 'n2', 'n3']);
-      expect([...drawing.querySelectorAll('path[data-points]')].map((edge) => edge.getAttribute('data-id')).sort()).toEqual([
-        'L_n0_n1_0',
-        'L_n0_n2_0',
-        'L_n1_n3_0',
-      ]);
+      expect(
+        [...drawing.querySelectorAll('path[data-points]')].map((edge) => edge.getAttribute('data-id')).sort(),
+      ).toEqual(['L_n0_n1_0', 'L_n0_n2_0', 'L_n1_n3_0']);
       expect([...drawing.querySelectorAll('a')].map((link) => link.getAttribute('href'))).toEqual(
         graph.nodes.map((node) => `/trees/x/${node.id}/`),
       );

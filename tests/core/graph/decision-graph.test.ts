@@ -38,7 +38,11 @@ describe('buildDecisionGraph', () => {
   });
 
   it('joins parallel ways into one edge, in the order of the file', () => {
-    const tree = makeTree([makeCheck('rail', { low: 'short', in: 'fine', none: 'short' }), makeCause('short'), makeCause('fine')]);
+    const tree = makeTree([
+      makeCheck('rail', { low: 'short', in: 'fine', none: 'short' }),
+      makeCause('short'),
+      makeCause('fine'),
+    ]);
 
     expect(buildDecisionGraph(tree).edges).toEqual([
       { from: 'rail', to: 'short', label: 'low, none' },

@@ -12,7 +12,9 @@ describe('writeMermaidText', () => {
   it('writes nodes as n0, n1 … in the order of the file, each in the brackets of its kind', () => {
     const tree = makeTree([
       makeCheck('end', { yes: 'style', 'no odd-one': 'a-path' }, { title: 'Is it on?' }),
-      makePath('a-path', { 'input pin': 'style', 'output pin': 'graph', 'loudspeaker terminals': 'graph' }, 'class', { title: 'Along the amplifier' }),
+      makePath('a-path', { 'input pin': 'style', 'output pin': 'graph', 'loudspeaker terminals': 'graph' }, 'class', {
+        title: 'Along the amplifier',
+      }),
       makeCause('style', { title: 'Fuse open' }),
       makeElsewhere('graph', { title: 'A dead rail' }),
       makeHandOver('class', { title: 'Mains side' }),
@@ -54,7 +56,10 @@ click n2 href "/trees/sample/style/"
           .trimEnd()
           .split('\n');
         const label = String.raw`"(?:[A-Za-z0-9 ,.?()'/-]|#\d+;|<br/>)+"`;
-        const node = new RegExp(String.raw`^n\d+(?:\{${label}\}|\[\[${label}\]\]|\(\[${label}\]\)|>${label}\]|\(${label}\)):::[a-z-]+$`, 'u');
+        const node = new RegExp(
+          String.raw`^n\d+(?:\{${label}\}|\[\[${label}\]\]|\(\[${label}\]\)|>${label}\]|\(${label}\)):::[a-z-]+$`,
+          'u',
+        );
         const edge = new RegExp(String.raw`^n\d+ -->\|${label}\| n\d+$`, 'u');
         const link = /^click n\d+ href "\/trees\/%22x%22\/[a-z0-9-]+\/"$/u;
 

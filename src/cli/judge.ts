@@ -1,0 +1,137 @@
+import { compileContent } from '#compiler/compile-content.ts';
+import { loadContent } from '#compiler/load.ts';
+import { suggestName } from '#compiler/nearest-name.ts';
+import type { InstrumentClass } from '#core/model/instrument-class.ts';
+import type { Library } from '#core/model/library.ts';
+import type { Target } from '#core/model/target.ts';
+import { printHealthy } from '#core/model/target-text.ts';
+import { parseReading } from '#core/quantity/parse-reading.ts';
+import { valueIn } from '#core/quantity/reading.ts';
+import { assumeInstrument } from '#core/reading/assume-instrument.ts';
+import { judgeInstrument } from '#core/reading/can-judge.ts';
+import { describeJudgement, judgeText } from '#core/reading/judge-reading.ts';
+import type { Judgement } from '#core/reading/judgement.ts';
+import { makeOwnInstrument, parseAccuracy } from '#core/reading/own-instrument.ts';
+
+const usage = `Usage: npm run judge -- <target> "<reading>" [--instrument <class>] [--json]
+  <target>      slug of a file in content/targets, for example rail-5v-at-chip
+  <reading>     what the display shows: 4.71, "4,71 V", 4k7, OL, open
+  --instrument  a class of content/instruments.yaml, or an accuracy of your own: "0.5% + 2"
+  --json        print { verdict, probabilities, uncertainty, unit, … }`;
+
+interface Request {
+  readonly target: string;
+  readonly reading: string;
+  readonly instrument: string | undefined;
+  readonly isJson: boolean;
+}
+
+process.exitCode = run(process.argv.slice(2));
+
+/** 0 judged, 1 the reading is no reading, 2 the request is wrong. */
+function run(words: readonly string[]): number {
+  const isJson = words.includes('--json');
+  const request = readRequest(words);
+  if (typeof request === 'string') return refuse('request', request, isJson, 2);
+  const { library } = compileContent(loadContent(process.cwd()));
+  const target = library.targets.get(request.target);
+  if (target === undefined) {
+    return refuse(
+      'unknown-target',
+      `There is no target \`${request.target}\`.${suggestName(request.target, [...library.targets.keys()])}`,
+      isJson,
+      2,
+    );
+  }
+  const chosen = chooseInstrument(request, target, library);
+  if (typeof chosen === 'string') return refuse('unknown-instrument', chosen, isJson, 2);
+  const judged = judgeText(request.reading, target, chosen.instrument, [...library.instrumentClasses.values()]);
+  if (judged.kind === 'problem') return refuse(judged.problem.code, judged.problem.message, isJson, 1);
+  console.log(isJson ? printJson(judged, target, chosen.instrument) : printWords(judged, target, chosen.instrument));
+  return 0;
+}
+
+/** A reading may begin with a minus, so only the two options are taken for options. */
+function readRequest(words: readonly string[]): Request | string {
+  const positional: string[] = [];
+  let instrument: string | undefined;
+  let isJson = false;
+  for (let index = 0; index < words.length; index++) {
+    const word = words[index] ?? '';
+    if (word === '--json') isJson = true;
+    else if (word === '--instrument') {
+      index += 1;
+      instrument = words[index];
+      if (instrument === undefined) return `Missing class after --instrument.\n${usage}`;
+    } else if (word.startsWith('--instrument=')) instrument = word.slice('--instrument='.length);
+    else if (word.startsWith('--') && word !== '--') return `Unknown option \`${word}\`.\n${usage}`;
+    else if (word !== '--') positional.push(word);
+  }
+  const [target, ...reading] = positional;
+  if (target === undefined || reading.length === 0) return usage;
+  return { target, reading: reading.join(' '), instrument, isJson };
+}
+
+function chooseInstrument(
+  { instrument, reading }: Request,
+  target: Target,
+  { instrumentClasses }: Library,
+): { readonly instrument: InstrumentClass | undefined } | string {
+  if (instrument === undefined) {
+    const parsed = parseReading(reading, target);
+    const size =
+      parsed.kind === 'reading' && parsed.reading.kind === 'number' ? valueIn(parsed.reading, target.unit) : 0;
+    return { instrument: assumeInstrument(target, instrumentClasses, size) };
+  }
+  const known = instrumentClasses.get(instrument);
+  if (known !== undefined) return { instrument: known };
+  const accuracy = parseAccuracy(instrument);
+  if (accuracy !== undefined) {
+    return { instrument: makeOwnInstrument(accuracy, { ...target, family: target.instruments[0] ?? 'multimeter' }) };
+  }
+  const names = [...instrumentClasses.keys()];
+  return `There is no class \`${instrument}\`.${suggestName(instrument, names)} Classes: ${names.join(', ')}.`;
+}
+
+function printJson(judgement: Judgement, target: Target, instrument: InstrumentClass | undefined): string {
+  const { verdict, probabilities, uncertainty, unit, value, isEvidence, notes, settle } = judgement;
+  const always = ['low', 'in', 'high', 'none'].map((band) => [band, 0]);
+  const found = probabilities.map(({ band, probability }) => [band, probability]);
+  const canJudge = instrument === undefined ? undefined : judgeInstrument(target, instrument).kind;
+  const result = {
+    verdict,
+    probabilities: Object.fromEntries([...always, ...found]),
+    uncertainty,
+    unit,
+    value: value === Number.POSITIVE_INFINITY ? 'OL' : value,
+    instrument: instrument?.slug,
+    canJudge,
+    isEvidence,
+    notes,
+    settle,
+  };
+  return JSON.stringify(result, undefined, 2);
+}
+
+function printWords(judgement: Judgement, target: Target, instrument: InstrumentClass | undefined): string {
+  const { value, uncertainty, unit, probabilities, notes, settle } = judgement;
+  const shown = probabilities.filter(({ probability }) => probability >= 0.0005);
+  return [
+    describeJudgement(judgement),
+    `Healthy: ${printHealthy(target)}.${instrument === undefined ? '' : ` With: ${instrument.title}.`}`,
+    ...(value === undefined || !Number.isFinite(value)
+      ? []
+      : [
+          `Reading: ${Number(value.toPrecision(6))} ${unit}, standard uncertainty ${Number(uncertainty.toPrecision(2))} ${unit}.`,
+        ]),
+    `Probabilities: ${shown.map(({ band, probability }) => `${band} ${probability.toFixed(3)}`).join(', ')}.`,
+    ...notes.map(({ text }) => `Note: ${text}`),
+    ...settle.map(({ text }) => `To settle it: ${text}`),
+  ].join('\n');
+}
+
+function refuse(code: string, message: string, isJson: boolean, exitCode: number): number {
+  if (isJson) console.log(JSON.stringify({ problem: { code, message } }, undefined, 2));
+  else console.error(message);
+  return exitCode;
+}

@@ -1,0 +1,252 @@
+import { printWord } from '../model/target-text.ts';
+import type { InstrumentClass } from '../model/instrument-class.ts';
+import type { Misread, Target } from '../model/target.ts';
+import { parseReading } from '../quantity/parse-reading.ts';
+import { printQuantity } from '../quantity/print-reading.ts';
+import { type Reading, valueIn } from '../quantity/reading.ts';
+import { assessDoubt, type Doubt, findHighestReading } from './assess-doubt.ts';
+import { type BandProbability, computeBandProbabilities } from './band-probabilities.ts';
+import { adviseFamilies, judgeInstrument } from './can-judge.ts';
+import { findRemedies } from './find-remedies.ts';
+import { type JudgedText, type Judgement, type Note, verdictProbability } from './judgement.ts';
+import { correctLoading, isChangedByProbing, pullOfProbe, typicalCrystal } from './loading.ts';
+
+/**
+ * Judges what a person typed: a band or word of the target first (`none`, `pulsing`), else a reading. Never throws; hopeless text gives
+ * a problem whose message stands beside the field.
+ * @example judgeText('4.71 V', rail, meter).verdict // 'too-close' for limits of 4.75 to 5.25 V and ±(0.5 % + 3)
+ */
+export function judgeText(
+  text: string,
+  target: Target,
+  instrument: InstrumentClass | undefined,
+  others: readonly InstrumentClass[] = [],
+): JudgedText {
+  const word = text.trim().toLowerCase().replaceAll(' ', '-');
+  if (target.words.includes(word) || target.bands.some(({ name }) => name === word)) return acceptWord(word, target);
+  const parsed = parseReading(text, target);
+  return parsed.kind === 'problem' ? parsed : judgeReading(parsed.reading, target, instrument, others);
+}
+
+/**
+ * Judges a reading against a target with the instrument in use. The verdict is the band that holds the true value with a probability of
+ * at least 0.95 (JCGM 106:2012, clauses 7 and 8), else `too-close`, with what would settle it among `others`. It is `too-close` too
+ * where the target says that this reading fools people, where the sign says that the leads are swapped, and where the probe itself may
+ * have stopped the circuit; then `isEvidence` is false. Without an instrument only the last digit's doubt counts.
+ */
+export function judgeReading(
+  reading: Reading,
+  target: Target,
+  instrument: InstrumentClass | undefined,
+  others: readonly InstrumentClass[] = [],
+): JudgedText {
+  const raw = assessDoubt(reading, target, instrument);
+  if (raw === undefined) {
+    const message = `${instrument?.title ?? 'This instrument'}: has no figures for this. ${adviseFamilies(target)} Answer with a button, or choose the instrument you read it with.`;
+    return { kind: 'problem', problem: { code: 'not-for-this-instrument', message } };
+  }
+  if (reading.kind === 'over-range') return judgeOverRange(target, instrument);
+  const loaded = applyLoading(valueIn(reading, target.unit), raw, target);
+  const { value, doubt } = loaded;
+  const probabilities = computeBandProbabilities(value, doubt.standardUncertainty, target);
+  const numeric = findVerdict(probabilities);
+  const withheld = [
+    ...findMisread(value, target, instrument),
+    ...findNegative(value, target),
+    ...findStopped(numeric, target, instrument),
+  ];
+  const verdict = withheld.length > 0 ? 'too-close' : numeric;
+  const remedies =
+    withheld.length > 0
+      ? [{ kind: 'correct-first' as const, text: withheld[0]?.text ?? '', instruments: [] }]
+      : verdict === 'too-close'
+        ? findRemedies({ reading, target, instrument, doubt, value }, others)
+        : [];
+  return {
+    kind: 'judgement',
+    verdict,
+    probabilities,
+    isEvidence: withheld.length === 0,
+    value,
+    uncertainty: doubt.standardUncertainty,
+    unit: target.unit,
+    notes: [...withheld, ...loaded.notes, ...findNotes(verdict, doubt, target, instrument)],
+    settle: remedies,
+  };
+}
+
+/** The band with at least 0.95, or `too-close`. */
+export function findVerdict(probabilities: readonly BandProbability[]): string {
+  return probabilities.find(({ probability }) => probability >= verdictProbability)?.band ?? 'too-close';
+}
+
+/** A judgement as one sentence, for the page and its live region. */
+export function describeJudgement({ verdict, probabilities, isEvidence }: Judgement): string {
+  if (verdict !== 'too-close') return `${printWord(verdict)}.`;
+  if (!isEvidence) return 'Not to be trusted as it stands.';
+  const [first, second] = probabilities.toSorted((a, b) => b.probability - a.probability);
+  const names = [first, second].map((band) => printWord(band?.band ?? '').toLowerCase());
+  return `Too close to call: ${names.join(' or ')}.`;
+}
+
+function acceptWord(word: string, target: Target): Judgement {
+  const bands = computeBandProbabilities(0, 0, target).map(({ band }) => band);
+  const names = bands.includes(word) ? bands : [...bands, word];
+  return {
+    kind: 'judgement',
+    verdict: word,
+    probabilities: names.map((band) => ({ band, probability: band === word ? 1 : 0 })),
+    isEvidence: true,
+    value: undefined,
+    uncertainty: 0,
+    unit: target.unit,
+    notes: [],
+    settle: [],
+  };
+}
+
+/** `OL` lies above every limit that the instrument reaches; where a limit lies beyond its ranges it says only so much. */
+function judgeOverRange(target: Target, instrument: InstrumentClass | undefined): Judgement {
+  const reach =
+    (instrument === undefined ? undefined : findHighestReading(instrument, target)) ?? Number.POSITIVE_INFINITY;
+  const possible = target.bands.filter(
+    (band, index) => index === target.bands.length - 1 || (band.to ?? Number.NEGATIVE_INFINITY) > reach,
+  );
+  const isSure = possible.length === 1;
+  const text = `Over range says more than ${reach} ${target.unit} here, and a limit lies above that.`;
+  return {
+    kind: 'judgement',
+    verdict: isSure ? (possible[0]?.name ?? 'too-close') : 'too-close',
+    probabilities: computeBandProbabilities(Number.POSITIVE_INFINITY, 0, target).map(({ band }) => ({
+      band,
+      probability: possible.some(({ name }) => name === band) ? 1 / possible.length : 0,
+    })),
+    isEvidence: isSure,
+    value: Number.POSITIVE_INFINITY,
+    uncertainty: 0,
+    unit: target.unit,
+    notes: isSure ? [] : [{ kind: 'over-range', text }],
+    settle: isSure
+      ? []
+      : [
+          {
+            kind: 'other-instrument',
+            text: `Use an instrument that reaches further. ${adviseFamilies(target)}`,
+            instruments: [],
+          },
+        ],
+  };
+}
+
+/** How well a point's source resistance is known, as a share of it; our judgement, taken as rectangular. */
+const sourceResistanceDoubt = 0.2;
+/** A tester must have ten times the resistance of the circuit (US Navy, NEETS module 21): above this share the correction is large. */
+const largeLoading = 0.1;
+
+interface Loaded {
+  readonly value: number;
+  readonly doubt: Doubt;
+  readonly notes: readonly Note[];
+}
+
+function applyLoading(reading: number, doubt: Doubt, { quantity, sourceResistanceOhms, unit }: Target): Loaded {
+  const input = doubt.inputResistanceOhms;
+  if (sourceResistanceOhms === undefined || input === undefined || !quantity.startsWith('voltage'))
+    return { value: reading, doubt, notes: [] };
+  const value = correctLoading(reading, sourceResistanceOhms, input);
+  const share = sourceResistanceOhms / input;
+  const ofCorrection = (sourceResistanceDoubt * Math.abs(value - reading)) / Math.sqrt(3);
+  const standardUncertainty = Math.hypot(doubt.standardUncertainty * (1 + share), ofCorrection);
+  const corrected = { value, doubt: { ...doubt, standardUncertainty } };
+  if (Math.abs(value - reading) < doubt.standardUncertainty / 10) return { ...corrected, notes: [] };
+  const advice = share > largeLoading ? ' That is a large share: use a meter of higher resistance.' : '';
+  const text = `The meter loads this point: without it, it would be at about ${Number(value.toPrecision(4))} ${unit}.${advice}`;
+  return { ...corrected, notes: [{ kind: 'loading', text }] };
+}
+
+function findMisread(
+  value: number,
+  { misreads, compare }: Target,
+  instrument: InstrumentClass | undefined,
+): readonly Note[] {
+  const size = compare === 'magnitude' ? Math.abs(value) : value;
+  const applies = ({ instrument: family, from, to }: Misread): boolean =>
+    family === instrument?.family &&
+    size >= (from ?? Number.NEGATIVE_INFINITY) &&
+    size <= (to ?? Number.POSITIVE_INFINITY);
+  return misreads.filter(applies).map(({ says }) => ({ kind: 'misread', text: says }));
+}
+
+/** Below zero by as much as the lowest limit, where every limit is above zero: something is there, the other way round. */
+function findNegative(value: number, { quantity, compare, bands }: Target): readonly Note[] {
+  const edges = bands.flatMap(({ from, to }) => [from, to]).filter((edge) => edge !== undefined);
+  const lowest = Math.min(...edges);
+  if (
+    compare !== 'value' ||
+    !(quantity === 'voltage-dc' || quantity === 'diode-test') ||
+    lowest <= 0 ||
+    value > -lowest
+  )
+    return [];
+  return [
+    {
+      kind: 'negative',
+      text: 'The sign is the wrong way round: something is there. Power off, swap the meter leads, read again.',
+    },
+  ];
+}
+
+/** Farads on one leg that stop most crystals; common practice. */
+const stoppingFarads = 50e-12;
+
+function findStopped(verdict: string, target: Target, instrument: InstrumentClass | undefined): readonly Note[] {
+  const farads = instrument?.inputCapacitanceFarads;
+  if (!isChangedByProbing(target) || farads === undefined || farads < stoppingFarads || verdict === 'in') return [];
+  const text = `${printQuantity(farads, 'F', 2)} on a crystal usually stops it, so this reading may be the probe's doing. Use a x10 probe, or look after the buffer.`;
+  return [{ kind: 'probe', text }];
+}
+
+/** Below this a voltmeter loads ordinary logic and bias points; common practice. */
+const lowInputOhms = 1e6;
+
+function findNotes(
+  verdict: string,
+  doubt: Doubt,
+  target: Target,
+  instrument: InstrumentClass | undefined,
+): readonly Note[] {
+  const notes: Note[] = [];
+  const add = (kind: Note['kind'], text: string): number => notes.push({ kind, text });
+  if (verdict === 'reversed') {
+    add(
+      'reversed',
+      `This point is ${target.sign} when healthy. If only the minus was left out, type it; else check which lead is where.`,
+    );
+  }
+  if (doubt.isBeyondRange)
+    add('beyond-range', 'That is more than this instrument shows. Check the figure, its prefix and the instrument.');
+  if (instrument === undefined) {
+    if (!(doubt.halfDigit === 0))
+      add('digits-only', `Only the last digit's doubt is counted. ${adviseFamilies(target)}`);
+    return notes;
+  }
+  const suitability = judgeInstrument(target, instrument);
+  if (suitability.kind === 'cannot' || suitability.kind === 'only-faults') add('cannot-judge', suitability.text);
+  if (target.instruments.length > 0 && !target.instruments.includes(instrument.family))
+    add('other-instrument', adviseFamilies(target));
+  const ohms = doubt.inputResistanceOhms;
+  const readsLow = verdict === 'low' || verdict === 'none' || verdict === 'too-close';
+  if (target.sourceResistanceOhms === undefined && ohms !== undefined && ohms < lowInputOhms && readsLow) {
+    const text = `This range puts ${printQuantity(ohms, 'Ω', 3)} on the point: with more than ${printQuantity(ohms / 100, 'Ω', 2)} behind it, it reads low.`;
+    add('loading', text);
+  }
+  const farads = instrument.inputCapacitanceFarads;
+  if (isChangedByProbing(target) && farads !== undefined && farads < stoppingFarads) {
+    const ppm = Math.abs(pullOfProbe(farads, typicalCrystal));
+    add(
+      'probe',
+      `The probe's ${printQuantity(farads, 'F', 2)} slow a crystal by some ${Number(ppm.toPrecision(1))} ppm: never read its frequency here.`,
+    );
+  }
+  return notes;
+}

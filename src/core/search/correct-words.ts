@@ -1,0 +1,62 @@
+import Fuse from 'fuse.js';
+import type { Correction } from './read-phrase.ts';
+
+/** Finds what misspelt words are meant to be, over one vocabulary. */
+export type WordCorrector = (stem: string) => Correction | undefined;
+
+const furthest = 0.5;
+
+/**
+ * A corrector over a vocabulary of stems. fuse.js proposes; of its proposals the nearest by edit distance is taken, ties by
+ * alphabet, and only if it is near enough to be meant: one slip in a word of four or five letters, two from six,
+ * three from ten. Cost: one fuse.js search a word, so callers remember what they got.
+ */
+export function makeCorrector(vocabulary: readonly string[]): WordCorrector {
+  const words = vocabulary.filter((word) => word.length >= 3 && !/\d/.test(word));
+  const fuse = new Fuse(words, { threshold: furthest, includeScore: true, ignoreLocation: true, minMatchCharLength: 2 });
+  return (stem) => {
+    const slips = allowedSlips(stem);
+    if (slips === 0) return undefined;
+    let best: { word: string; distance: number } | undefined;
+    for (const { item } of fuse.search(stem.slice(0, 24), { limit: 40 })) {
+      if (Math.abs(item.length - stem.length) > slips) continue;
+      const distance = countSlips(stem, item) + (item[0] === stem[0] ? 0 : 0.5);
+      if (distance > slips + 0.5) continue;
+      if (best === undefined || distance < best.distance || (distance === best.distance && item < best.word)) {
+        best = { word: item, distance };
+      }
+    }
+    if (best === undefined || best.distance > slips) return undefined;
+    return { stem: best.word, surety: best.distance <= 1 ? 0.85 : 0.7 };
+  };
+}
+
+/** How many slips of the fingers a word may hold and still be recognised. Our judgement. */
+function allowedSlips(stem: string): number {
+  if (stem.length < 4 || /\d/.test(stem)) return 0;
+  if (stem.length < 6) return 1;
+  return stem.length < 10 ? 2 : 3;
+}
+
+/**
+ * Slips between two words: letters left out, put in, changed, or two neighbours swapped (optimal string alignment,
+ * Damerau 1964). Cost O(a·b).
+ */
+export function countSlips(a: string, b: string): number {
+  let beforeLast: number[] = [];
+  let last = Array.from({ length: b.length + 1 }, (_, column) => column);
+  for (let row = 1; row <= a.length; row += 1) {
+    const current = [row];
+    for (let column = 1; column <= b.length; column += 1) {
+      const change = (last[column - 1] ?? 0) + (a[row - 1] === b[column - 1] ? 0 : 1);
+      let least = Math.min(change, (last[column] ?? 0) + 1, (current[column - 1] ?? 0) + 1);
+      if (row > 1 && column > 1 && a[row - 1] === b[column - 2] && a[row - 2] === b[column - 1]) {
+        least = Math.min(least, (beforeLast[column - 2] ?? 0) + 1);
+      }
+      current.push(least);
+    }
+    beforeLast = last;
+    last = current;
+  }
+  return last[b.length] ?? 0;
+}

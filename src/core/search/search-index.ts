@@ -1,0 +1,157 @@
+import type { Check, FaultTree } from '../model/fault-tree.ts';
+import type { Library } from '../model/library.ts';
+import { nodeProse } from '../model/node-prose.ts';
+import { featureOf, type Lexicon, makeLexicon, named } from './lexicon.ts';
+import { readPhrase } from './read-phrase.ts';
+import type { NextDoor, Thesaurus } from './thesaurus.ts';
+
+/** Everything the search needs, as JSON: built ahead from the library, loaded on the first focus of the search box. */
+export interface SearchIndex {
+  readonly thesaurus: Thesaurus;
+  readonly nextDoor: readonly NextDoor[];
+  readonly signs: Readonly<Record<string, { readonly question: string; readonly yes: string; readonly no: string }>>;
+  readonly blocks: Readonly<Record<string, string>>;
+  readonly trees: readonly IndexedTree[];
+  /** By feature (concept and how it is spoken of): tree, strength (1 to 99), tree, strength … */
+  readonly features: Readonly<Record<string, readonly number[]>>;
+  /** The same for single words, by stem. */
+  readonly words: Readonly<Record<string, readonly number[]>>;
+}
+
+export interface IndexedTree {
+  readonly slug: string;
+  readonly title: string;
+  readonly block: string;
+  readonly symptoms: readonly string[];
+  /** Number of checks and paths. */
+  readonly checks: number;
+  /** What can be seen from outside: sign to yes or no. */
+  readonly signs: Readonly<Record<string, 'yes' | 'no'>>;
+  /** Check that a sign answers, by sign. */
+  readonly signChecks: Readonly<Record<string, string>>;
+  /** Check that is a reading of a target, by target; only targets that a spoken number can answer. */
+  readonly readings: Readonly<Record<string, string>>;
+}
+
+/** How strongly a word in a field says what a tree is about, 0 to 1. Our judgement, held by tests/bench/search.ts. */
+const fieldStrength = {
+  symptom: 0.6,
+  title: 0.7,
+  summary: 0.4,
+  cause: 0.22,
+  check: 0.16,
+  end: 0.06,
+  prose: 0.025,
+} as const;
+const mostProseStrength = 0.2;
+const leastStrength = 0.04;
+
+/** Builds the index of all trees. Cost: one reading of every text in them. */
+export function buildSearchIndex(library: Library): SearchIndex {
+  const nextDoor = [...library.nextDoor.values()];
+  const lexicon = makeLexicon(library.thesaurus, nextDoor);
+  const trees = [...library.trees.values()];
+  const features = new Map<number, number[]>();
+  const words = new Map<string, number[]>();
+  for (const [number, tree] of trees.entries()) {
+    const profile = profileOf(tree, lexicon);
+    for (const [feature, strength] of profile.features) append(features, feature, number, strength);
+    for (const [word, strength] of profile.words) append(words, word, number, strength);
+  }
+  return {
+    thesaurus: library.thesaurus,
+    nextDoor,
+    signs: Object.fromEntries([...library.signs].map(([slug, { question, yes, no }]) => [slug, { question, yes, no }])),
+    blocks: Object.fromEntries([...library.blocks].map(([slug, { title }]) => [slug, title])),
+    trees: trees.map((tree) => indexTree(tree, library.thesaurus)),
+    features: Object.fromEntries([...features].sort(([a], [b]) => a - b)),
+    words: Object.fromEntries([...words].sort(([a], [b]) => (a < b ? -1 : 1))),
+  };
+}
+
+function append<Key>(table: Map<Key, number[]>, key: Key, tree: number, strength: number): void {
+  if (strength < leastStrength) return;
+  const row = table.get(key) ?? [];
+  row.push(tree, Math.round(strength * 99));
+  table.set(key, row);
+}
+
+function indexTree(tree: FaultTree, thesaurus: Thesaurus): IndexedTree {
+  const checks = tree.nodes.filter((node) => node.kind === 'check');
+  const readable = new Set(thesaurus.amounts.flatMap(({ target }) => target));
+  return {
+    slug: tree.slug,
+    title: tree.title,
+    block: tree.block,
+    symptoms: tree.symptoms,
+    checks: tree.nodes.filter(({ kind }) => kind === 'check' || kind === 'path').length,
+    signs: { ...signsOfFirstCheck(tree), ...tree.signs },
+    signChecks: firstBy(checks, ({ sign, id }) => (sign === undefined ? undefined : [sign, id])),
+    readings: firstBy(checks, ({ target, id }) =>
+      target !== undefined && readable.has(target.target) ? [target.target, id] : undefined,
+    ),
+  };
+}
+
+/** A first check that asks for a sign: the answer that stays in this tree is what the tree expects. */
+function signsOfFirstCheck(tree: FaultTree): Record<string, 'yes' | 'no'> {
+  const [first] = tree.nodes;
+  if (first?.kind !== 'check' || first.sign === undefined) return {};
+  const staying = first.outcomes.filter(({ to }) => {
+    const kind = tree.nodes.find(({ id }) => id === to)?.kind;
+    return kind !== 'elsewhere' && kind !== 'hand-over';
+  });
+  const [word] = staying.flatMap(({ when }) => when);
+  return staying.length === 1 && (word === 'yes' || word === 'no') ? { [first.sign]: word } : {};
+}
+
+function firstBy(
+  checks: readonly Check[],
+  entryOf: (check: Check) => readonly [string, string] | undefined,
+): Record<string, string> {
+  const found: Record<string, string> = {};
+  for (const check of checks) {
+    const entry = entryOf(check);
+    if (entry !== undefined) found[entry[0]] ??= entry[1];
+  }
+  return found;
+}
+
+interface Profile {
+  readonly features: ReadonlyMap<number, number>;
+  readonly words: ReadonlyMap<string, number>;
+}
+
+/** What a tree is about: each concept and word with its strength. Independent witnesses join as 1 − Π(1 − strength). */
+function profileOf(tree: FaultTree, lexicon: Lexicon): Profile {
+  const features = new Map<number, number>();
+  const words = new Map<string, number>();
+  const join = <Key>(table: Map<Key, number>, key: Key, strength: number): void => {
+    table.set(key, 1 - (1 - (table.get(key) ?? 0)) * (1 - strength));
+  };
+  const add = (text: string, strength: number): void => {
+    const read = readPhrase(text, lexicon);
+    for (const { concept, polarity, surety, isAside } of read.mentions) {
+      join(features, featureOf(concept, polarity), strength * surety * (isAside ? 0.7 : 1));
+    }
+    for (const { stem, surety } of read.words) join(words, stem, strength * surety);
+  };
+  for (const symptom of tree.symptoms) add(symptom, fieldStrength.symptom);
+  add(tree.title, fieldStrength.title);
+  add(tree.summary, fieldStrength.summary);
+  const prose = { features: new Map<number, number>(), words: new Map<string, number>() };
+  for (const node of tree.nodes) {
+    const isEnd = node.kind === 'elsewhere' || node.kind === 'hand-over';
+    add(node.title, node.kind === 'cause' ? fieldStrength.cause : isEnd ? fieldStrength.end : fieldStrength.check);
+    if (node.kind === 'path') for (const { title } of node.stages) add(title, fieldStrength.check);
+    if (isEnd) continue;
+    for (const paragraph of nodeProse(node)) {
+      const read = readPhrase(paragraph, lexicon);
+      for (const { concept } of read.mentions) join(prose.features, featureOf(concept, named), fieldStrength.prose);
+      for (const { stem } of read.words) join(prose.words, stem, fieldStrength.prose);
+    }
+  }
+  for (const [feature, strength] of prose.features) join(features, feature, Math.min(strength, mostProseStrength));
+  for (const [word, strength] of prose.words) join(words, word, Math.min(strength, mostProseStrength));
+  return { features, words };
+}
