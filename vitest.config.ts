@@ -1,9 +1,31 @@
 import { defineConfig } from 'vitest/config';
 
+// Two projects, so that whoever runs the tests of the core alone does not wait for a build of the site.
+const ofTheSite = ['tests/site/**/*.test.ts', 'tests/journeys/**/*.test.ts'];
+const withoutBuild = 'tests/site/graph-labels.test.ts';
+
 export default defineConfig({
   test: {
-    include: ['tests/**/*.test.ts'],
     testTimeout: 60_000,
     hookTimeout: 180_000,
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'units',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/journeys/**', 'tests/site/!(graph-labels).test.ts'],
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'built site',
+          include: ofTheSite,
+          exclude: [withoutBuild],
+          globalSetup: ['tests/site/built-site.ts'],
+        },
+      },
+    ],
   },
 });

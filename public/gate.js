@@ -6,7 +6,7 @@
   } catch (refused) {
     return;
   }
-  document.querySelectorAll('.caution.stop').forEach(function (box) {
+  document.querySelectorAll('.caution.stop, .caution.danger').forEach(function (box) {
     if (read.indexOf(' ' + box.dataset.caution + ' ') < 0) return;
     box.classList.add('read');
     box.querySelector('details').open = false;

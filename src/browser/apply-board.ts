@@ -8,6 +8,8 @@ export function applyBoard(root: ParentNode, board: BoardSheet | undefined, tree
   for (const place of root.querySelectorAll<HTMLElement>('[data-point]')) {
     const own = board?.points[place.dataset['point'] ?? ''];
     replaceText(place.querySelector('[data-place]'), own === undefined ? undefined : `On the ${board?.title}: ${own}`);
+    const details = place.querySelector('details.place');
+    if (details instanceof HTMLDetailsElement) details.open = own !== undefined;
   }
   for (const card of root.querySelectorAll<HTMLElement>('[data-target]')) {
     const own = board?.targets[card.dataset['target'] ?? ''];

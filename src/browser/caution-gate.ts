@@ -9,7 +9,8 @@ const exposures: readonly (readonly [MainsExposure, string])[] = [
 ];
 
 /**
- * Shows each stop caution as the whole first screen until it was read in this job, then as one line.
+ * Shows each stop caution as the whole first screen until it was read in this job, then as one line;
+ * a danger stays open above the step until it was read.
  * Whoever has no board chosen is asked once where the mains is; `outside` takes the mains caution off powered checks.
  */
 export class CautionGate {
@@ -31,12 +32,13 @@ export class CautionGate {
       const slug = box.dataset['caution'] ?? '';
       const isOutside = slug === 'mains' && exposure === 'outside' && box.hasAttribute('data-from-power');
       box.hidden = isOutside;
-      const isOpen = box.classList.contains('stop') && !read.has(slug) && !isOutside;
-      const isGate = isOpen && !isGated;
-      box.classList.toggle('read', box.classList.contains('stop') && !isOpen);
+      const isOpen = !box.classList.contains('care') && !read.has(slug) && !isOutside;
+      const isGate = isOpen && !isGated && box.classList.contains('stop');
+      box.classList.toggle('read', !isOpen);
       box.classList.toggle('gate-now', isGate);
+      box.querySelector('.gate')?.removeAttribute('hidden');
       const details = box.querySelector('details');
-      if (details !== null && box.classList.contains('stop')) details.open = isOpen;
+      if (details !== null) details.open = isOpen;
       if (isGate && slug === 'mains' && boardExposure === undefined) this.#askExposure(box);
       isGated ||= isGate;
     }
@@ -72,10 +74,13 @@ export class CautionGate {
     if (exposure !== undefined) rememberMainsExposure(exposure);
     rememberCautionRead(link.dataset['acknowledge'] ?? '');
     this.#onChange();
-    const next = this.#root.querySelector<HTMLElement>('.gate-now summary') ?? this.#root.querySelector<HTMLElement>('.heading');
-    next?.setAttribute('tabindex', '-1');
+    const next =
+      this.#root.querySelector<HTMLElement>('.gate-now summary') ??
+      this.#root.querySelector<HTMLElement>('.caution:not(.read, [hidden]) summary') ??
+      this.#root.querySelector<HTMLElement>('.heading');
+    if (next?.matches('.heading') === true) next.setAttribute('tabindex', '-1');
     next?.focus();
-    window.scrollTo(0, 0);
+    next?.scrollIntoView({ block: 'nearest' });
   }
 
   #setStrap(exposure: MainsExposure): void {

@@ -19,6 +19,7 @@ class GraphView extends HTMLElement {
     this.querySelector('[data-larger]')?.addEventListener('click', () => this.#zoomTo(this.#scale * step));
     this.querySelector('[data-smaller]')?.addEventListener('click', () => this.#zoomTo(this.#scale / step));
     this.querySelector('[data-fit]')?.addEventListener('click', () => this.#fit());
+    this.#showReader();
     const canvas = this.#canvas();
     canvas?.addEventListener('keydown', (event) => this.#onKey(event));
     canvas?.addEventListener('wheel', (event) => this.#onWheel(event), { passive: false });
@@ -35,6 +36,19 @@ class GraphView extends HTMLElement {
 
   #drawing(): SVGSVGElement | null {
     return this.querySelector('svg');
+  }
+
+  /** Scrolls to where the reader is, or to the start. */
+  #showReader(): void {
+    const canvas = this.#canvas();
+    const mark = this.querySelector('svg .here') ?? this.querySelector('svg .start');
+    if (canvas === null || mark === null) return;
+    const place = mark.getBoundingClientRect();
+    const frame = canvas.getBoundingClientRect();
+    canvas.scrollBy(
+      place.left + place.width / 2 - frame.left - canvas.clientWidth / 2,
+      Math.max(0, place.top - frame.top - canvas.clientHeight / 3),
+    );
   }
 
   #fit(): void {

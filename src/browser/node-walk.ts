@@ -1,6 +1,13 @@
 import { findAnswerText } from '#core/share/answer-text.ts';
 import { addressOf } from '#core/share/address.ts';
-import { type Answer, carryInto, type LinkState, parseLinkState, printLinkState, withAnswer } from '#core/share/link-state.ts';
+import {
+  type Answer,
+  carryInto,
+  type LinkState,
+  parseLinkState,
+  printLinkState,
+  withAnswer,
+} from '#core/share/link-state.ts';
 import { namesOf, type TreeMap } from '#core/share/tree-map.ts';
 import { type BoardSheet, fetchBoardSheet } from './board-sheet.ts';
 import { applyBoard } from './apply-board.ts';
@@ -21,7 +28,12 @@ class NodeWalk extends HTMLElement {
 
   connectedCallback(): void {
     if (this.#map === undefined) return;
-    this.#gate = new CautionGate(this, () => this.#gate?.update(this.#board?.mains));
+    // On the page of the whole tree every caution stands open above its step; the gate belongs to a single step.
+    if (this.querySelector('.all-nodes') === null) {
+      if (this.querySelector('.node.alone') !== null) {
+        this.#gate = new CautionGate(this, () => this.#gate?.update(this.#board?.mains));
+      }
+    }
     this.querySelector('[data-share]')?.removeAttribute('hidden');
     this.querySelector('[data-board-choice]')?.removeAttribute('hidden');
     this.querySelector('select[name="board"]')?.addEventListener('change', (event) => this.#chooseBoard(event));
@@ -61,7 +73,7 @@ class NodeWalk extends HTMLElement {
   #showWalked(map: TreeMap, state: LinkState): void {
     const list = this.querySelector('[data-walked]');
     const count = this.querySelector('[data-count]');
-    if (count !== null) count.textContent = state.answers.length === 0 ? '' : ` (${state.answers.length})`;
+    if (count !== null) count.textContent = state.answers.length === 0 ? '' : `(${state.answers.length})`;
     if (list === null || state.answers.length === 0) return;
     list.replaceChildren(
       ...state.answers.map((answer, index) => {
@@ -69,7 +81,9 @@ class NodeWalk extends HTMLElement {
         const link = document.createElement('a');
         const before = { ...state, answers: state.answers.slice(0, index) };
         link.href = this.#addressIn(answer.tree ?? map.slug, answer.node, answer.tree === undefined ? before : state);
-        link.textContent = map.nodes.find(({ id }) => answer.tree === undefined && id === answer.node)?.title ?? `${answer.tree ?? ''}: ${answer.node}`;
+        link.textContent =
+          map.nodes.find(({ id }) => answer.tree === undefined && id === answer.node)?.title ??
+          `${answer.tree ?? ''}: ${answer.node}`;
         const value = document.createElement('b');
         value.textContent = ` ${findAnswerText(answer)}`;
         item.append(link, value);
@@ -101,10 +115,14 @@ class NodeWalk extends HTMLElement {
     const back = this.querySelector<HTMLAnchorElement>('[data-back]');
     const last = state.answers.findLast(({ tree }) => tree === undefined);
     if (back !== null && last !== undefined) {
-      back.href = this.#addressIn(map.slug, last.node, { ...state, answers: state.answers.filter((answer) => answer !== last) });
+      back.href = this.#addressIn(map.slug, last.node, {
+        ...state,
+        answers: state.answers.filter((answer) => answer !== last),
+      });
     }
     const restart = this.querySelector<HTMLAnchorElement>('[data-restart]');
-    if (restart !== null) restart.href = this.#addressIn(map.slug, map.start, { ...state, answers: [], did: [], ask: [] });
+    if (restart !== null)
+      restart.href = this.#addressIn(map.slug, map.start, { ...state, answers: [], did: [], ask: [] });
   }
 
   #addressIn(tree: string, node: string, state: LinkState): string {

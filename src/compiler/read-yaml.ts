@@ -39,7 +39,18 @@ export function readYaml<Schema extends v.GenericSchema>(
   if (document.errors.length > 0) return undefined;
   positions.set(place.key, { line: place.firstLine, column: 1 });
   fileOffsets(document, (path, offset) => positions.set([place.key, ...path].join('/'), positionAt(offset)));
-  const value: unknown = document.toJS({ maxAliasCount: 50 });
+  let value: unknown;
+  try {
+    value = document.toJS({ maxAliasCount: 50 });
+  } catch {
+    report({
+      rule: 'yaml-syntax',
+      position: positions.find(place.key),
+      message: 'Unexpected aliases that unfold into too much, expected at most 50.',
+      help: 'Write the values out where they belong.',
+    });
+    return undefined;
+  }
   const result = v.safeParse(schema, value);
   if (result.success) return result.output;
   for (const issue of result.issues) report({ ...explainIssue(issue), position: positions.find(pathOf(issue, place.key)) });

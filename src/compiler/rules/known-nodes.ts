@@ -1,11 +1,12 @@
 import { findNode, linksFrom } from '#core/model/links.ts';
 import { suggestName } from '../nearest-name.ts';
+import { fileSlugs } from './file-slugs.ts';
 import { defineTreeRule } from './rule.ts';
 
 export const knownNodes = defineTreeRule({
   id: 'known-nodes',
   says: 'Every `to`, `fault`, `good`, `after`, `from`, `brings` and `shows` names a node that exists.',
-  *find({ tree, library }) {
+  *find({ tree, library, files }) {
     const ids = tree.nodes.map(({ id }) => id);
     const checks = tree.nodes.filter(({ kind }) => kind === 'check' || kind === 'path').map(({ id }) => id);
     const causes = tree.nodes.filter(({ kind }) => kind !== 'check' && kind !== 'path').map(({ id }) => id);
@@ -38,8 +39,9 @@ export const knownNodes = defineTreeRule({
       }
       if (node.kind === 'elsewhere') {
         const other = library.trees.get(node.tree);
+        const slugs = fileSlugs({ files }, 'trees');
+        if (other === undefined && slugs.includes(node.tree)) continue;
         if (other === undefined) {
-          const slugs = [...library.trees.keys()];
           yield {
             key: `${key}@tree`,
             message: `Unexpected tree \`${node.tree}\`, expected the slug of a tree.`,

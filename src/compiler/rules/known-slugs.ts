@@ -1,6 +1,7 @@
 import type { TargetUse } from '#core/model/fault-tree.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
 import { suggestName } from '../nearest-name.ts';
+import { fileSlugs } from './file-slugs.ts';
 import type { Rule, RuleContext, RuleFinding, SoundTree } from './rule.ts';
 
 /** A place that names something, and the names there are. */
@@ -36,14 +37,16 @@ function* unknownAmong(namings: Iterable<Naming>): Iterable<RuleFinding> {
   }
 }
 
-function* namesInTree({ tree, file }: SoundTree, { library }: RuleContext): Iterable<Naming> {
+function* namesInTree({ tree, file }: SoundTree, { library, files }: RuleContext): Iterable<Naming> {
+  const targets = fileSlugs({ files }, 'targets');
+  const cautions = fileSlugs({ files }, 'cautions');
   const name = (key: string, what: string, known: Iterable<string>, names: readonly string[]): Naming[] => {
     const all = [...known];
     return names.map((each) => ({ file, key, name: each, what, known: all }));
   };
-  const uses = (key: string, targets: readonly TargetUse[]): Naming[] =>
-    targets.flatMap(({ target, point }, index) => [
-      ...name(`${key}/target/${index}@use`, 'target', library.targets.keys(), [target]),
+  const uses = (key: string, used: readonly TargetUse[]): Naming[] =>
+    used.flatMap(({ target, point }, index) => [
+      ...name(`${key}/target/${index}@use`, 'target', targets, [target]),
       ...name(`${key}/target/${index}@point`, 'test point', library.points.keys(), point === undefined ? [] : [point]),
     ]);
 
@@ -53,7 +56,7 @@ function* namesInTree({ tree, file }: SoundTree, { library }: RuleContext): Iter
   for (const node of tree.nodes) {
     const key = `node/${node.id}`;
     for (const [index, caution] of node.cautions.entries()) {
-      yield* name(`${key}/caution/${index}@use`, 'caution', library.cautions.keys(), [caution]);
+      yield* name(`${key}/caution/${index}@use`, 'caution', cautions, [caution]);
     }
     if (node.kind === 'check' || node.kind === 'path') {
       yield* name(`${key}@needs`, 'set-up', library.setups.keys(), node.needs);
@@ -66,7 +69,7 @@ function* namesInTree({ tree, file }: SoundTree, { library }: RuleContext): Iter
     if (node.kind === 'path') {
       for (const { id, target, point } of node.stages) {
         const stage = `${key}/stage/${id}`;
-        yield* name(`${stage}@target`, 'target', library.targets.keys(), target === undefined ? [] : [target]);
+        yield* name(`${stage}@target`, 'target', targets, target === undefined ? [] : [target]);
         yield* name(`${stage}@point`, 'test point', library.points.keys(), point === undefined ? [] : [point]);
       }
     }
@@ -82,7 +85,10 @@ function* namesInTree({ tree, file }: SoundTree, { library }: RuleContext): Iter
   }
 }
 
-function* namesInLibrary({ library }: RuleContext): Iterable<Naming> {
+function* namesInLibrary({ library, files }: RuleContext): Iterable<Naming> {
+  const targets = fileSlugs({ files }, 'targets');
+  const cautions = fileSlugs({ files }, 'cautions');
+  const trees = fileSlugs({ files }, 'trees');
   for (const target of library.targets.values()) {
     const file = `content/targets/${target.slug}.mdx`;
     yield { file, key: 'front/source', name: target.source, what: 'source', known: library.sources.keys() };
@@ -100,17 +106,17 @@ function* namesInLibrary({ library }: RuleContext): Iterable<Naming> {
       yield { file, key: `front/points/${name}`, name, what: 'test point', known: library.points.keys() };
     }
     for (const name of Object.keys(board.targets)) {
-      yield { file, key: `front/targets/${name}`, name, what: 'target', known: library.targets.keys() };
+      yield { file, key: `front/targets/${name}`, name, what: 'target', known: targets };
     }
     for (const name of Object.keys(board.differs)) {
-      yield { file, key: `front/differs/${name}`, name, what: 'tree', known: library.trees.keys() };
+      yield { file, key: `front/differs/${name}`, name, what: 'tree', known: trees };
     }
   }
   for (const [table, rows] of [['setups', library.setups], ['hazards', library.hazards]] as const) {
     const file = `content/${table}.yaml`;
     for (const { slug, cautions } of rows.values()) {
       for (const name of cautions) {
-        yield { file, key: `front/${slug}/cautions`, name, what: 'caution', known: library.cautions.keys() };
+        yield { file, key: `front/${slug}/cautions`, name, what: 'caution', known: cautions };
       }
     }
   }

@@ -134,25 +134,29 @@ export function createLookAhead(problem: ReducedProblem, limits: LookAheadLimits
     return total;
   };
 
-  const follow = (policy: BasePolicy, from: Float64Array, open: number, depth: number, checksLeft: number): number => {
+  const follow = (policy: BasePolicy, from: Float64Array, open: number, depth: number, checksLeft: number, mpb = rootMpb, tr = rootTrust): number => {
     const mass = sum(from);
     if (mass <= 1e-300) return 0;
+    if (KN.parent && (mass < limits.leastProbability || checksLeft === 0)) { minutesPerBit = mpb; trust = tr; return estimate(from, open); }
     screen(from, open);
+    const m2 = minutesPerBit, t2 = trust;
     if (bestCheck < 0) return isIsolation ? 0 : repairOrder.measure(from, isTried, open);
     if (mass < limits.leastProbability || checksLeft === 0) return estimate(from, open);
-    const rest = (next: Float64Array, left: number): number => follow(policy, next, left, depth + 1, checksLeft - 1);
+    const rest = (next: Float64Array, left: number): number => follow(policy, next, left, depth + 1, checksLeft - 1, m2, t2);
     if (isIsolation) return sumOutcomes(from, bestCheck, open, rest, bufferAt(depth + 1));
     const inOrder = repairOrder.measure(from, isTried, open);
     const repair = repairOrder.first();
     const check = policy === 'hybrid' ? pickHybrid(from, open, repair, mass) : pickMyopic(from, open, inOrder);
     if (check >= 0) return sumOutcomes(from, check, open, rest, bufferAt(depth + 1));
     if (repair < 0) return giveUpMinutes * mass;
-    return sumRepair(from, repair, open, (next, left) => follow(policy, next, left, depth + 1, checksLeft), bufferAt(depth + 1));
+    return sumRepair(from, repair, open, (next, left) => follow(policy, next, left, depth + 1, checksLeft, m2, t2), bufferAt(depth + 1));
   };
 
   const pickHybrid = (from: Float64Array, open: number, repair: number, mass: number): number => {
-    const check = bestCheck;
-    const withCheck = sumOutcomes(from, check, open, estimate, scratch);
+    let check = bestCheck;
+    let withCheck = sumOutcomes(from, check, open, estimate, scratch);
+    if (KN.ply > 1) for (let c = 0; c < checkCount; c++) { if (c === bestCheck || isDone[c] === 1 || rates[c]! < KN.share * bestRate) continue;
+      const v = sumOutcomes(from, c, open, estimate, scratch); if (v < withCheck) { withCheck = v; check = c; } }
     const withRepair = repair < 0 ? giveUpMinutes * mass : sumRepair(from, repair, open, estimate, scratch);
     return withCheck < withRepair ? check : -1;
   };
@@ -176,6 +180,7 @@ export function createLookAhead(problem: ReducedProblem, limits: LookAheadLimits
 
   const repairNow = isIsolation ? 0 : repairOrder.measure(belief, isTried, everySetup);
   const firstRepair = isIsolation ? -1 : repairOrder.first();
+  screen(belief, everySetup); const rootMpb = minutesPerBit, rootTrust = trust;
   const readRate = (): void => screen(belief, everySetup);
   return {
     repairNow,
@@ -195,6 +200,7 @@ export function createLookAhead(problem: ReducedProblem, limits: LookAheadLimits
   };
 }
 
+export const KN = { parent: false, ply: 1, share: 0.5 };
 const EMPTY = new Float64Array();
 
 function sum(values: Float64Array): number {

@@ -88,6 +88,7 @@ function resolveUnit({ letter, tail }: NumberParts, own: Unit): Unit | ReadingPr
   if (said.length === 0) return own;
   const read = said.map((part) => readUnit(part ?? ''));
   let exponent = 0;
+  let prefixes = 0;
   let base: BaseUnit | undefined;
   for (const [index, part] of read.entries()) {
     if (part.kind === 'unknown') {
@@ -96,7 +97,9 @@ function resolveUnit({ letter, tail }: NumberParts, own: Unit): Unit | ReadingPr
         message: `“${said[index]}” is not a unit this field knows. Type ${namesOf(own)}, or the figure alone.`,
       };
     }
-    exponent += part.kind === 'prefix' ? part.exponent : part.unit.exponent;
+    const step = part.kind === 'prefix' ? part.exponent : part.unit.exponent;
+    exponent += step;
+    if (step !== 0) prefixes += 1;
     if (part.kind === 'unit') {
       if (base !== undefined && base !== part.unit.base) return wrongUnit(base, own);
       base = part.unit.base;
@@ -108,7 +111,7 @@ function resolveUnit({ letter, tail }: NumberParts, own: Unit): Unit | ReadingPr
       message: `This reading is in ${measuresOf(own.base)} and takes no prefix. Type the figure alone.`,
     };
   }
-  if (!Object.hasOwn(prefixOf, exponent))
+  if (prefixes > 1 || !Object.hasOwn(prefixOf, exponent))
     return { code: 'unknown-unit', message: 'Two prefixes stand in that reading. Type one.' };
   const unit: Unit = { base: base ?? own.base, exponent };
   const isPlainVolts = unit.base === 'V' && (own.base === 'V rms' || own.base === 'Vpp');
@@ -122,13 +125,13 @@ function findSlip({ base, exponent }: Unit): ReadingProblem | undefined {
   if (base === 'Hz' && exponent < 0) {
     return {
       code: 'unlikely-prefix',
-      message: 'mHz is thousandths of a hertz. Type MHz for millions, kHz for thousands.',
+      message: 'Thousandths of a hertz are unlikely. Type MHz for millions, kHz for thousands.',
     };
   }
   if (base === 'F' && exponent > 0) {
     return {
       code: 'unlikely-prefix',
-      message: 'MF is millions of farads. Type mF for thousandths, uF for millionths.',
+      message: 'Millions of farads are unlikely. Type mF for thousandths, uF for millionths.',
     };
   }
   return undefined;
@@ -177,6 +180,9 @@ function readWord(plain: string, own: Unit, quantity: string): ParsedReading | u
   }
   const over = overRangePattern.exec(/^open( circuit)?$/i.test(plain) ? 'open' : plain);
   if (over === null) return undefined;
+  const tail = over[1] ?? '';
+  const unit = tail === '' ? undefined : readUnit(tail);
+  if (unit?.kind === 'unknown') return undefined;
   if (!takesOpen) {
     return refuse(
       'over-range',
@@ -185,9 +191,6 @@ function readWord(plain: string, own: Unit, quantity: string): ParsedReading | u
         : 'Over range means more than this range shows. Take the leads off, turn to a higher range, read again.',
     );
   }
-  const tail = over[1] ?? '';
-  const unit = tail === '' ? undefined : readUnit(tail);
-  if (unit?.kind === 'unknown') return undefined;
   if (unit?.kind === 'unit' && unit.unit.base !== own.base)
     return { kind: 'problem', problem: wrongUnit(unit.unit.base, own) };
   return { kind: 'reading', reading: { kind: 'over-range', base: own.base } };

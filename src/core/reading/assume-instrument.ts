@@ -15,7 +15,8 @@ const assumed: readonly string[] = [
 /**
  * The class of instrument to assume without a choice: the 6000-count multimeter where it measures the quantity and its ranges reach
  * `size` (in the target's unit, 0 before the reading is known), else the first other class that does. A ratio is computed from another
- * quantity, so there the target's own families decide. Undefined where no class fits: then only the last digit's doubt counts.
+ * quantity, so there the target's own families decide. Undefined where no class fits, or where the target is meant for families without
+ * one (an insulation tester, which a multimeter does not replace): then only the last digit's doubt counts.
  */
 export function assumeInstrument(
   target: Target,
@@ -27,6 +28,8 @@ export function assumeInstrument(
   if (target.quantity === 'ratio') {
     return target.instruments.flatMap((family) => candidates.find((candidate) => candidate.family === family) ?? [])[0];
   }
+  const isKnown = (family: string): boolean => candidates.some((candidate) => candidate.family === family);
+  if (target.instruments.length > 0 && !target.instruments.some(isKnown)) return undefined;
   const measuring = candidates.filter(({ quantities }) => Object.hasOwn(quantities, target.quantity));
   const reaching = measuring.find((candidate) => Math.abs(size) <= (findHighestReading(candidate, target) ?? 0));
   return reaching ?? measuring[0];

@@ -29,7 +29,8 @@ export function findRemedies(close: CloseReading, others: readonly InstrumentCla
   const remedies: Remedy[] = [];
   const finest = (doubt.resolution ?? 0) / 2;
   const isCoarse = doubt.resolution !== undefined && doubt.halfDigit > finest * 1.5;
-  if (isCoarse && (decides(doubt.accuracy, finest) || doubt.halfDigit > doubt.accuracy)) {
+  const settledByDigits = isCoarse && decides(doubt.accuracy, finest);
+  if (settledByDigits || (isCoarse && doubt.halfDigit > doubt.accuracy)) {
     remedies.push({
       kind: 'better-range',
       text: 'Turn to the lowest range that shows it and type every digit of the display.',
@@ -39,12 +40,8 @@ export function findRemedies(close: CloseReading, others: readonly InstrumentCla
     remedies.push({ kind: 'better-range', text: 'Read it with one more digit.', instruments: [] });
   }
   const deciding = others.filter((candidate) => {
-    if (
-      candidate.slug === instrument?.slug ||
-      !measures(candidate, target) ||
-      !isMeantFor(candidate, target, instrument)
-    )
-      return false;
+    if (settledByDigits || candidate.slug === instrument?.slug) return false;
+    if (!measures(candidate, target) || !isMeantFor(candidate, target, instrument)) return false;
     const its = assessDoubt(reading, target, candidate);
     return its !== undefined && !its.isBeyondRange && decides(its.accuracy, (its.resolution ?? 2 * its.halfDigit) / 2);
   });

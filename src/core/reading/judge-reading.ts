@@ -1,15 +1,15 @@
 import { printWord } from '../model/target-text.ts';
 import type { InstrumentClass } from '../model/instrument-class.ts';
-import type { Misread, Target } from '../model/target.ts';
+import type { Target } from '../model/target.ts';
 import { parseReading } from '../quantity/parse-reading.ts';
-import { printQuantity } from '../quantity/print-reading.ts';
 import { type Reading, valueIn } from '../quantity/reading.ts';
 import { assessDoubt, type Doubt, findHighestReading } from './assess-doubt.ts';
 import { type BandProbability, computeBandProbabilities } from './band-probabilities.ts';
-import { adviseFamilies, judgeInstrument } from './can-judge.ts';
+import { adviseFamilies } from './can-judge.ts';
+import { findNotes, findObjections } from './reading-notes.ts';
 import { findRemedies } from './find-remedies.ts';
 import { type JudgedText, type Judgement, type Note, verdictProbability } from './judgement.ts';
-import { correctLoading, isChangedByProbing, pullOfProbe, typicalCrystal } from './loading.ts';
+import { correctLoading } from './loading.ts';
 
 /**
  * Judges what a person typed: a band or word of the target first (`none`, `pulsing`), else a reading. Never throws; hopeless text gives
@@ -50,11 +50,13 @@ export function judgeReading(
   const { value, doubt } = loaded;
   const probabilities = computeBandProbabilities(value, doubt.standardUncertainty, target);
   const numeric = findVerdict(probabilities);
-  const withheld = [
-    ...findMisread(value, target, instrument),
-    ...findNegative(value, target),
-    ...findStopped(numeric, target, instrument),
-  ];
+  const withheld = findObjections({
+    shown: valueIn(reading, target.unit),
+    verdict: numeric,
+    doubt,
+    target,
+    instrument,
+  });
   const verdict = withheld.length > 0 ? 'too-close' : numeric;
   const remedies =
     withheld.length > 0
@@ -70,7 +72,7 @@ export function judgeReading(
     value,
     uncertainty: doubt.standardUncertainty,
     unit: target.unit,
-    notes: [...withheld, ...loaded.notes, ...findNotes(verdict, doubt, target, instrument)],
+    notes: [...withheld, ...loaded.notes, ...findNotes({ shown: value, verdict, doubt, target, instrument })],
     settle: remedies,
   };
 }
@@ -162,91 +164,4 @@ function applyLoading(reading: number, doubt: Doubt, { quantity, sourceResistanc
   const advice = share > largeLoading ? ' That is a large share: use a meter of higher resistance.' : '';
   const text = `The meter loads this point: without it, it would be at about ${Number(value.toPrecision(4))} ${unit}.${advice}`;
   return { ...corrected, notes: [{ kind: 'loading', text }] };
-}
-
-function findMisread(
-  value: number,
-  { misreads, compare }: Target,
-  instrument: InstrumentClass | undefined,
-): readonly Note[] {
-  const size = compare === 'magnitude' ? Math.abs(value) : value;
-  const applies = ({ instrument: family, from, to }: Misread): boolean =>
-    family === instrument?.family &&
-    size >= (from ?? Number.NEGATIVE_INFINITY) &&
-    size <= (to ?? Number.POSITIVE_INFINITY);
-  return misreads.filter(applies).map(({ says }) => ({ kind: 'misread', text: says }));
-}
-
-/** Below zero by as much as the lowest limit, where every limit is above zero: something is there, the other way round. */
-function findNegative(value: number, { quantity, compare, bands }: Target): readonly Note[] {
-  const edges = bands.flatMap(({ from, to }) => [from, to]).filter((edge) => edge !== undefined);
-  const lowest = Math.min(...edges);
-  if (
-    compare !== 'value' ||
-    !(quantity === 'voltage-dc' || quantity === 'diode-test') ||
-    lowest <= 0 ||
-    value > -lowest
-  )
-    return [];
-  return [
-    {
-      kind: 'negative',
-      text: 'The sign is the wrong way round: something is there. Power off, swap the meter leads, read again.',
-    },
-  ];
-}
-
-/** Farads on one leg that stop most crystals; common practice. */
-const stoppingFarads = 50e-12;
-
-function findStopped(verdict: string, target: Target, instrument: InstrumentClass | undefined): readonly Note[] {
-  const farads = instrument?.inputCapacitanceFarads;
-  if (!isChangedByProbing(target) || farads === undefined || farads < stoppingFarads || verdict === 'in') return [];
-  const text = `${printQuantity(farads, 'F', 2)} on a crystal usually stops it, so this reading may be the probe's doing. Use a x10 probe, or look after the buffer.`;
-  return [{ kind: 'probe', text }];
-}
-
-/** Below this a voltmeter loads ordinary logic and bias points; common practice. */
-const lowInputOhms = 1e6;
-
-function findNotes(
-  verdict: string,
-  doubt: Doubt,
-  target: Target,
-  instrument: InstrumentClass | undefined,
-): readonly Note[] {
-  const notes: Note[] = [];
-  const add = (kind: Note['kind'], text: string): number => notes.push({ kind, text });
-  if (verdict === 'reversed') {
-    add(
-      'reversed',
-      `This point is ${target.sign} when healthy. If only the minus was left out, type it; else check which lead is where.`,
-    );
-  }
-  if (doubt.isBeyondRange)
-    add('beyond-range', 'That is more than this instrument shows. Check the figure, its prefix and the instrument.');
-  if (instrument === undefined) {
-    if (!(doubt.halfDigit === 0))
-      add('digits-only', `Only the last digit's doubt is counted. ${adviseFamilies(target)}`);
-    return notes;
-  }
-  const suitability = judgeInstrument(target, instrument);
-  if (suitability.kind === 'cannot' || suitability.kind === 'only-faults') add('cannot-judge', suitability.text);
-  if (target.instruments.length > 0 && !target.instruments.includes(instrument.family))
-    add('other-instrument', adviseFamilies(target));
-  const ohms = doubt.inputResistanceOhms;
-  const readsLow = verdict === 'low' || verdict === 'none' || verdict === 'too-close';
-  if (target.sourceResistanceOhms === undefined && ohms !== undefined && ohms < lowInputOhms && readsLow) {
-    const text = `This range puts ${printQuantity(ohms, 'Ω', 3)} on the point: with more than ${printQuantity(ohms / 100, 'Ω', 2)} behind it, it reads low.`;
-    add('loading', text);
-  }
-  const farads = instrument.inputCapacitanceFarads;
-  if (isChangedByProbing(target) && farads !== undefined && farads < stoppingFarads) {
-    const ppm = Math.abs(pullOfProbe(farads, typicalCrystal));
-    add(
-      'probe',
-      `The probe's ${printQuantity(farads, 'F', 2)} slow a crystal by some ${Number(ppm.toPrecision(1))} ppm: never read its frequency here.`,
-    );
-  }
-  return notes;
 }

@@ -8,8 +8,8 @@ const furthest = 0.5;
 
 /**
  * A corrector over a vocabulary of stems. fuse.js proposes; of its proposals the nearest by edit distance is taken, ties by
- * alphabet, and only if it is near enough to be meant: one slip in a word of four or five letters, two from six,
- * three from ten. Cost: one fuse.js search a word, so callers remember what they got.
+ * alphabet, and only if it is near enough to be meant: one slip in a word of four or five letters, two from eight (from six where only vowels slipped),
+ * three from twelve. Cost: one fuse.js search a word, so callers remember what they got.
  */
 export function makeCorrector(vocabulary: readonly string[]): WordCorrector {
   const words = vocabulary.filter((word) => word.length >= 3 && !/\d/.test(word));
@@ -21,21 +21,26 @@ export function makeCorrector(vocabulary: readonly string[]): WordCorrector {
     for (const { item } of fuse.search(stem.slice(0, 24), { limit: 40 })) {
       if (Math.abs(item.length - stem.length) > slips) continue;
       const distance = countSlips(stem, item) + (item[0] === stem[0] ? 0 : 0.5);
-      if (distance > slips + 0.5) continue;
+      if (distance > slips || (distance > 1 && stem.length < 8 && skeletonOf(stem) !== skeletonOf(item))) continue;
       if (best === undefined || distance < best.distance || (distance === best.distance && item < best.word)) {
         best = { word: item, distance };
       }
     }
-    if (best === undefined || best.distance > slips) return undefined;
+    if (best === undefined) return undefined;
     return { stem: best.word, surety: best.distance <= 1 ? 0.85 : 0.7 };
   };
+}
+
+/** A word's consonants, doubled ones once: what is left of it when only vowels slipped. */
+function skeletonOf(word: string): string {
+  return word.replaceAll(/[aeiouy]/g, '').replaceAll(/(.)\1+/g, '$1');
 }
 
 /** How many slips of the fingers a word may hold and still be recognised. Our judgement. */
 function allowedSlips(stem: string): number {
   if (stem.length < 4 || /\d/.test(stem)) return 0;
   if (stem.length < 6) return 1;
-  return stem.length < 10 ? 2 : 3;
+  return stem.length < 12 ? 2 : 3;
 }
 
 /**

@@ -43,7 +43,7 @@ export function openSearch(index: SearchIndex): OpenSearch {
           strengths.set(tree, Math.max(strengths.get(tree) ?? 0, strength)),
         );
       }
-      return rarityOf(sum(strengths.values()), treeCount);
+      return rarityOf(sum([...strengths.values()].map((x)=>x**R.pow)), treeCount) * (lexicon.ours.has(concept) ? R.unit : 1);
     }),
     wordRarity: new Map(
       [...wordPostings].map(([word, row]) => {
@@ -67,6 +67,7 @@ export function openSearch(index: SearchIndex): OpenSearch {
   };
 }
 
+export const R = { pow: 1.5, unit: 0.25, smooth: 1 };
 /** Calls `visit` with each tree's number and strength (0 to 1). */
 export function forEachPosting(row: readonly number[] | undefined, visit: (tree: number, strength: number) => void): void {
   if (row === undefined) return;
@@ -78,7 +79,7 @@ export function forEachPosting(row: readonly number[] | undefined, visit: (tree:
  * (Sparck Jones 1972), smoothed and scaled to 0..1.
  */
 function rarityOf(weight: number, count: number): number {
-  const smoothing = 0.5;
+  const smoothing = R.smooth;
   return Math.log(1 + count / (smoothing + weight)) / Math.log(1 + count / smoothing);
 }
 

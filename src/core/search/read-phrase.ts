@@ -64,11 +64,15 @@ export function readPhrase(text: string, lexicon: Lexicon, corrections: Readonly
     mentions: [...mentions, ...findPairs(mentions, lexicon)],
     words: items.flatMap(wordsOf),
     amounts: items.flatMap(({ amount }) => amount ?? []),
-    nextDoor: items.flatMap(({ meanings, isAside }) =>
-      meanings.flatMap((meaning) =>
-        meaning.kind === 'next-door' ? [{ subject: meaning.subject, isHint: meaning.isHint, isAside }] : [],
-      ),
-    ),
+    nextDoor: items.flatMap((item) => {
+      // A word that means something here as well ("drone") decides only where nothing else is spoken of.
+      const isDouble = isConcept(item) && items.some((other) => other !== item && isConcept(other));
+      return item.meanings.flatMap((meaning) =>
+        meaning.kind === 'next-door' && !(isDouble && meaning.isHint)
+          ? [{ subject: meaning.subject, isHint: meaning.isHint || isDouble, isAside: item.isAside }]
+          : [],
+      );
+    }),
   };
 }
 
@@ -141,6 +145,15 @@ function has(item: Item | undefined, marker: Marker): boolean {
   return item?.meanings.some(({ kind }) => kind === marker) ?? false;
 }
 
+/** "Lights up", "plays": words that by themselves say that a concept works. */
+function isSaidFine(item: Item): boolean {
+  return item.meanings.some((meaning) => meaning.kind === 'concept' && meaning.polarity === fine);
+}
+
+function isConcept(item: Item): boolean {
+  return item.meanings.some(({ kind }) => kind === 'concept');
+}
+
 function isNamed(item: Item | undefined): boolean {
   return item?.meanings.some((meaning) => meaning.kind === 'concept' && meaning.polarity === named) ?? false;
 }
@@ -191,8 +204,13 @@ function bindAbsence(items: Item[], lexicon: Lexicon): void {
     const next = items[at + 1];
     const speaksAhead = isBefore && (!isAfter || /^(?:from|on|at|of|in|out)$/.test(next?.stems[0] ?? ''));
     const ahead = (): boolean => {
-      const other = findAhead(at, reachAhead, (candidate) => isNamed(candidate) || has(candidate, 'fine'));
+      const other = findAhead(at, reachAhead, (candidate) => isNamed(candidate) || isSaidFine(candidate) || has(candidate, 'fine'));
       if (other === undefined) return false;
+      if (isSaidFine(other)) {
+        other.polarity = gone;
+        spent.add(other);
+        return true;
+      }
       if (has(other, 'fine') && !isNamed(other)) {
         spent.add(other);
         const before = findBack(at, reachBack);
@@ -231,7 +249,7 @@ function mentionsOf(item: Item, lexicon: Lexicon): readonly Mention[] {
   const { start, end, clause, isAside, surety } = item;
   return item.meanings.flatMap((meaning) => {
     if (meaning.kind !== 'concept') return [];
-    const polarity = meaning.polarity === named ? (item.polarity ?? named) : meaning.polarity;
+    const polarity = meaning.polarity === gone ? gone : (item.polarity ?? meaning.polarity);
     return lexicon.names[meaning.concept] === undefined
       ? []
       : [{ concept: meaning.concept, polarity, surety, start, end, clause, isAside }];
@@ -270,6 +288,6 @@ function wordsOf(item: Item): readonly WordMention[] {
   const isConcept = kinds.has('concept');
   if (item.amount !== undefined || (kinds.size > 0 && !isConcept)) return [];
   const { start, end, clause, surety } = item;
-  return item.stems.map((stem) => ({ stem, surety, start, end, clause, isConcept }));
+  return item.stems.filter((stem) => !/^\d{1,2}$/.test(stem)).map((stem) => ({ stem, surety, start, end, clause, isConcept }));
 }
 

@@ -1,0 +1,100 @@
+import { featureOf, fine } from './lexicon.ts';
+import type { OpenSearch } from './open-search.ts';
+import { type Correction, type Mention, type ReadPhrase, readPhrase } from './read-phrase.ts';
+import { readTokens } from './read-tokens.ts';
+
+/** A query as understood. */
+export interface ReadQuery {
+  readonly read: ReadPhrase;
+  /** Each thing spoken of once, with what it weighs: rarity times how surely it was said. */
+  readonly claims: readonly Claim[];
+  /** Words as such that trees use. */
+  readonly words: readonly { readonly stem: string; readonly weight: number; readonly isConcept: boolean; readonly clause: number }[];
+  /** Weight of what nothing here speaks of. */
+  readonly foreignWeight: number;
+  /** Stems that are in no list yet: a corrector may know what they are meant to be. */
+  readonly unread: readonly string[];
+}
+
+export interface Claim extends Mention {
+  readonly weight: number;
+  /** It tells that something works: says what the fault is not. */
+  readonly isPassing: boolean;
+}
+
+export const W: any = { aside: 0.5, passing: 0.5, word: 0.35, conceptWord: 0.25, foreign: 1.2, hint: 0.8 };
+
+/** Reads a query. `isTyping`: its last word may be unfinished. */
+export function readQuery(search: OpenSearch, query: string, isTyping: boolean): ReadQuery {
+  const { corrections, unread } = correctWords(search, query, isTyping);
+  const read = readPhrase(query, search.lexicon, corrections);
+  const claims = new Map<number, Claim>();
+  for (const mention of read.mentions) {
+    const isPassing = mention.polarity === fine;
+    const rarity = search.conceptRarity[mention.concept] ?? 1;
+    const weight = rarity * mention.surety * (mention.isAside ? W.aside : 1) * (isPassing ? W.passing : 1);
+    const feature = featureOf(mention.concept, mention.polarity);
+    const known = claims.get(feature);
+    if (known === undefined || known.weight < weight) claims.set(feature, { ...mention, weight, isPassing });
+  }
+  const words = new Map<string, ReadQuery['words'][number]>();
+  const strangers = new Set<string>();
+  for (const { stem, surety, isConcept, clause } of read.words) {
+    const rarity = search.wordRarity.get(stem);
+    if (rarity !== undefined) {
+      const weight = rarity * surety * (isConcept ? W.conceptWord : W.word);
+      words.set(stem, { stem, weight, isConcept, clause });
+    } else if (!isConcept && stem.length > 2) strangers.add(stem);
+  }
+  const hints = read.nextDoor.filter(({ isHint, isAside }) => isHint && !isAside).length;
+  return {
+    read,
+    claims: [...claims.values()],
+    words: [...words.values()],
+    foreignWeight: Math.min(6, strangers.size) * W.foreign + Math.min(4, hints) * W.hint,
+    unread,
+  };
+}
+
+/** What unknown stems are taken for: remembered corrections, two known words written as one, the beginning of a word. */
+function correctWords(
+  search: OpenSearch,
+  query: string,
+  isTyping: boolean,
+): { readonly corrections: ReadonlyMap<string, Correction>; readonly unread: readonly string[] } {
+  const corrections = new Map<string, Correction>();
+  const unread: string[] = [];
+  const tokens = readTokens(query);
+  const isUnfinished = isTyping && /[\p{L}\p{N}]$/u.test(query);
+  for (const [index, { stem, amount }] of tokens.entries()) {
+    if (amount !== undefined || search.known.has(stem) || stem.length < 3 || /\d/.test(stem)) continue;
+    if (search.lexicon.beginnings.some(([begin]) => stem.startsWith(begin))) continue;
+    const isLast = isUnfinished && index === tokens.length - 1;
+    const whole = stem.length >= (isLast ? 3 : 4) ? completeWord(search, stem) : undefined;
+    if (whole !== undefined) {
+      corrections.set(stem, { stem: whole, surety: isLast ? 0.6 : 0.8 });
+      continue;
+    }
+    const remembered = search.corrections.get(stem);
+    if (remembered !== undefined) corrections.set(stem, remembered);
+    else if (!search.corrections.has(stem) && !isLast) unread.push(stem);
+  }
+  return { corrections, unread };
+}
+
+/** The shortest known word that begins with `stem`; ties by alphabet. Cost: a binary search and the words that fit. */
+function completeWord({ vocabulary }: OpenSearch, stem: string): string | undefined {
+  let low = 0;
+  let high = vocabulary.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((vocabulary[middle] ?? '') < stem) low = middle + 1;
+    else high = middle;
+  }
+  let best: string | undefined;
+  for (let at = low; vocabulary[at]?.startsWith(stem) === true; at += 1) {
+    const word = vocabulary[at] ?? '';
+    if (best === undefined || word.length < best.length) best = word;
+  }
+  return best;
+}

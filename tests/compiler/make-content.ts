@@ -1,0 +1,320 @@
+import type { ContentFile } from '#compiler/compile-content.ts';
+import { compileContent } from '#compiler/compile-content.ts';
+import { printProblem } from '#compiler/reporters/terminal.ts';
+
+/** Path of the sample's main tree; every golden message about it counts lines in `sampleTree`. */
+export const sampleFile = 'content/trees/power/sample-tree.mdx';
+export const otherFile = 'content/trees/power/other-tree.mdx';
+export const targetFile = 'content/targets/rail-5v.mdx';
+
+/** One replacement in one file. It throws where `from` does not stand exactly once, so that no fixture is a no-op. */
+export interface Edit {
+  readonly file?: string;
+  readonly from: string;
+  readonly to: string;
+}
+
+/** A tree of every kind of node that no rule objects to. Lines are counted from 1 in the margin of rules.test.ts. */
+const sampleTree = `---
+title: Dead five volt rail
+block: power
+summary: The five volt rail reads low or nothing.
+symptoms:
+  - five volt rail is low
+  - no five volts at all
+  - lamp glows dim
+hazards: [static, mains]
+signs: { any-light: 'no' }
+was: [old-sample]
+---
+
+<Check id="lamp" title="Does the lamp light?" minutes="1" power="off" sign="any-light">
+
+Look at the lamp.
+
+<Outcome when="yes" to="rail" />
+<Outcome when="no" to="fuse-open" />
+
+</Check>
+
+<Check id="rail" title="Is the rail in range?" minutes="3" power="on" instrument="multimeter" was="rail-old">
+
+<Caution use="mains" />
+<Caution use="static" />
+
+Read the rail at the farthest chip.
+
+<Target use="rail-5v" point="chip-supply" />
+<Outcome when="none low" to="supply-path" />
+<Outcome when="in" to="inside" says="Healthy" />
+<Outcome when="high" to="other-rail" />
+
+</Check>
+
+<Check id="inside" title="Any dark spot?" minutes="2" power="off" needs="case-open discharged">
+
+Look at the board.
+
+<Outcome when="dark" to="leave-it" />
+<Outcome when="clean" to="socket-worn" />
+
+</Check>
+
+<Path id="supply-path" title="Follow the supply" power="on" instrument="multimeter" good="socket-worn">
+
+<Caution use="mains" />
+
+Follow the supply from stage to stage.
+
+<Stage id="input" title="Input leg" target="rail-5v" point="chip-supply" minutes="2" fault="fuse-open" />
+<Stage id="output" title="Output leg" minutes="2" fault="regulator-open" says="Right leg" />
+<Stage id="chip" title="Chip" minutes="2" fault="socket-worn" />
+
+</Path>
+
+<Cause id="fuse-open" title="Fuse open" chance="common" shows="lamp=no rail=none|low">
+
+It opens with age.
+
+<Confirm>
+
+Read it out of its holder.
+
+<Target use="rail-5v" />
+
+</Confirm>
+
+<Repair minutes="5" leaves="nothing" success="likely">
+
+Fit the same rating.
+
+</Repair>
+
+<Prove minutes="3">Switch on and read again.</Prove>
+
+</Cause>
+
+<Cause id="regulator-open" title="Regulator open" chance="occasional" brings="socket-worn">
+
+<Caution use="solder-fume" />
+<Caution use="hot-parts" />
+<Caution use="static" />
+
+It overheated.
+
+<Confirm>
+
+Read its output.
+
+<Target use="rail-5v" point="regulator-out" />
+
+</Confirm>
+
+<Repair minutes="20" needs="case-open discharged" leaves="damage" success="usual">
+
+<Record>Photograph the tab and its washer.</Record>
+
+<Substitute role="regulator" part="7805" test="Read its output on a bench supply first.">
+
+Same pinout.
+
+</Substitute>
+
+Fit the new one.
+
+</Repair>
+
+<Prove minutes="3">
+
+Read the rail again.
+
+<Target use="rail-5v" point="chip-supply" />
+
+</Prove>
+
+</Cause>
+
+<Cause id="socket-worn" title="Socket worn" chance="rare" lies="unit">
+
+Its contacts are tired.
+
+<Confirm>
+
+Press on the chip while the unit is unplugged, then read again.
+
+<Target use="rail-5v" />
+
+</Confirm>
+
+<Repair minutes="5" leaves="mark" success="doubtful">
+
+Seat the chip again.
+
+</Repair>
+
+<Prove minutes="3">Read again.</Prove>
+
+</Cause>
+
+<Elsewhere id="other-rail" title="The rail is too high" tree="other-tree" node="glow" chance="rare">
+
+Another tree goes on.
+
+</Elsewhere>
+
+<HandOver id="leave-it" title="Leave it to someone trained" because="licensed">
+
+Leave it unplugged.
+
+</HandOver>
+`;
+
+const otherTree = `---
+title: Rail too high
+block: power
+summary: The five volt rail reads high.
+symptoms:
+  - chips run hot
+  - rail is above five volts
+  - supply whistles
+---
+
+<Check id="glow" title="Is it hot?" minutes="1" power="off">
+
+Smell at the vents.
+
+<Outcome when="hot" to="short" />
+<Outcome when="cool" to="open-divider" />
+
+</Check>
+
+<Cause id="short" title="Regulator shorted" chance="common">
+
+It failed short.
+
+<Confirm>
+
+Read it.
+
+<Target use="rail-5v" />
+
+</Confirm>
+
+<Repair minutes="5" leaves="nothing" success="likely">
+
+Change it.
+
+</Repair>
+
+<Prove minutes="3">Read again.</Prove>
+
+</Cause>
+
+<Cause id="open-divider" title="Divider open" chance="rare">
+
+It failed open.
+
+<Confirm>
+
+Read it.
+
+<Target use="rail-5v" />
+
+</Confirm>
+
+<Repair minutes="5" leaves="nothing" success="likely">
+
+Change it.
+
+</Repair>
+
+<Prove minutes="3">Read again.</Prove>
+
+</Cause>
+`;
+
+const target = `---
+title: Five volt rail
+quantity: voltage-dc
+unit: V
+none: 0.5
+low: 4.75
+nominal: 5
+high: 5.25
+conditions: At the chip with the load on.
+instrument: multimeter
+source: bench
+status: practice
+---
+
+Read it at the farthest chip.
+`;
+
+const board = `---
+title: Demo board
+summary: A board made for a test.
+mains: outside
+tube: 'no'
+stores-charge: 'no'
+points:
+  chip-supply: "IC7 pin 14."
+targets:
+  rail-5v: { low: 4.9 }
+differs:
+  sample-tree: "The lamp is behind the panel."
+---
+
+An invented board.
+`;
+
+const tables: Readonly<Record<string, string>> = {
+  blocks: 'power: { title: Power, summary: From the wall to the chip. }\n',
+  points:
+    'chip-supply: { title: Supply pin, find: The last pin of all. }\nregulator-out: { title: Output leg, find: The right leg. }\n',
+  setups: [
+    'case-open: { title: Case open, minutes: 5, cautions: [mains], text: Lift the lid. }',
+    'discharged: { title: Discharged, minutes: 2, cautions: [mains], ends: power-on, text: Prove it. }',
+    'dummy-load: { title: Dummy load, minutes: 4, cautions: [hot-parts], text: Fit it. }',
+    '',
+  ].join('\n'),
+  hazards:
+    'static: { title: Static, cautions: [static] }\nmains: { title: Mains, cautions: [mains], setup: discharged }\n',
+  instruments:
+    'families:\n  multimeter: { title: Multimeter, reliability: 0.98 }\n  oscilloscope: { title: Oscilloscope, reliability: 0.95 }\n  eyes: { title: Eyes, reliability: 0.9 }\nclasses: {}\n',
+  signs: 'any-light: { question: Does any lamp light?, yes: It lights, no: All dark }\n',
+  'next-door': '{}\n',
+  thesaurus: 'concepts: {}\nabsence: {}\namounts: []\nsigns: {}\n',
+  sources: 'bench: { title: Bench practice, detail: What people do., status: practice }\n',
+};
+
+function makeCaution(slug: string): ContentFile {
+  const text = `---\ntitle: About ${slug}\nseverity: care\ntext: Mind it.\nsource: bench\nstatus: practice\n---\n\nMore of it.\n`;
+  return { file: `content/cautions/${slug}.mdx`, text };
+}
+
+/** A small set of content without a fault: every table, six cautions, a target, a board and two trees, after `edits`. */
+export function makeContent(edits: readonly Edit[] = []): readonly ContentFile[] {
+  const files: readonly ContentFile[] = [
+    ...Object.entries(tables).map(([name, text]) => ({ file: `content/${name}.yaml`, text })),
+    ...['mains', 'static', 'hot-parts', 'solder-fume', 'solvent', 'scope-ground'].map(makeCaution),
+    { file: targetFile, text: target },
+    { file: 'content/boards/demo-board.mdx', text: board },
+    { file: sampleFile, text: sampleTree },
+    { file: otherFile, text: otherTree },
+  ];
+  return edits.reduce(applyEdit, files);
+}
+
+function applyEdit(files: readonly ContentFile[], { file = sampleFile, from, to }: Edit): readonly ContentFile[] {
+  const found = files.find((candidate) => candidate.file === file);
+  const count = found === undefined ? 0 : found.text.split(from).length - 1;
+  if (count !== 1) throw new Error(`"${from}" stands ${count} times in ${file}, not once`);
+  return files.map((candidate) =>
+    candidate.file === file ? { file, text: candidate.text.split(from).join(to) } : candidate,
+  );
+}
+
+/** What the terminal says of the sample after `edits`, one text a problem. */
+export function printSample(edits: readonly Edit[] = []): readonly string[] {
+  return compileContent(makeContent(edits)).problems.map(printProblem);
+}

@@ -1,0 +1,257 @@
+import { describe, expect, it } from 'vitest';
+import { allRules } from '#compiler/rules/all.ts';
+import { type Edit, otherFile, printSample, sampleFile } from './make-content.ts';
+
+/** What one rule lets pass and what it does not. Lines and columns were counted by hand in make-content.ts. */
+interface RuleCase {
+  /** As near to the fault as sound content comes: nothing at all may be said about it. */
+  readonly ok: readonly Edit[];
+  readonly notOk: readonly Edit[];
+  /** All that this rule says of `notOk`, as the terminal prints it. */
+  readonly golden: string;
+}
+
+const railStart = '<Caution use="mains" />\n<Caution use="static" />\n';
+const railWords = 'Read the rail at the farthest chip.';
+const thirtyWords =
+  'Read the rail at the chip that is farthest from the regulator and look at the number on the meter until it has stood for the time of one breath.';
+
+function makeFirstNode(element: string): Edit {
+  return { from: '<Check id="lamp"', to: `${element}\n\n<Check id="lamp"` };
+}
+
+const stages = ['first', 'second', 'third']
+  .map((id) => `<Stage id="${id}" title="${id}" minutes="1" fault="socket-worn" />`)
+  .join('\n');
+
+const cases: Readonly<Record<string, RuleCase>> = {
+  'known-nodes': {
+    ok: [{ from: 'when="no" to="fuse-open"', to: 'when="no" to="regulator-open"' }],
+    notOk: [{ from: 'when="no" to="fuse-open"', to: 'when="no" to="fuse-opne"' }],
+    golden: `${sampleFile}:19:20 error Unexpected \`fuse-opne\`, expected a node of this tree.
+  Name one that exists, or add it. Did you mean \`fuse-open\`? [known-nodes]`,
+  },
+  'known-slugs': {
+    ok: [{ from: '<Target use="rail-5v" point="chip-supply" />\n<Outcome', to: '<Target use="rail-5v" />\n<Outcome' }],
+    notOk: [
+      {
+        from: '<Target use="rail-5v" point="chip-supply" />\n<Outcome',
+        to: '<Target use="rail-5v" point="chip-suply" />\n<Outcome',
+      },
+    ],
+    golden: `${sampleFile}:30:23 error Unexpected test point \`chip-suply\`, expected one that exists.
+  Name an existing test point, or add it first. Did you mean \`chip-supply\`? [known-slugs]`,
+  },
+  'shows-known': {
+    ok: [{ from: 'lamp=no rail', to: 'lamp=no|sometimes rail' }],
+    notOk: [{ from: 'lamp=no rail', to: 'lamp=flickers rail' }],
+    golden: `${sampleFile}:58:57 error Unexpected outcome \`flickers\` of \`lamp\`, expected yes, no, sometimes.
+  Use a word that this check answers with. [shows-known]`,
+  },
+  'starts-with-check': {
+    ok: [
+      makeFirstNode(
+        '<Check id="noise" title="Does it hum?" minutes="1" power="off">\n\nListen.\n\n<Outcome when="hum" to="lamp" />\n<Outcome when="still" to="fuse-open" />\n\n</Check>',
+      ),
+    ],
+    notOk: [
+      makeFirstNode(`<Path id="way-in" title="Way in" power="off" good="lamp">\n\nFollow it.\n\n${stages}\n\n</Path>`),
+    ],
+    golden: `${sampleFile}:14:1 error Unexpected first node \`way-in\`, expected a check.
+  Put the cheapest and likeliest check first. [starts-with-check]`,
+  },
+  'reachable-nodes': {
+    ok: [
+      { from: 'to="other-rail"', to: 'to="leave-it"' },
+      { from: 'when="dark" to="leave-it"', to: 'when="dark" to="other-rail"' },
+    ],
+    notOk: [{ from: 'to="other-rail"', to: 'to="leave-it"' }],
+    golden: `${sampleFile}:142:12 error Unexpected node \`other-rail\` that no outcome leads to, expected a way from \`lamp\`.
+  Let an outcome lead to it, or remove it. [reachable-nodes]`,
+  },
+  'no-cycle': {
+    ok: [{ from: 'good="socket-worn"', to: 'good="leave-it"' }],
+    notOk: [{ from: 'good="socket-worn"', to: 'good="lamp"' }],
+    golden: `${sampleFile}:46:85 error Unexpected way back from \`supply-path\` to \`lamp\`, expected answers to lead onward only.
+  Lead to a later check, or to a cause. A reading worth repeating is repeated on its own page. [no-cycle]`,
+  },
+  'outcomes-complete': {
+    ok: [{ from: 'when="none low"', to: 'when="none low sometimes"' }],
+    notOk: [{ from: 'when="none low"', to: 'when="low"' }],
+    golden: `${sampleFile}:23:1 error Unexpected absence of \`none\` in \`rail\`, expected an outcome for every answer of target \`rail-5v\`.
+  Add <Outcome when="none" to="…" />, or add the words to an outcome that fits. [outcomes-complete]`,
+  },
+  'path-complete': {
+    ok: [{ from: 'title="Chip" minutes', to: 'title="Chip" from="input" minutes' }],
+    notOk: [{ from: '<Stage id="chip" title="Chip" minutes="2" fault="socket-worn" />\n', to: '' }],
+    golden: `${sampleFile}:46:1 error Unexpected path with 2 stages, expected at least three.
+  With fewer, plain checks serve better. [path-complete]`,
+  },
+  'caution-first': {
+    ok: [{ from: railStart, to: '<Caution use="static" />\n<Caution use="mains" />\n' }],
+    notOk: [
+      {
+        from: `${railStart}\n${railWords}`,
+        to: `<Caution use="mains" />\n\n${railWords}\n\n<Caution use="static" />`,
+      },
+    ],
+    golden: `${sampleFile}:29:1 error Unexpected caution after the text of \`rail\`, expected it before.
+  Move it to the top of the node: people do what they read first. [caution-first]`,
+  },
+  'compelled-cautions': {
+    // `rail` comes before on every road, so the path is not the first powered step.
+    ok: [{ from: '<Caution use="mains" />\n\nFollow', to: 'Follow' }],
+    notOk: [{ from: railStart, to: '<Caution use="static" />\n' }],
+    golden: `${sampleFile}:23:1 error Unexpected absence of the caution \`mains\` in \`rail\`, expected it because it may be the first step with power on.
+  Add <Caution use="mains" /> at the top of the node. [compelled-cautions]`,
+  },
+  'hazard-cautioned': {
+    ok: [{ from: railStart, to: '<Caution use="mains" />\n' }],
+    notOk: [
+      { from: railStart, to: '<Caution use="mains" />\n' },
+      { from: '<Caution use="hot-parts" />\n<Caution use="static" />\n', to: '<Caution use="hot-parts" />\n' },
+    ],
+    golden: `${sampleFile}:9:11 error Unexpected hazard \`static\` without \`static\`, expected its cautions in the tree.
+  Put <Caution use="…" /> into the node where the hazard is met, or remove the hazard. [hazard-cautioned]`,
+  },
+  'discharge-again': {
+    ok: [{ from: 'power="off" needs="case-open discharged"', to: 'power="off"' }],
+    notOk: [{ from: 'power="off" needs="case-open discharged"', to: 'power="off" needs="case-open"' }],
+    golden: `${sampleFile}:37:67 error Unexpected hands inside at \`inside\` after power was on at \`rail\`, expected the set-up \`discharged\`.
+  Add it to needs="…": what was discharged is charged again at every power-on. [discharge-again]`,
+  },
+  'forbidden-advice': {
+    ok: [{ from: railWords, to: 'Never bypass the interlock.' }],
+    notOk: [{ from: railWords, to: 'Bypass the interlock and read the rail.' }],
+    golden: `${sampleFile}:28:1 error Unexpected advice on defeating an interlock ("Bypass the interlock and read the rail."), expected a safe step.
+  Hand over instead. [forbidden-advice]`,
+  },
+  'cause-complete': {
+    ok: [
+      {
+        from: 'Read it out of its holder.\n\n<Target use="rail-5v" />\n\n</Confirm>\n\n<Repair minutes="5" leaves="nothing" success="likely">\n\nFit the same rating.\n\n</Repair>\n\n<Prove minutes="3">Switch on and read again.</Prove>',
+        to: 'Read it out of its holder.\n\n</Confirm>\n\n<Repair minutes="5" leaves="nothing" success="likely">\n\nFit the same rating.\n\n</Repair>\n\n<Prove minutes="3">\n\nSwitch on and read again.\n\n<Target use="rail-5v" />\n\n</Prove>',
+      },
+    ],
+    notOk: [{ from: '<Prove minutes="3">Switch on and read again.</Prove>\n\n', to: '' }],
+    golden: `${sampleFile}:58:1 error Unexpected cause \`fuse-open\` without \`<Prove>\`, expected all three of Confirm, Repair, Prove.
+  Add <Prove> with what a person does at the bench. [cause-complete]`,
+  },
+  'symptoms-owned': {
+    ok: [{ file: otherFile, from: 'chips run hot', to: 'lamp glows dim red' }],
+    notOk: [{ file: otherFile, from: 'chips run hot', to: 'Lamp glows, dim!' }],
+    golden: `${otherFile}:6:5 error Unexpected symptom "Lamp glows, dim!", expected a phrase that no other tree has.
+  Say what is different here. [symptoms-owned]
+  see ${sampleFile}:8:5 (the first one)`,
+  },
+  'sentence-length': {
+    ok: [{ from: railWords, to: thirtyWords }],
+    notOk: [{ from: railWords, to: thirtyWords.replace('one breath', 'one long breath') }],
+    golden: `${sampleFile}:28:1 warning Unexpected sentence of 31 words ("Read the rail at the chip that is farthe…"), expected at most 30.
+  Split it: one act a sentence. [sentence-length]`,
+  },
+};
+
+describe('the sample content', () => {
+  it('has nothing wrong', () => {
+    expect(printSample()).toEqual([]);
+  });
+});
+
+describe('every rule', () => {
+  it('has sound and unsound content to be tried on', () => {
+    expect(Object.keys(cases).toSorted()).toEqual(allRules.map(({ id }) => id).toSorted());
+  });
+
+  it('has an id of its own and says what it asks for in one sentence', () => {
+    expect(new Set(allRules.map(({ id }) => id)).size).toBe(allRules.length);
+    for (const { says } of allRules) expect(says).toMatch(/^[A-Z`].*\.$/);
+  });
+});
+
+describe.each(Object.entries(cases))('rule %s', (rule, { ok, notOk, golden }) => {
+  it('lets sound content pass', () => {
+    expect(printSample(ok)).toEqual([]);
+  });
+
+  it('names the place and the way out', () => {
+    const said = printSample(notOk).filter((text) => text.split('\n').some((line) => line.endsWith(`[${rule}]`)));
+
+    expect(said).toEqual([golden]);
+  });
+});
+
+describe('rule forbidden-advice', () => {
+  const advice: readonly (readonly [bad: string, good: string])[] = [
+    ['Jumper the thermal fuse and switch on.', 'A thermal fuse that opened tells of heat.'],
+    ['Lift the safety earth to stop the hum.', 'Check that the safety earth reads below 1 ohm.'],
+    ['Fit a bigger fuse for the test.', 'Do not fit a bigger fuse.'],
+    ['Wrap the fuse in foil.', 'Fit a fuse of the same rating.'],
+    ['Hold a probe on the live pin.', 'Hold a probe on the chip supply.'],
+    ['Touch the primary side to feel its heat.', 'Never touch the primary side.'],
+    ['Use freezer on the chip while the board is powered on.', 'Use freezer on the chip with the power off.'],
+    ['Short the reservoir with a screwdriver.', 'Take out the screw with a screwdriver.'],
+  ];
+
+  it.each(advice)('refuses "%s" and lets "%s" pass', (bad, good) => {
+    const rulesOf = (words: string): readonly string[] =>
+      printSample([{ from: railWords, to: words }]).filter((text) => text.includes('[forbidden-advice]'));
+
+    expect(rulesOf(bad)).toHaveLength(1);
+    expect(rulesOf(good)).toEqual([]);
+  });
+});
+
+describe('rule compelled-cautions', () => {
+  const compelled: readonly (readonly [why: string, edit: Edit, caution: string])[] = [
+    [
+      'a scope on a powered unit',
+      { from: 'power="on" instrument="multimeter" was', to: 'power="on" instrument="oscilloscope" was' },
+      'scope-ground',
+    ],
+    ['alcohol', { from: 'Look at the board.', to: 'Wipe it with alcohol.' }, 'solvent'],
+    ['soldering in a repair', { from: 'Seat the chip again.', to: 'Resolder the socket.' }, 'solder-fume'],
+    ['a part that is fitted', { from: '<Caution use="solder-fume" />\n', to: '' }, 'solder-fume'],
+  ];
+
+  it.each(compelled)('asks for a caution because of %s', (_why, edit, caution) => {
+    const said = printSample([edit]).filter((text) => text.includes('[compelled-cautions]'));
+
+    expect(said.some((text) => text.includes(`absence of the caution \`${caution}\``))).toBe(true);
+  });
+
+  it('asks for one where a target may be above 60 V dc, and not at 60 V', () => {
+    const saidAt = (high: number): readonly string[] =>
+      printSample([{ file: 'content/targets/rail-5v.mdx', from: 'high: 5.25', to: `high: ${high}` }]).filter((text) =>
+        text.includes('reaches voltages that are dangerous to touch'),
+      );
+
+    expect(saidAt(60)).toEqual([]);
+    expect(saidAt(60.1).length).toBeGreaterThan(0);
+  });
+});
+
+describe('rule outcomes-complete', () => {
+  it('names a word that the target does not have, and the nearest one', () => {
+    expect(printSample([{ from: 'when="none low"', to: 'when="none lwo"' }])).toContain(
+      `${sampleFile}:31:10 error Unexpected outcome \`lwo\`, expected none, low, in, high.
+  target \`rail-5v\` has no other answers. Did you mean \`low\`? [outcomes-complete]`,
+    );
+  });
+
+  it('lets each answer lead to one place only', () => {
+    expect(printSample([{ from: 'when="in" to', to: 'when="in low" to' }])).toEqual([
+      `${sampleFile}:32:10 error Unexpected second outcome for \`low\`, expected each answer to lead to one place.
+  Remove it from one of the two. [outcomes-complete]`,
+    ]);
+  });
+
+  it('asks a check without a target for at least two answers', () => {
+    const said = printSample([{ from: '<Outcome when="clean" to="socket-worn" />\n', to: '' }]);
+
+    expect(said).toEqual([
+      `${sampleFile}:37:1 error Unexpected check \`inside\` with fewer than two answers, expected at least two outcomes.
+  A check that can only come out one way tells nothing: add the other answer. [outcomes-complete]`,
+    ]);
+  });
+});

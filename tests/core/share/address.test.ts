@@ -1,0 +1,26 @@
+import { describe, expect, it } from 'vitest';
+import { addressOf, type Place } from '#core/share/address.ts';
+
+const places: readonly (readonly [place: Place, address: string])[] = [
+  [{ kind: 'home' }, '/'],
+  [{ kind: 'tree', tree: 'psu-5v-low' }, '/trees/psu-5v-low/'],
+  [{ kind: 'node', tree: 'psu-5v-low', node: 'trough' }, '/trees/psu-5v-low/trough/'],
+  [{ kind: 'target', slug: 'esr-120' }, '/targets/esr-120/'],
+  [{ kind: 'caution', slug: 'mains' }, '/cautions/mains/'],
+  [{ kind: 'board', slug: 'bracken' }, '/boards/bracken/'],
+  [{ kind: 'targets' }, '/targets/'],
+  [{ kind: 'cautions' }, '/cautions/'],
+  [{ kind: 'boards' }, '/boards/'],
+  [{ kind: 'hand-over' }, '/hand-over/'],
+];
+
+describe.each(places)('the address of %j', (place, address) => {
+  it('stands at the root', () => {
+    expect(addressOf(place, '/')).toBe(address);
+  });
+
+  it('stands below a sub-path, written with or without its last slash', () => {
+    expect(addressOf(place, '/help/desk/')).toBe(`/help/desk${address}`);
+    expect(addressOf(place, '/help/desk')).toBe(`/help/desk${address}`);
+  });
+});

@@ -1,0 +1,98 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Board } from '#core/model/library.ts';
+import { compileContent } from '#compiler/compile-content.ts';
+import { makeBoardData, withLimits } from '#core/share/board-data.ts';
+import { makeContent } from '../../compiler/make-content.ts';
+import { makeTarget } from '../model/make-target.ts';
+
+const { library } = compileContent(makeContent());
+
+function boardWith(change: Partial<Board>): Board {
+  return {
+    slug: 'demo',
+    title: 'Demo',
+    summary: 'Made for a test.',
+    mains: 'outside',
+    hasTube: false,
+    storesCharge: false,
+    variants: [],
+    points: {},
+    targets: {},
+    differs: {},
+    prose: [],
+    ...change,
+  };
+}
+
+const none = { low: undefined, nominal: undefined, high: undefined };
+
+describe('withLimits', () => {
+  it('moves the edges that are named, and both bands that share them', () => {
+    expect(withLimits(makeTarget(), { low: 4.9, nominal: 5.05, high: undefined })).toMatchObject({
+      nominal: 5.05,
+      bands: [
+        { name: 'none', from: undefined, to: 0.5 },
+        { name: 'low', from: 0.5, to: 4.9 },
+        { name: 'in', from: 4.9, to: 5.25 },
+        { name: 'high', from: 5.25, to: undefined },
+      ],
+    });
+  });
+
+  it('changes nothing where nothing is named', () => {
+    expect(withLimits(makeTarget(), none)).toEqual(makeTarget());
+  });
+
+  it('keeps names and order of the bands and lets neighbours share their edge', () => {
+    const limit = fc.option(fc.double({ min: 0.6, max: 9, noNaN: true }), { nil: undefined });
+    fc.assert(
+      fc.property(fc.record({ low: limit, nominal: limit, high: limit }), (limits) => {
+        const { bands } = withLimits(makeTarget(), limits);
+
+        expect(bands.map(({ name }) => name)).toEqual(['none', 'low', 'in', 'high']);
+        bands.slice(1).forEach(({ from }, index) => expect(from).toBe(bands[index]?.to));
+      }),
+    );
+  });
+});
+
+describe('makeBoardData', () => {
+  it('prints the board’s own numbers for the targets it changes, and no others', () => {
+    const board = boardWith({ targets: { 'rail-5v': { low: 4.9, nominal: undefined, high: undefined } } });
+
+    expect(makeBoardData(board, library).targets).toEqual({
+      'rail-5v': {
+        nominal: '5\u00a0V',
+        healthy: '4.9 to 5.25\u00a0V',
+        bands: {
+          none: 'below 0.5\u00a0V',
+          low: '0.5 to 4.9\u00a0V',
+          in: '4.9 to 5.25\u00a0V',
+          high: 'above 5.25\u00a0V',
+        },
+      },
+    });
+    expect(makeBoardData(boardWith({}), library).targets).toEqual({});
+  });
+
+  it('takes a variant of the target where the board names one, and its own limits before that', () => {
+    const { library: varied } = compileContent(
+      makeContent([
+        {
+          file: 'content/targets/rail-5v.mdx',
+          from: 'status: practice',
+          to: 'status: practice\nvariants: { mains-60: { high: 5.5 } }',
+        },
+      ]),
+    );
+    const healthyOn = (board: Board): string | undefined => makeBoardData(board, varied).targets['rail-5v']?.healthy;
+
+    expect(healthyOn(boardWith({ variants: ['mains-60'] }))).toBe('4.75 to 5.5\u00a0V');
+    expect(healthyOn(boardWith({ variants: ['mains-60'], targets: { 'rail-5v': { ...none, low: 4.9 } } }))).toBe(
+      '4.9 to 5.25\u00a0V',
+    );
+    expect(healthyOn(boardWith({ variants: ['mains-50'] }))).toBeUndefined();
+    expect(healthyOn(boardWith({ variants: ['constructor'] }))).toBeUndefined();
+  });
+});

@@ -1,0 +1,61 @@
+import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { inject } from 'vitest';
+import { chromiumArguments, findChromium } from '../find-chromium.ts';
+
+/** One visitor: a context of their own, with nothing remembered. */
+export interface Visit {
+  readonly page: Page;
+  /** Opens an address below the site's base and waits until the page's scripts have run. */
+  readonly open: (path: string) => Promise<void>;
+  /** Errors on the page and in the console, breaches of the content security policy, requests to other origins. */
+  readonly faults: readonly string[];
+  readonly end: () => Promise<void>;
+}
+
+export interface Bench {
+  readonly visit: (options?: BrowserContextOptions) => Promise<Visit>;
+  readonly close: () => Promise<void>;
+}
+
+/** A phone held upright, worked by touch. */
+export const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true } as const;
+/** A small desktop window. */
+export const desktop = { viewport: { width: 1280, height: 800 } } as const;
+
+/** Starts one Chromium for a file of tests. */
+export async function openBench(): Promise<Bench> {
+  const browser = await chromium.launch({ executablePath: findChromium(), args: [...chromiumArguments] });
+  return { visit: (options = desktop) => startVisit(browser, options), close: () => browser.close() };
+}
+
+async function startVisit(browser: Browser, options: BrowserContextOptions): Promise<Visit> {
+  const origin = inject('siteAddress');
+  const context = await browser.newContext({ baseURL: origin, ...options });
+  context.setDefaultTimeout(10_000);
+  const page = await context.newPage();
+  const faults: string[] = [];
+  await page.addInitScript(() => {
+    document.addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI, sourceFile }) => {
+      console.error(`Policy breached: ${violatedDirective} ${blockedURI} ${sourceFile}`);
+    });
+  });
+  page.on('pageerror', (error) => faults.push(`error: ${error.message}`));
+  page.on('console', (message) => {
+    if (message.type() === 'error' || message.type() === 'warning') faults.push(`console: ${message.text()}`);
+  });
+  page.on('request', (request) => {
+    const address = request.url();
+    if (!address.startsWith(`${origin}/`) && !address.startsWith('data:')) faults.push(`request: ${address}`);
+  });
+  return {
+    page,
+    faults,
+    open: async (path) => {
+      // A change of the fragment alone does not load a page: leave it first.
+      await page.goto('about:blank');
+      await page.goto(path, { waitUntil: 'load' });
+      if (options.javaScriptEnabled !== false) await page.evaluate(() => document.fonts.ready.then(() => undefined));
+    },
+    end: () => context.close(),
+  };
+}

@@ -1,0 +1,131 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Hands, keyboard, readPathSoFar, thumb } from './hands.ts';
+import { type Bench, desktop, openBench, phone } from './open-browser.ts';
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await openBench();
+});
+afterAll(async () => {
+  await bench.close();
+});
+
+// Written by hand from content/trees/power/psu-5v-low.mdx: a 5 V rail that is right at the regulator and lost in a plug.
+const answers = 'supply-kind=iron&rail-bare=low&regulator-out=in&path-drop=high';
+const pathSoFar = [
+  'What makes the 5 V?: Iron',
+  '5 V at the farthest chip, everything unplugged from it?: Low',
+  'Is it low at the regulator already?: In range',
+  'Where on the way is it lost?: High',
+];
+
+const ways = [
+  ['a phone, by touch', phone, thumb],
+  ['a desktop, by keyboard alone', desktop, keyboard],
+] as const;
+
+/** Walks from the tree to the cause, answering four checks and reading the stop caution on the way. */
+async function walkToCause(page: Page, { press }: Hands): Promise<void> {
+  await press(page.getByRole('link', { name: /^Start:/u }));
+  await page.waitForURL('**/trees/psu-5v-low/supply-kind/');
+  await press(page.getByRole('link', { name: 'A heavy transformer inside the case' }));
+  await page.waitForURL('**/rail-bare/#*');
+  await press(page.getByRole('link', { name: /^I have read this/u }));
+  await press(page.getByRole('link', { name: /^Low/u }));
+  await page.waitForURL('**/regulator-out/#*');
+  await press(page.getByRole('link', { name: /^Right here: it is lost on the way/u }));
+  await page.waitForURL('**/path-drop/#*');
+  await press(page.getByRole('link', { name: /^One step stands out/u }));
+  await page.waitForURL('**/voltage-lost/#*');
+}
+
+describe.each(ways)('from a symptom to its cause, on %s', (_name, screen, hands) => {
+  it('four checks lead from the tree to the cause, the address carries the answers, and opens the same in a new browser', async () => {
+    const visit = await bench.visit(screen);
+    await visit.open('/trees/psu-5v-low/');
+    await walkToCause(visit.page, hands);
+
+    const address = new URL(visit.page.url());
+    expect(`${address.pathname}${address.hash}`).toBe(`/trees/psu-5v-low/voltage-lost/#${answers}`);
+    expect(await visit.page.getByRole('heading', { level: 1 }).textContent()).toContain(
+      'Voltage lost in a plug, switch or joint',
+    );
+    expect(await readPathSoFar(visit.page)).toEqual(pathSoFar);
+
+    const other = await bench.visit(screen);
+    await other.open(`${address.pathname}${address.hash}`);
+
+    expect(await readPathSoFar(other.page)).toEqual(pathSoFar);
+    expect(await other.page.locator('h1').textContent()).toBe(await visit.page.locator('h1').textContent());
+    expect(other.page.url()).toBe(visit.page.url());
+    expect([...visit.faults, ...other.faults]).toEqual([]);
+    await visit.end();
+    await other.end();
+  });
+
+  it('“Path so far” opens and its links lead back to each question', async () => {
+    const visit = await bench.visit(screen);
+    await visit.open(`/trees/psu-5v-low/voltage-lost/#${answers}`);
+    await acknowledgeAll(visit.page, hands);
+    await hands.press(visit.page.locator('.walked summary'));
+    await hands.press(visit.page.getByRole('link', { name: 'Is it low at the regulator already?' }).first());
+    await visit.page.waitForURL('**/regulator-out/#*');
+
+    expect(new URL(visit.page.url()).hash).toBe('#supply-kind=iron&rail-bare=low');
+    expect(visit.faults).toEqual([]);
+    await visit.end();
+  });
+
+  it('Back undoes the last answer, Start again empties them all', async () => {
+    const visit = await bench.visit(screen);
+    await visit.open(`/trees/psu-5v-low/voltage-lost/#${answers}`);
+    await acknowledgeAll(visit.page, hands);
+    await hands.press(visit.page.getByRole('link', { name: 'Back', exact: true }));
+    await visit.page.waitForURL('**/path-drop/#*');
+
+    expect(new URL(visit.page.url()).hash).toBe('#supply-kind=iron&rail-bare=low&regulator-out=in');
+    expect(await readPathSoFar(visit.page)).toEqual(pathSoFar.slice(0, 3));
+
+    await hands.press(visit.page.getByRole('link', { name: 'Start again' }));
+    await visit.page.waitForURL('**/supply-kind/');
+
+    expect(new URL(visit.page.url()).hash).toBe('');
+    expect(await readPathSoFar(visit.page)).toEqual([]);
+    expect(visit.faults).toEqual([]);
+    await visit.end();
+  });
+
+  it('a check answered anew stands last, with its new answer, and once', async () => {
+    const visit = await bench.visit(screen);
+    await visit.open('/trees/psu-5v-low/supply-kind/#supply-kind=iron&rail-bare=low');
+    await hands.press(visit.page.getByRole('link', { name: /^A separate brick/u }));
+    await visit.page.waitForURL('**/brick-label/#*');
+
+    expect(new URL(visit.page.url()).hash).toBe('#rail-bare=low&supply-kind=brick');
+    expect(visit.faults).toEqual([]);
+    await visit.end();
+  });
+
+  it('another tree is opened with the answers as evidence carried in', async () => {
+    const visit = await bench.visit(screen);
+    await visit.open('/trees/psu-5v-low/rail-gone/#supply-kind=iron&rail-bare=none');
+    await acknowledgeAll(visit.page, hands);
+    const onward = visit.page.getByRole('navigation', { name: 'Open the other tree' }).getByRole('link');
+    await hands.press(onward);
+    await visit.page.waitForURL(/#.*psu-5v-low/u);
+
+    const { pathname, hash } = new URL(visit.page.url());
+    expect(pathname).not.toContain('/psu-5v-low/');
+    expect(hash).toBe('#psu-5v-low/supply-kind=iron&psu-5v-low/rail-bare=none');
+    expect(visit.faults).toEqual([]);
+    await visit.end();
+  });
+});
+
+/** Passes the stop screens of a page, where it has any. */
+async function acknowledgeAll(page: Page, { press }: Hands): Promise<void> {
+  while (await page.locator('node-walk[data-gated]').isVisible()) {
+    await press(page.locator('.gate-now [data-acknowledge]'));
+  }
+}

@@ -1,0 +1,41 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { loadLibrary } from '#build/library.ts';
+import { type Bench, openBench, type Visit } from '../journeys/open-browser.ts';
+import { measureGraphLabels } from './graph-labels.ts';
+
+const trees = [...loadLibrary().trees.values()];
+let bench: Bench;
+let visit: Visit;
+
+beforeAll(async () => {
+  bench = await openBench();
+  visit = await bench.visit({ viewport: { width: 2000, height: 1200 } });
+});
+
+afterAll(async () => {
+  await bench.close();
+});
+
+describe('graphs of the shipped trees, measured in Chromium on the built pages', () => {
+  it('are there for all fifteen trees or more', () => {
+    expect(trees.length).toBeGreaterThanOrEqual(15);
+  });
+
+  it.each(trees.map(({ slug }) => slug))(
+    'keep every label inside its symbol and clear of the others: %s',
+    async (slug) => {
+      await visit.open(`/trees/${slug}/`);
+
+      expect(await measureGraphLabels(visit.page)).toEqual([]);
+    },
+  );
+
+  it.each(trees)('make every node a link to its sheet: $slug', async ({ slug, nodes }) => {
+    await visit.open(`/trees/${slug}/`);
+    const addresses = await visit.page
+      .locator('.graph svg a')
+      .evaluateAll((links) => links.map((link) => link.getAttribute('href')));
+
+    for (const { id } of nodes) expect(addresses).toContain(`/trees/${slug}/${id}/`);
+  });
+});
