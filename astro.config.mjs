@@ -26,5 +26,9 @@ export default defineConfig({
       ],
     },
   },
-  vite: { plugins: [guardContent()], build: { assetsInlineLimit: 0 }, ssr: { external: ['mermaid', 'jsdom', 'fontkit'] } },
+  vite: {
+    plugins: [guardContent()],
+    build: { assetsInlineLimit: 0 },
+    ssr: { external: ['mermaid', 'jsdom', 'fontkit'] },
+  },
 });

@@ -21,7 +21,10 @@ export function applyBoard(root: ParentNode, board: BoardSheet | undefined, tree
     for (const outcome of card.closest('article')?.querySelectorAll<HTMLElement>('.outcome[data-answers]') ?? []) {
       const words = (outcome.dataset['answers'] ?? '').split(' ');
       const details = words.map((word) => own?.bands[word]).filter((text) => text !== undefined);
-      replaceText(outcome.querySelector('.detail'), own === undefined || details.length === 0 ? undefined : details.join(', or '));
+      replaceText(
+        outcome.querySelector('.detail'),
+        own === undefined || details.length === 0 ? undefined : details.join(', or '),
+      );
     }
   }
   const differs = root.querySelector<HTMLElement>('[data-differs]');

@@ -33,7 +33,7 @@ export class CautionGate {
       const isOutside = slug === 'mains' && exposure === 'outside' && box.hasAttribute('data-from-power');
       box.hidden = isOutside;
       const isOpen = !box.classList.contains('care') && !read.has(slug) && !isOutside;
-      const isGate = isOpen && !isGated && box.classList.contains('stop');
+      const isGate: boolean = isOpen && !isGated && box.classList.contains('stop');
       box.classList.toggle('read', !isOpen);
       box.classList.toggle('gate-now', isGate);
       box.querySelector('.gate')?.removeAttribute('hidden');

@@ -23,7 +23,9 @@ class GraphView extends HTMLElement {
     const canvas = this.#canvas();
     canvas?.addEventListener('keydown', (event) => this.#onKey(event));
     canvas?.addEventListener('wheel', (event) => this.#onWheel(event), { passive: false });
-    canvas?.addEventListener('pointerdown', (event) => this.#touches.set(event.pointerId, { x: event.clientX, y: event.clientY }));
+    canvas?.addEventListener('pointerdown', (event) =>
+      this.#touches.set(event.pointerId, { x: event.clientX, y: event.clientY }),
+    );
     canvas?.addEventListener('pointermove', (event) => this.#onMove(event));
     for (const ended of ['pointerup', 'pointercancel', 'pointerleave'] as const) {
       canvas?.addEventListener(ended, (event) => this.#touches.delete(event.pointerId));

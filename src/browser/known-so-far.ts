@@ -6,7 +6,9 @@ const section = document.querySelector<HTMLElement>('[data-known]');
 const list = document.querySelector('[data-known-list]');
 
 function show(): void {
-  const lines = parseCarried(location.hash).map((answer) => `${answer.tree}, ${answer.node.replaceAll('-', ' ')}: ${findAnswerText(answer)}`);
+  const lines = parseCarried(location.hash).map(
+    (answer) => `${answer.tree}, ${answer.node.replaceAll('-', ' ')}: ${findAnswerText(answer)}`,
+  );
   section?.toggleAttribute('hidden', lines.length === 0);
   list?.replaceChildren(
     ...lines.map((line) => {

@@ -6,19 +6,20 @@ interface ReadContent extends CompiledContent {
   readonly files: readonly ContentFile[];
 }
 
-let kept: ReadContent | undefined;
+/** Kept on the process: in `dev` the guard and the pages each have a copy of this module, and must see the same content. */
+const shared: typeof globalThis & { halfsplitContent?: ReadContent | undefined } = globalThis;
 
 /** All content under `root`, compiled once per build; `forgetContent` lets the next call read it again. */
 export function readContent(root: string = process.cwd()): ReadContent {
-  if (kept === undefined) {
+  if (shared.halfsplitContent === undefined) {
     const files = loadContent(root);
-    kept = { files, ...compileContent(files) };
+    shared.halfsplitContent = { files, ...compileContent(files) };
   }
-  return kept;
+  return shared.halfsplitContent;
 }
 
 export function forgetContent(): void {
-  kept = undefined;
+  shared.halfsplitContent = undefined;
 }
 
 /** The compiled library that every page reads. */

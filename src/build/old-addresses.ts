@@ -11,7 +11,9 @@ export interface NodePage {
 
 /** Every address of every tree: its slug, and the slugs it had before. */
 export function treePages(library: Library): readonly { readonly treeSlug: string; readonly tree: FaultTree }[] {
-  return [...library.trees.values()].flatMap((tree) => [tree.slug, ...tree.was].map((treeSlug) => ({ treeSlug, tree })));
+  return [...library.trees.values()].flatMap((tree) =>
+    [tree.slug, ...tree.was].map((treeSlug) => ({ treeSlug, tree })),
+  );
 }
 
 /** Every address of every node, the old ones of node and tree included. */

@@ -1,4 +1,4 @@
-import { compileContent } from '#compiler/compile-content.ts';
+import { type ContentFile, compileContent } from '#compiler/compile-content.ts';
 import { loadContent } from '#compiler/load.ts';
 import { suggestName } from '#compiler/nearest-name.ts';
 import type { InstrumentClass } from '#core/model/instrument-class.ts';
@@ -33,7 +33,7 @@ function run(words: readonly string[]): number {
   const isJson = words.includes('--json');
   const request = readRequest(words);
   if (typeof request === 'string') return refuse('request', request, isJson, 2);
-  const { library } = compileContent(loadContent(process.cwd()));
+  const { library } = compileContent(loadContent(process.cwd()).filter(isNeeded));
   const target = library.targets.get(request.target);
   if (target === undefined) {
     return refuse(
@@ -49,6 +49,11 @@ function run(words: readonly string[]): number {
   if (judged.kind === 'problem') return refuse(judged.problem.code, judged.problem.message, isJson, 1);
   console.log(isJson ? printJson(judged, target, chosen.instrument) : printWords(judged, target, chosen.instrument));
   return 0;
+}
+
+/** Trees and their rules have no say here; reading them would take most of the time. */
+function isNeeded({ file }: ContentFile): boolean {
+  return file.startsWith('content/targets/') || file === 'content/instruments.yaml';
 }
 
 /** A reading may begin with a minus, so only the two options are taken for options. */

@@ -68,7 +68,12 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
     const found = files.find((candidate) => candidate.file === file);
     const report = collectInto(problems, file);
     if (found === undefined) {
-      report({ rule: 'missing-file', position: 'unavailable', message: `Unexpected absence of ${file}.`, help: 'Put it back.' });
+      report({
+        rule: 'missing-file',
+        position: 'unavailable',
+        message: `Unexpected absence of ${file}.`,
+        help: 'Put it back.',
+      });
       return new Map();
     }
     const output = readYaml(found.text, { firstLine: 1, key: 'front' }, schema, positions, report);
@@ -87,10 +92,14 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
   }
 
   let instrumentClasses: ReadonlyMap<string, InstrumentClass> = new Map();
-  const instruments = readTable('instruments', instrumentsSchema, (front, positions, report): [string, InstrumentFamily][] => {
-    instrumentClasses = compileInstrumentClasses(front, positions, report);
-    return withSlug(front.families);
-  });
+  const instruments = readTable(
+    'instruments',
+    instrumentsSchema,
+    (front, positions, report): [string, InstrumentFamily][] => {
+      instrumentClasses = compileInstrumentClasses(front, positions, report);
+      return withSlug(front.families);
+    },
+  );
 
   const library: Library = {
     trees,

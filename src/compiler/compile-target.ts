@@ -9,12 +9,7 @@ import { targetSchema } from './schemas.ts';
 type Front = v.InferOutput<typeof targetSchema>;
 
 /** Compiles one target file. Undefined where anything was wrong. */
-export function compileTarget(
-  text: string,
-  slug: string,
-  positions: Positions,
-  report: Report,
-): Target | undefined {
+export function compileTarget(text: string, slug: string, positions: Positions, report: Report): Target | undefined {
   const read = compileReference(text, targetSchema, positions, report);
   if (read === undefined) return undefined;
   const { front, prose } = read;
@@ -66,10 +61,18 @@ function checkOrder(front: Front, positions: Positions, report: Report): boolean
   }
   const rising = [none, low, high].filter((limit) => limit !== undefined);
   if (rising.some((limit, index) => index > 0 && limit <= (rising[index - 1] ?? limit))) {
-    return say('low', 'Unexpected limits out of order, expected none below low below high.', 'Exchange them, or mend the number.');
+    return say(
+      'low',
+      'Unexpected limits out of order, expected none below low below high.',
+      'Exchange them, or mend the number.',
+    );
   }
   if (nominal !== undefined && ((low !== undefined && nominal < low) || (high !== undefined && nominal > high))) {
-    return say('nominal', `Unexpected nominal ${nominal} outside its limits, expected it between low and high.`, 'Mend one of the three.');
+    return say(
+      'nominal',
+      `Unexpected nominal ${nominal} outside its limits, expected it between low and high.`,
+      'Mend one of the three.',
+    );
   }
   return true;
 }
@@ -79,17 +82,30 @@ function checkBands(
   say: (field: string, message: string, help: string) => false,
 ): boolean {
   if (low !== undefined || high !== undefined || none !== undefined) {
-    return say('bands', 'Unexpected `bands` beside low, high or none, expected one way to say it.', 'Keep the bands alone.');
+    return say(
+      'bands',
+      'Unexpected `bands` beside low, high or none, expected one way to say it.',
+      'Keep the bands alone.',
+    );
   }
   const healthy = bands.filter(({ name }) => name === 'in').length;
-  if (healthy !== 1) return say('bands', `Unexpected ${healthy} bands \`in\`, expected exactly one.`, 'Name the healthy band `in`.');
+  if (healthy !== 1)
+    return say('bands', `Unexpected ${healthy} bands \`in\`, expected exactly one.`, 'Name the healthy band `in`.');
   for (const [index, band] of bands.entries()) {
     const next = bands[index + 1];
     if (next !== undefined && (band.to === undefined || band.to !== next.from)) {
-      return say(`bands/${index}`, `Unexpected gap after band \`${band.name}\`, expected the next to begin where it ends.`, 'Give both the same number.');
+      return say(
+        `bands/${index}`,
+        `Unexpected gap after band \`${band.name}\`, expected the next to begin where it ends.`,
+        'Give both the same number.',
+      );
     }
     if (band.from !== undefined && band.to !== undefined && band.from >= band.to) {
-      return say(`bands/${index}`, `Unexpected band \`${band.name}\` that ends before it begins.`, 'Exchange from and to.');
+      return say(
+        `bands/${index}`,
+        `Unexpected band \`${band.name}\` that ends before it begins.`,
+        'Exchange from and to.',
+      );
     }
   }
   return true;

@@ -63,7 +63,11 @@ function liftParagraphs(children: readonly Content[]): Content[] {
   const closeWords = (): void => {
     const [first] = words;
     if (first !== undefined && words.some((word) => !isBlank(word))) {
-      lifted.push({ type: 'paragraph', children: words, ...(first.position === undefined ? {} : { position: first.position }) });
+      lifted.push({
+        type: 'paragraph',
+        children: words,
+        ...(first.position === undefined ? {} : { position: first.position }),
+      });
     }
     words = [];
   };
@@ -146,7 +150,8 @@ function checkPhrasing(parts: readonly PhrasingContent[], report: Report): void 
   for (const part of parts) {
     if (part.type === 'link') checkAddress(part.url, startOf(part), report);
     if (isComment(part)) continue;
-    if (part.type === 'emphasis' || part.type === 'strong' || part.type === 'link') checkPhrasing(part.children, report);
+    if (part.type === 'emphasis' || part.type === 'strong' || part.type === 'link')
+      checkPhrasing(part.children, report);
     else if (part.type !== 'text' && part.type !== 'inlineCode' && part.type !== 'break') reportForeign(part, report);
   }
 }

@@ -36,7 +36,8 @@ function explainSyntaxError(error: unknown, text: string): Parameters<Report>[0]
   const position = readErrorPosition(error);
   const reason = error instanceof Error && 'reason' in error ? String(error.reason) : String(error);
   const found = characterAt(text, position);
-  const before = position === 'unavailable' ? '' : (text.split('\n')[position.line - 1] ?? '').slice(0, position.column - 1);
+  const before =
+    position === 'unavailable' ? '' : (text.split('\n')[position.line - 1] ?? '').slice(0, position.column - 1);
   if (/^Unexpected character/.test(reason) && before.endsWith('<') && /\d/.test(found)) {
     return {
       rule: 'syntax',
@@ -53,7 +54,12 @@ function explainSyntaxError(error: unknown, text: string): Parameters<Report>[0]
       help: 'Content is data: write the value itself. Only comments may stand in braces: {/* like this */}.',
     };
   }
-  return { rule: 'syntax', position, message: sentence(reason), help: 'Close every element you open, and quote every attribute.' };
+  return {
+    rule: 'syntax',
+    position,
+    message: sentence(reason),
+    help: 'Close every element you open, and quote every attribute.',
+  };
 }
 
 function readErrorPosition(error: unknown): Position {

@@ -50,21 +50,21 @@ export function readAttributes(
 }
 
 function makeGetters(written: ReadonlyMap<string, WrittenAttribute>): Attributes {
-  const valueOf = (name: string): string | undefined => written.get(name)?.value.trim();
+  const textOf = (name: string): string | undefined => written.get(name)?.value.trim();
   const numberOf = (name: string): number | undefined => {
-    const value = valueOf(name);
+    const value = textOf(name);
     return value === undefined || value === '' || Number.isNaN(Number(value)) ? undefined : Number(value);
   };
   return {
-    text: (name) => valueOf(name) ?? '',
-    optionalText: valueOf,
-    words: (name) => splitWords(valueOf(name) ?? ''),
+    text: (name) => textOf(name) ?? '',
+    optionalText: textOf,
+    words: (name) => splitWords(textOf(name) ?? ''),
     number: (name) => numberOf(name) ?? 0,
     optionalNumber: numberOf,
-    oneOf: (name, choices, fallback) => choices.find((choice) => choice === valueOf(name)) ?? fallback,
+    oneOf: (name, choices, fallback) => choices.find((choice) => choice === textOf(name)) ?? fallback,
     shows: (name) =>
       Object.fromEntries(
-        splitWords(valueOf(name) ?? '').map((pair) => {
+        splitWords(textOf(name) ?? '').map((pair) => {
           const [check = '', outcomes = ''] = pair.split('=');
           return [check, outcomes.split('|')];
         }),
@@ -80,7 +80,12 @@ export function splitWords(value: string): readonly string[] {
 function checkValue(name: string, { value, position }: WrittenAttribute, spec: AttributeSpec, report: Report): void {
   const trimmed = value.trim();
   if (trimmed === '') {
-    report({ rule: 'attribute-value', position, message: `Unexpected empty \`${name}\`, expected ${spec.says}.`, help: 'Fill it in, or remove it.' });
+    report({
+      rule: 'attribute-value',
+      position,
+      message: `Unexpected empty \`${name}\`, expected ${spec.says}.`,
+      help: 'Fill it in, or remove it.',
+    });
     return;
   }
   switch (spec.kind) {
@@ -146,7 +151,13 @@ function checkNumber(name: string, value: string, kind: 'minutes' | 'count', pos
   });
 }
 
-function checkChoice(name: string, value: string, choices: readonly string[], position: Position, report: Report): void {
+function checkChoice(
+  name: string,
+  value: string,
+  choices: readonly string[],
+  position: Position,
+  report: Report,
+): void {
   if (choices.includes(value)) return;
   report({
     rule: 'attribute-choice',

@@ -53,7 +53,8 @@ export function readYaml<Schema extends v.GenericSchema>(
   }
   const result = v.safeParse(schema, value);
   if (result.success) return result.output;
-  for (const issue of result.issues) report({ ...explainIssue(issue), position: positions.find(pathOf(issue, place.key)) });
+  for (const issue of result.issues)
+    report({ ...explainIssue(issue), position: positions.find(pathOf(issue, place.key)) });
   return undefined;
 }
 
@@ -63,7 +64,7 @@ function pathOf(issue: v.BaseIssue<unknown>, key: string): string {
 
 function fileOffsets(document: Document, file: (path: readonly string[], offset: number | undefined) => void): void {
   const walk = (node: unknown, path: readonly string[]): void => {
-    if (isMap(node)) node.items.forEach((pair: Pair) => walkPair(pair, path));
+    if (isMap(node)) for (const pair of node.items) walkPair(pair, path);
     else if (typeof node === 'object' && node !== null && 'items' in node && Array.isArray(node.items)) {
       node.items.forEach((item: unknown, index: number) => {
         file([...path, String(index)], offsetOf(item));
@@ -97,7 +98,11 @@ function explainIssue(issue: v.BaseIssue<unknown>): { rule: string; message: str
     };
   }
   if (issue.received === 'undefined') {
-    return { rule: 'missing-field', message: `Unexpected absence of \`${field}\`, expected ${issue.expected ?? 'a value'}.`, help: `Add \`${field}:\`.` };
+    return {
+      rule: 'missing-field',
+      message: `Unexpected absence of \`${field}\`, expected ${issue.expected ?? 'a value'}.`,
+      help: `Add \`${field}:\`.`,
+    };
   }
   return {
     rule: 'field-value',

@@ -36,9 +36,7 @@ export const targetSchema = v.strictObject({
   nominal: v.optional(number),
   high: v.optional(number),
   none: v.optional(number),
-  bands: v.optional(
-    v.array(v.strictObject({ name: slug, from: v.optional(number), to: v.optional(number) })),
-  ),
+  bands: v.optional(v.array(v.strictObject({ name: slug, from: v.optional(number), to: v.optional(number) }))),
   words: slugs,
   compare: v.optional(v.picklist(['value', 'magnitude']), 'value'),
   sign: v.optional(v.picklist(['positive', 'negative']), 'positive'),
@@ -156,6 +154,7 @@ export const thesaurusSchema = v.strictObject({
       to: number,
       means: slugs,
       absent: v.optional(v.boolean(), false),
+      healthy: v.optional(v.boolean(), false),
       target: slugs,
     }),
   ),

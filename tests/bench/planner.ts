@@ -14,8 +14,8 @@ import { chooseByInformation, drawUnit, simulateRepair } from '../support/diagno
 
 const isSmall = process.argv.includes('--small');
 const only = process.argv.find((argument) => argument.startsWith('--only='))?.slice('--only='.length);
-const LOOKING_AHEAD: Effort = { ...THOROUGH, exactBits: 0 };
-const ONE_STEP: Effort = { ...QUICK, exactBits: 0 };
+const LOOKING_AHEAD: Effort = { ...THOROUGH, crispBits: 0, noisyBits: 0 };
+const ONE_STEP: Effort = { ...QUICK, crispBits: 0, noisyBits: 0 };
 
 function benchRatios(): void {
   const classes = [
@@ -27,7 +27,11 @@ function benchRatios(): void {
   ] as const;
   console.log('\nExpected minutes of the policy / best possible');
   for (const [name, shapeOf, count] of classes) {
-    for (const [how, effort] of [['as shipped', THOROUGH], ['look ahead only', LOOKING_AHEAD], ['one step only', ONE_STEP]] as const) {
+    for (const [how, effort] of [
+      ['as shipped', THOROUGH],
+      ['look ahead only', LOOKING_AHEAD],
+      ['one step only', ONE_STEP],
+    ] as const) {
       const summary = compareToOptimum(count, shapeOf, effort);
       console.log(
         `${name.padEnd(36)} ${how.padEnd(16)} n ${String(summary.count).padStart(4)}  mean ${summary.mean.toFixed(6)}  p95 ${summary.p95.toFixed(5)}  worst ${summary.worst.toFixed(5)}` +
@@ -40,14 +44,28 @@ function benchRatios(): void {
 function benchSimulation(): void {
   console.log('\nPaired simulation: gain over information per minute to 90 %, then repairs (95 % interval)');
   const runs = Number(process.env['RUNS'] ?? (isSmall ? 100 : 2000));
-  for (const [causeCount, checkCount] of [[20, 30], [40, 60], [80, 100], [120, 150]] as const) {
-    for (const [how, effort] of [['quick', QUICK], ['thorough', THOROUGH]] as const) {
+  for (const [causeCount, checkCount] of [
+    [20, 30],
+    [40, 60],
+    [80, 100],
+    [120, 150],
+  ] as const) {
+    for (const [how, effort] of [
+      ['quick', QUICK],
+      ['thorough', THOROUGH],
+    ] as const) {
       let base = 0;
       let engine = 0;
       const differences: number[] = [];
       const before = performance.now();
       for (let seed = 1; seed <= runs; seed++) {
-        const problem = generateProblem(seed, { causeCount, checkCount, setupCount: 3, goal: 'repair', isCrisp: false });
+        const problem = generateProblem(seed, {
+          causeCount,
+          checkCount,
+          setupCount: 3,
+          goal: 'repair',
+          isCrisp: false,
+        });
         const model = buildModel(problem);
         const posterior = weighEvidence(problem);
         if (posterior.kind !== 'posterior') throw new Error('no evidence cannot contradict');
@@ -101,7 +119,9 @@ function benchTimes(): void {
     const milliseconds = performance.now() - before;
     if (result.kind !== 'plan') throw new Error(result.contradiction.text);
     const { exact, expectedMinutes, atLeast, atMost } = result.plan;
-    console.log(`${suggestions} plan ${milliseconds.toFixed(0)} ms, ${expectedMinutes.toFixed(2)} min${exact ? ' exact' : ` (${atLeast.toFixed(2)} .. ${atMost.toFixed(2)})`}`);
+    console.log(
+      `${suggestions} plan ${milliseconds.toFixed(0)} ms, ${expectedMinutes.toFixed(2)} min${exact ? ' exact' : ` (${atLeast.toFixed(2)} .. ${atMost.toFixed(2)})`}`,
+    );
   }
 }
 

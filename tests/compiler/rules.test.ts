@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { allRules } from '#compiler/rules/all.ts';
-import { type Edit, otherFile, printSample, sampleFile } from './make-content.ts';
+import { type Edit, otherFile, printSample, sampleFile, targetFile } from './make-content.ts';
 
 /** What one rule lets pass and what it does not. Lines and columns were counted by hand in make-content.ts. */
 interface RuleCase {
@@ -11,6 +11,7 @@ interface RuleCase {
   readonly golden: string;
 }
 
+const thesaurusFile = 'content/thesaurus.yaml';
 const railStart = '<Caution use="mains" />\n<Caution use="static" />\n';
 const railWords = 'Read the rail at the farthest chip.';
 const thirtyWords =
@@ -25,6 +26,18 @@ const stages = ['first', 'second', 'third']
   .join('\n');
 
 const cases: Readonly<Record<string, RuleCase>> = {
+  'thesaurus-names': {
+    ok: [{ file: thesaurusFile, from: 'signs: {}', to: 'signs: { any-light: {} }' }],
+    notOk: [{ file: thesaurusFile, from: 'signs: {}', to: 'signs: { any-lihgt: {} }' }],
+    golden: `${thesaurusFile}:4:10 error Unexpected sign \`any-lihgt\`, expected one that exists.
+  Name an existing sign. Did you mean \`any-light\`? [thesaurus-names]`,
+  },
+  'thesaurus-used': {
+    ok: [{ file: thesaurusFile, from: 'concepts: {}', to: 'concepts: { lamp: { words: [lamp] } }' }],
+    notOk: [{ file: thesaurusFile, from: 'concepts: {}', to: 'concepts: { gearbox: { words: [gearbox] } }' }],
+    golden: `${thesaurusFile}:1:13 warning Unexpected words of \`gearbox\` (\`gearbox\` …), expected a tree that speaks of it.
+  Nothing to do where the tree is still to come; else add the word the trees use, or take the concept out. [thesaurus-used]`,
+  },
   'known-nodes': {
     ok: [{ from: 'when="no" to="fuse-open"', to: 'when="no" to="regulator-open"' }],
     notOk: [{ from: 'when="no" to="fuse-open"', to: 'when="no" to="fuse-opne"' }],
@@ -253,5 +266,153 @@ describe('rule outcomes-complete', () => {
       `${sampleFile}:37:1 error Unexpected check \`inside\` with fewer than two answers, expected at least two outcomes.
   A check that can only come out one way tells nothing: add the other answer. [outcomes-complete]`,
     ]);
+  });
+});
+
+describe('rule known-slugs', () => {
+  const boardFile = 'content/boards/demo-board.mdx';
+  const places: readonly (readonly [where: string, what: string, edit: Edit])[] = [
+    [
+      'the set-up of a hazard',
+      'set-up',
+      { file: 'content/hazards.yaml', from: 'setup: discharged', to: 'setup: nobody' },
+    ],
+    [
+      'the instrument of a misreading',
+      'instrument',
+      {
+        file: targetFile,
+        from: 'status: practice',
+        to: 'status: practice\nmisreads: [{ instrument: nobody, says: It reads low. }]',
+      },
+    ],
+    ['the block of a tree', 'block', { from: 'block: power', to: 'block: nobody' }],
+    ['a hazard of a tree', 'hazard', { from: '[static, mains]', to: '[static, nobody]' }],
+    ['a sign of a tree', 'sign', { from: '{ any-light:', to: '{ nobody:' }],
+    ['the sign of a check', 'sign', { from: 'sign="any-light"', to: 'sign="nobody"' }],
+    ['a caution of a node', 'caution', { from: '<Caution use="solder-fume"', to: '<Caution use="nobody"' }],
+    ['a set-up of a check', 'set-up', { from: 'power="off" needs="case-open', to: 'power="off" needs="nobody' }],
+    ['an instrument', 'instrument', { from: 'instrument="multimeter" good', to: 'instrument="nobody" good' }],
+    [
+      'the target of a check',
+      'target',
+      { from: '<Target use="rail-5v" point="chip-supply" />\n<Out', to: '<Target use="nobody" />\n<Out' },
+    ],
+    [
+      'the target of a stage',
+      'target',
+      { from: 'target="rail-5v" point="chip-supply" minutes', to: 'target="nobody" minutes' },
+    ],
+    ['the point of a stage', 'test point', { from: 'point="chip-supply" minutes', to: 'point="nobody" minutes' }],
+    [
+      'the target of a confirmation',
+      'target',
+      { from: '<Target use="rail-5v" point="regulator-out" />', to: '<Target use="nobody" />' },
+    ],
+    [
+      'the target of a proof',
+      'target',
+      { from: '<Target use="rail-5v" point="chip-supply" />\n\n</Prove>', to: '<Target use="nobody" />\n\n</Prove>' },
+    ],
+    ['a set-up of a repair', 'set-up', { from: 'minutes="20" needs="case-open', to: 'minutes="20" needs="nobody' }],
+    ['the role of a substitute', 'role', { from: 'role="regulator"', to: 'role="nobody"' }],
+    ['the source of a target', 'source', { file: targetFile, from: 'source: bench', to: 'source: nobody' }],
+    [
+      'the instrument of a target',
+      'instrument',
+      { file: targetFile, from: 'instrument: multimeter', to: 'instrument: nobody' },
+    ],
+    [
+      'the source of a caution',
+      'source',
+      { file: 'content/cautions/mains.mdx', from: 'source: bench', to: 'source: nobody' },
+    ],
+    ['a point of a board', 'test point', { file: boardFile, from: 'chip-supply:', to: 'nobody:' }],
+    ['a target of a board', 'target', { file: boardFile, from: 'rail-5v:', to: 'nobody:' }],
+    ['a tree that a board differs from', 'tree', { file: boardFile, from: 'sample-tree:', to: 'nobody:' }],
+    ['a caution of a set-up', 'caution', { file: 'content/setups.yaml', from: '[hot-parts]', to: '[nobody]' }],
+    [
+      'a caution of a hazard',
+      'caution',
+      { file: 'content/hazards.yaml', from: 'cautions: [static]', to: 'cautions: [nobody]' },
+    ],
+  ];
+
+  it.each(places)('looks at %s', (_where, what, edit) => {
+    const said = printSample([edit]).filter((text) => text.includes('[known-slugs]'));
+
+    expect(said).toHaveLength(1);
+    expect(said[0]).toMatch(
+      new RegExp(
+        `^${edit.file ?? sampleFile}:\\d+:\\d+ error Unexpected ${what} \`nobody\`, expected one that exists\\.`,
+      ),
+    );
+  });
+
+  it('is silent about a file that is there but could not be read: what is wrong in it has been said', () => {
+    const broken: readonly Edit[] = [
+      { file: targetFile, from: 'title: Five volt rail', to: 'titel: Five volt rail' },
+      { file: 'content/cautions/mains.mdx', from: 'severity: care', to: 'severity: grave' },
+      { file: otherFile, from: 'Smell at the vents.', to: 'Smell {it}.' },
+    ];
+    const rules = (edit: Edit): readonly string[] =>
+      printSample([edit]).filter((text) => /\[known-(slugs|nodes)\]/.test(text));
+
+    for (const edit of broken) {
+      expect(printSample([edit])).not.toEqual([]);
+      expect(rules(edit)).toEqual([]);
+    }
+  });
+});
+
+describe('rule known-nodes', () => {
+  const places: readonly (readonly [where: string, edit: Edit, message: string])[] = [
+    [
+      'the end of a path',
+      { from: 'good="socket-worn"', to: 'good="nobody"' },
+      '`nobody`, expected a node of this tree',
+    ],
+    [
+      'the fault of a stage',
+      { from: 'minutes="2" fault="regulator-open"', to: 'minutes="2" fault="nobody"' },
+      '`nobody`, expected a node of this tree',
+    ],
+    [
+      'the fault of a stage that is a check',
+      { from: 'minutes="2" fault="regulator-open"', to: 'minutes="2" fault="lamp"' },
+      '`lamp`, expected a cause or a jump of this tree',
+    ],
+    [
+      'a check that must come before',
+      { from: 'power="off" needs="case-open', to: 'power="off" after="nobody" needs="case-open' },
+      '`nobody`, expected a check of this tree',
+    ],
+    [
+      'a stage that comes before',
+      { from: 'title="Chip" minutes', to: 'title="Chip" from="nobody" minutes' },
+      '`nobody`, expected a stage of this tree',
+    ],
+    [
+      'what a cause brings along',
+      { from: 'brings="socket-worn"', to: 'brings="nobody"' },
+      '`nobody`, expected a cause of this tree',
+    ],
+    [
+      'another tree',
+      { from: 'tree="other-tree" node="glow"', to: 'tree="nobody"' },
+      'tree `nobody`, expected the slug of a tree',
+    ],
+    [
+      'a node of another tree',
+      { from: 'node="glow"', to: 'node="nobody"' },
+      'node `nobody`, expected a node of other-tree',
+    ],
+  ];
+
+  it.each(places)('looks at %s', (_where, edit, message) => {
+    const said = printSample([edit]).filter((text) => text.includes('[known-nodes]'));
+
+    expect(said).toHaveLength(1);
+    expect(said[0]).toContain(`error Unexpected ${message}`);
   });
 });

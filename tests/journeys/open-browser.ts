@@ -7,6 +7,8 @@ export interface Visit {
   readonly page: Page;
   /** Opens an address below the site's base and waits until the page's scripts have run. */
   readonly open: (path: string) => Promise<void>;
+  /** From the next page on the tab remembers this, as if the visitor had done it before. */
+  readonly remember: (key: string, value: string) => Promise<void>;
   /** Errors on the page and in the console, breaches of the content security policy, requests to other origins. */
   readonly faults: readonly string[];
   readonly end: () => Promise<void>;
@@ -55,6 +57,14 @@ async function startVisit(browser: Browser, options: BrowserContextOptions): Pro
       await page.goto('about:blank');
       await page.goto(path, { waitUntil: 'load' });
       if (options.javaScriptEnabled !== false) await page.evaluate(() => document.fonts.ready.then(() => undefined));
+    },
+    remember: async (key, value) => {
+      await page.addInitScript(
+        (entry) => {
+          if (location.protocol.startsWith('http')) sessionStorage.setItem(entry.key, entry.value);
+        },
+        { key, value },
+      );
     },
     end: () => context.close(),
   };

@@ -47,6 +47,21 @@ describe('line and field timing follow from the standards', () => {
     expect(statementOf('field-rate')).toContain(printed);
   });
 
+  test.each(['field-rate', 'sync-level', 'burst-level', 'luma-level', 'colour-subcarrier'])(
+    '%s is judged as PAL while no board has been chosen',
+    (slug) => {
+      const { low, high } = variantLimits(slug, 'pal');
+      expect(healthyLimits(slug)).toEqual([low, high]);
+    },
+  );
+
+  test('a line period is judged by both standards together while no board has been chosen', () => {
+    expect(healthyLimits('line-period')).toEqual([
+      variantLimits('line-period', 'ntsc').low,
+      variantLimits('line-period', 'pal').high,
+    ]);
+  });
+
   test('the line sync is 4.7 µs wide and its limits lie 0.2 µs either side', () => {
     // Composite video parameter table (it prints ms where µs is meant).
     expect(findTarget('sync-width').nominal).toBe(4.7);
@@ -105,7 +120,9 @@ describe('levels follow from 1 V into 75 Ω', () => {
 
   test('sync and luminance add up to the 1 V of the composite signal', () => {
     for (const variant of ['pal', 'ntsc']) {
-      const sum = (variantLimits('sync-level', variant).nominal ?? 0) / 1000 + (variantLimits('luma-level', variant).nominal ?? 0);
+      const sum =
+        (variantLimits('sync-level', variant).nominal ?? 0) / 1000 +
+        (variantLimits('luma-level', variant).nominal ?? 0);
       expect(sum).toBeCloseTo(findTarget('composite-level').nominal ?? 0, 10);
     }
     expect(healthyLimits('composite-level')).toEqual([0.9, 1.1]);
@@ -151,7 +168,8 @@ describe('clock and reset', () => {
   });
 
   /** Milliseconds until an RC node on 5 V reaches `volts`: t = RC ln(V/(V − v)). */
-  const rise = (ohms: number, farads: number, volts: number): number => 1000 * ohms * farads * Math.log(5 / (5 - volts));
+  const rise = (ohms: number, farads: number, volts: number): number =>
+    1000 * ohms * farads * Math.log(5 / (5 - volts));
 
   test('4.7 kΩ and 22 µF reach the 1.6 V of a 74LS14 in 40 ms, and in 16 ms with 40 % of the capacitance', () => {
     expect(rise(4700, 22e-6, 1.6)).toBeCloseTo(40, 0);
@@ -162,13 +180,16 @@ describe('clock and reset', () => {
   test.each([
     ['orrin-37', 22e-6],
     ['bracken', 47e-6],
-  ])('the reset length of %s is what its own RC gives over the 74LS14 thresholds and the parts’ tolerance', (slug, farads) => {
-    const limits = readContent().library.boards.get(slug)?.targets['reset-length'];
-    // Thresholds 1.4 to 1.9 V; electrolytic −20 to +50 %, resistor 5 %.
-    expect(limits?.low).toBe(Math.round(rise(4700 * 0.95, farads * 0.8, 1.4)));
-    expect(limits?.nominal).toBe(Math.round(rise(4700, farads, 1.6)));
-    expect(limits?.high).toBe(Math.round(rise(4700 * 1.05, farads * 1.5, 1.9)));
-  });
+  ])(
+    'the reset length of %s is what its own RC gives over the 74LS14 thresholds and the parts’ tolerance',
+    (slug, farads) => {
+      const limits = readContent().library.boards.get(slug)?.targets['reset-length'];
+      // Thresholds 1.4 to 1.9 V; electrolytic −20 to +50 %, resistor 5 %.
+      expect(limits?.low).toBe(Math.round(rise(4700 * 0.95, farads * 0.8, 1.4)));
+      expect(limits?.nominal).toBe(Math.round(rise(4700, farads, 1.6)));
+      expect(limits?.high).toBe(Math.round(rise(4700 * 1.05, farads * 1.5, 1.9)));
+    },
+  );
 
   test('the Bracken’s raster and watchdog follow from its crystal', () => {
     const bracken = readContent().library.boards.get('bracken');

@@ -69,7 +69,9 @@ describe('part values belong to the preferred series', () => {
       ...prose,
     ]);
     const parts = texts.flatMap((text) =>
-      [...text.matchAll(/\b[RC]N?\d+(?: and [RC]\d+)?(?:,| is) [\d.]+ (?:Ω|kΩ|MΩ|pF|nF|µF)/g)].flatMap(([found]) => partValues(found)),
+      [...text.matchAll(/\b[RC]N?\d+(?: and [RC]\d+)?(?:,| is) [\d.]+ (?:Ω|kΩ|MΩ|pF|nF|µF)/g)].flatMap(([found]) =>
+        partValues(found),
+      ),
     );
     expect(parts.length).toBeGreaterThanOrEqual(12);
     for (const { digits, unit } of parts) {
@@ -79,7 +81,9 @@ describe('part values belong to the preferred series', () => {
   });
 
   test('every voltage that a substitute names is a rated voltage of the series sheet', () => {
-    const volts = substitutes.flatMap(({ voltage }) => (/^([\d.]+) V\b/.exec(voltage ?? '')?.[1] === undefined ? [] : [Number.parseFloat(voltage ?? '')]));
+    const volts = substitutes.flatMap(({ voltage }) =>
+      /^([\d.]+) V\b/.exec(voltage ?? '')?.[1] === undefined ? [] : [Number.parseFloat(voltage ?? '')],
+    );
     expect(volts.length).toBeGreaterThanOrEqual(8);
     for (const rating of volts) expect(ratedVolts).toContain(rating);
   });
@@ -105,11 +109,15 @@ describe('the colour code', () => {
 });
 
 describe('electrolytic capacitors follow the series sheet', () => {
-  const seriesResistance = (microfarads: number, lossFactor: number): number => lossFactor / (2 * Math.PI * 120 * microfarads * 1e-6);
+  const seriesResistance = (microfarads: number, lossFactor: number): number =>
+    lossFactor / (2 * Math.PI * 120 * microfarads * 1e-6);
 
   test('the loss factors printed are those of the sheet, by rated voltage', () => {
     const printed = /0\.23 at 6\.3 V.*?0\.08 at 100 V/.exec(statementOf('esr-120'))?.[0] ?? '';
-    const pairs = [...printed.matchAll(/(0\.\d+) at ([\d.]+)/g)].map(([, loss, volts]) => [Number(loss), Number(volts)]);
+    const pairs = [...printed.matchAll(/(0\.\d+) at ([\d.]+)/g)].map(([, loss, volts]) => [
+      Number(loss),
+      Number(volts),
+    ]);
     expect(pairs).toEqual(ratedVolts.map((volts, index) => [lossFactors[index], volts]));
     expect(statementOf('esr-120')).toContain('0.02 more for each further 1000 µF');
   });
@@ -128,7 +136,9 @@ describe('electrolytic capacitors follow the series sheet', () => {
   test('leakage is 0.01 CV or 3 µA, whichever is greater: 16 µA for 100 µF on 16 V', () => {
     expect(Math.max(0.01 * 100 * 16, 3)).toBe(16);
     expect(statementOf('capacitor-leakage')).toContain('100 µF on 16 V may leak 16 µA');
-    expect(findTarget('capacitor-leakage').relativeTo).toBe('0.01 µA for each microfarad and volt, or 3 µA, whichever is greater');
+    expect(findTarget('capacitor-leakage').relativeTo).toBe(
+      '0.01 µA for each microfarad and volt, or 3 µA, whichever is greater',
+    );
     // Ohm's law: 1 µA through 10 kΩ.
     expect(1e-6 * 10e3).toBeCloseTo(0.01, 12);
     expect(statementOf('capacitor-leakage')).toContain('10 mV is 1 µA');

@@ -16,7 +16,11 @@ export const causeSpec: ElementSpec = {
     id: common.id,
     title: common.title,
     chance: common.chance,
-    lies: { kind: 'one-of', oneOf: liesChoices, says: 'in the unit, in an accessory, or in a medium; unit where left out' },
+    lies: {
+      kind: 'one-of',
+      oneOf: liesChoices,
+      says: 'in the unit, in an accessory, or in a medium; unit where left out',
+    },
     brings: { kind: 'ids', says: 'causes that this one often brings along' },
     shows: common.shows,
     was: common.was,
@@ -95,7 +99,7 @@ function readPart(element: Element, spec: ElementSpec, key: string, context: Rea
 function readRepair(element: Element, key: string, context: ReadContext): Repair {
   const attributes = readAttributes(element, repairSpec, key, context.positions, context.report);
   const records = childrenNamed(element, 'Record');
-  records.forEach((record) => checkInside(record, recordSpec, context));
+  for (const record of records) checkInside(record, recordSpec, context);
   return {
     ...readPart(element, repairSpec, key, context),
     minutes: attributes.number('minutes'),

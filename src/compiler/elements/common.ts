@@ -8,10 +8,18 @@ export const common = {
   power: { kind: 'one-of', required: true, oneOf: ['off', 'on'], says: 'whether the unit is powered for this step' },
   needs: { kind: 'ids', says: 'set-ups that must hold, slugs of setups.yaml' },
   after: { kind: 'ids', says: 'checks that must have been done before' },
-  instrument: { kind: 'instruments', says: 'families of instruments, the better one first: "oscilloscope or logic-probe"' },
+  instrument: {
+    kind: 'instruments',
+    says: 'families of instruments, the better one first: "oscilloscope or logic-probe"',
+  },
   minutes: { kind: 'minutes', required: true, says: 'minutes it takes once set up' },
   leaves: { kind: 'one-of', oneOf: ['nothing', 'mark', 'damage'], says: 'what it leaves behind' },
-  chance: { kind: 'one-of', required: true, oneOf: ['common', 'occasional', 'rare'], says: 'how often it is the reason, by experience' },
+  chance: {
+    kind: 'one-of',
+    required: true,
+    oneOf: ['common', 'occasional', 'rare'],
+    says: 'how often it is the reason, by experience',
+  },
   shows: { kind: 'shows', says: 'what this makes other checks read: check=outcome|outcome' },
 } as const satisfies Record<string, AttributeSpec>;
 

@@ -13,7 +13,7 @@ export interface ReadContext {
 
 /** Files the position of each paragraph under `key/prose/<n>` and returns the plain texts. */
 export function readProse(written: readonly WrittenProse[], key: string, context: ReadContext): Prose {
-  written.forEach(({ position }, index) => context.positions.set(`${key}/prose/${index}`, position));
+  for (const [index, { position }] of written.entries()) context.positions.set(`${key}/prose/${index}`, position);
   return written.map(({ text }) => text.trim());
 }
 

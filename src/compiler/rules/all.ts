@@ -15,6 +15,8 @@ import { sentenceLength } from './sentence-length.ts';
 import { showsKnown } from './shows-known.ts';
 import { startsWithCheck } from './starts-with-check.ts';
 import { symptomsOwned } from './symptoms-owned.ts';
+import { thesaurusNames } from './thesaurus-names.ts';
+import { thesaurusUsed } from './thesaurus-used.ts';
 
 /** Every rule, structure first, then safety, then substance and language. */
 export const allRules: readonly Rule[] = [
@@ -34,4 +36,6 @@ export const allRules: readonly Rule[] = [
   causeComplete,
   symptomsOwned,
   sentenceLength,
+  thesaurusNames,
+  thesaurusUsed,
 ];

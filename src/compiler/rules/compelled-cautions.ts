@@ -36,11 +36,15 @@ function* reasonsFor(node: TreeNode, firstPowered: ReadonlySet<string>, library:
   for (const target of targetsOf(node)) {
     const found = library.targets.get(target);
     if (found !== undefined && exceedsTouchLimit(found)) {
-      yield [`target \`${target}\` reaches voltages that are dangerous to touch`, ['mains', 'charged-capacitor', 'switch-mode-primary', 'picture-tube-voltage']];
+      yield [
+        `target \`${target}\` reaches voltages that are dangerous to touch`,
+        ['mains', 'charged-capacitor', 'switch-mode-primary', 'picture-tube-voltage'],
+      ];
     }
   }
   const text = nodeProse(node).join(' ');
-  if (/\balcohol\b|\bisopropyl\b|contact cleaner|\bfreezer\b/i.test(text)) yield ['it uses alcohol or a spray', ['solvent']];
+  if (/\balcohol\b|\bisopropyl\b|contact cleaner|\bfreezer\b/i.test(text))
+    yield ['it uses alcohol or a spray', ['solvent']];
   if (/\b(re|de|un)?solder(ed|ing)?\b(?! side)/i.test(textOfWork(node))) {
     yield ['it works with the soldering iron', ['hot-parts']];
     yield ['it melts old solder', ['solder-fume']];

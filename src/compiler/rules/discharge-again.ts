@@ -5,7 +5,9 @@ export const dischargeAgain = defineTreeRule({
   id: 'discharge-again',
   says: 'Where the unit may store charge, hands go in after a powered step only with the set-up `discharged`.',
   *find({ tree, library }) {
-    const setups = tree.hazards.map((hazard) => library.hazards.get(hazard)?.setup).filter((setup) => setup !== undefined);
+    const setups = tree.hazards
+      .map((hazard) => library.hazards.get(hazard)?.setup)
+      .filter((setup) => setup !== undefined);
     if (setups.length === 0) return;
     const reported = new Set<string>();
     for (const step of tree.nodes) {
@@ -14,7 +16,8 @@ export const dischargeAgain = defineTreeRule({
         const next = findNode(tree, to);
         if (next === undefined || reported.has(next.id)) continue;
         if (next.kind !== 'check' && next.kind !== 'path') continue;
-        if (next.power === 'on' || !next.needs.some((setup) => setup === 'case-open' || setup === 'board-out')) continue;
+        if (next.power === 'on' || !next.needs.some((setup) => setup === 'case-open' || setup === 'board-out'))
+          continue;
         const missing = setups.filter((setup) => !next.needs.includes(setup));
         if (missing.length === 0) continue;
         reported.add(next.id);

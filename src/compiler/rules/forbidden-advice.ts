@@ -4,7 +4,8 @@ import { defineTreeRule } from './rule.ts';
 /** Advice that nobody may be given, as patterns over one sentence; each says what to write instead. */
 const forbidden: readonly { readonly pattern: RegExp; readonly what: string; readonly instead: string }[] = [
   {
-    pattern: /\b(bypass|defeat|bridge out|override|jumper)\b[^.]{0,40}\b(interlock|safety switch|cut-?out|thermal fuse)/i,
+    pattern:
+      /\b(bypass|defeat|bridge out|override|jumper)\b[^.]{0,40}\b(interlock|safety switch|cut-?out|thermal fuse)/i,
     what: 'defeating an interlock',
     instead: 'Hand over instead.',
   },
@@ -24,7 +25,8 @@ const forbidden: readonly { readonly pattern: RegExp; readonly what: string; rea
     instead: 'Unplugged and discharged only.',
   },
   {
-    pattern: /\b(alcohol|freezer|freeze spray)\b[^.]{0,60}\b(while|with) (it is |the (unit|board|supply) is )?(power(ed)? on|on\b|running)/i,
+    pattern:
+      /\b(alcohol|freezer|freeze spray)\b[^.]{0,60}\b(while|with) (it is |the (unit|board|supply) is )?(power(ed)? on|on\b|running)/i,
     what: 'alcohol or freezer on a powered board',
     instead: 'Power off and dry first.',
   },

@@ -38,15 +38,15 @@ function* unknownAmong(namings: Iterable<Naming>): Iterable<RuleFinding> {
 }
 
 function* namesInTree({ tree, file }: SoundTree, { library, files }: RuleContext): Iterable<Naming> {
-  const targets = fileSlugs({ files }, 'targets');
-  const cautions = fileSlugs({ files }, 'cautions');
+  const knownTargets = fileSlugs({ files }, 'targets');
+  const knownCautions = fileSlugs({ files }, 'cautions');
   const name = (key: string, what: string, known: Iterable<string>, names: readonly string[]): Naming[] => {
     const all = [...known];
     return names.map((each) => ({ file, key, name: each, what, known: all }));
   };
   const uses = (key: string, used: readonly TargetUse[]): Naming[] =>
     used.flatMap(({ target, point }, index) => [
-      ...name(`${key}/target/${index}@use`, 'target', targets, [target]),
+      ...name(`${key}/target/${index}@use`, 'target', knownTargets, [target]),
       ...name(`${key}/target/${index}@point`, 'test point', library.points.keys(), point === undefined ? [] : [point]),
     ]);
 
@@ -56,7 +56,7 @@ function* namesInTree({ tree, file }: SoundTree, { library, files }: RuleContext
   for (const node of tree.nodes) {
     const key = `node/${node.id}`;
     for (const [index, caution] of node.cautions.entries()) {
-      yield* name(`${key}/caution/${index}@use`, 'caution', cautions, [caution]);
+      yield* name(`${key}/caution/${index}@use`, 'caution', knownCautions, [caution]);
     }
     if (node.kind === 'check' || node.kind === 'path') {
       yield* name(`${key}@needs`, 'set-up', library.setups.keys(), node.needs);
@@ -69,7 +69,7 @@ function* namesInTree({ tree, file }: SoundTree, { library, files }: RuleContext
     if (node.kind === 'path') {
       for (const { id, target, point } of node.stages) {
         const stage = `${key}/stage/${id}`;
-        yield* name(`${stage}@target`, 'target', targets, target === undefined ? [] : [target]);
+        yield* name(`${stage}@target`, 'target', knownTargets, target === undefined ? [] : [target]);
         yield* name(`${stage}@point`, 'test point', library.points.keys(), point === undefined ? [] : [point]);
       }
     }
@@ -86,14 +86,23 @@ function* namesInTree({ tree, file }: SoundTree, { library, files }: RuleContext
 }
 
 function* namesInLibrary({ library, files }: RuleContext): Iterable<Naming> {
-  const targets = fileSlugs({ files }, 'targets');
-  const cautions = fileSlugs({ files }, 'cautions');
-  const trees = fileSlugs({ files }, 'trees');
+  const knownTargets = fileSlugs({ files }, 'targets');
+  const knownCautions = fileSlugs({ files }, 'cautions');
+  const knownTrees = fileSlugs({ files }, 'trees');
   for (const target of library.targets.values()) {
     const file = `content/targets/${target.slug}.mdx`;
     yield { file, key: 'front/source', name: target.source, what: 'source', known: library.sources.keys() };
     for (const name of target.instruments) {
       yield { file, key: 'front/instrument', name, what: 'instrument', known: library.instruments.keys() };
+    }
+    for (const [index, { instrument: name }] of target.misreads.entries()) {
+      yield {
+        file,
+        key: `front/misreads/${index}/instrument`,
+        name,
+        what: 'instrument',
+        known: library.instruments.keys(),
+      };
     }
   }
   for (const { slug, source } of library.cautions.values()) {
@@ -106,18 +115,31 @@ function* namesInLibrary({ library, files }: RuleContext): Iterable<Naming> {
       yield { file, key: `front/points/${name}`, name, what: 'test point', known: library.points.keys() };
     }
     for (const name of Object.keys(board.targets)) {
-      yield { file, key: `front/targets/${name}`, name, what: 'target', known: targets };
+      yield { file, key: `front/targets/${name}`, name, what: 'target', known: knownTargets };
     }
     for (const name of Object.keys(board.differs)) {
-      yield { file, key: `front/differs/${name}`, name, what: 'tree', known: trees };
+      yield { file, key: `front/differs/${name}`, name, what: 'tree', known: knownTrees };
     }
   }
-  for (const [table, rows] of [['setups', library.setups], ['hazards', library.hazards]] as const) {
+  for (const [table, rows] of [
+    ['setups', library.setups],
+    ['hazards', library.hazards],
+  ] as const) {
     const file = `content/${table}.yaml`;
     for (const { slug, cautions } of rows.values()) {
       for (const name of cautions) {
-        yield { file, key: `front/${slug}/cautions`, name, what: 'caution', known: cautions };
+        yield { file, key: `front/${slug}/cautions`, name, what: 'caution', known: knownCautions };
       }
     }
+  }
+  for (const { slug, setup } of library.hazards.values()) {
+    if (setup === undefined) continue;
+    yield {
+      file: 'content/hazards.yaml',
+      key: `front/${slug}/setup`,
+      name: setup,
+      what: 'set-up',
+      known: library.setups.keys(),
+    };
   }
 }

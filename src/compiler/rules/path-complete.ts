@@ -17,10 +17,18 @@ export const pathComplete = defineTreeRule({
       for (const { id, from } of path.stages) {
         const key = `node/${path.id}/stage/${id}`;
         if (seen.has(id)) {
-          yield { key: `${key}@id`, message: `Unexpected second stage \`${id}\`, expected each id once in a path.`, help: 'Rename one of the two.' };
+          yield {
+            key: `${key}@id`,
+            message: `Unexpected second stage \`${id}\`, expected each id once in a path.`,
+            help: 'Rename one of the two.',
+          };
         }
         if (from.some((earlier) => !seen.has(earlier))) {
-          yield { key: `${key}@from`, message: `Unexpected \`from\` of \`${id}\`, expected stages that stand above it.`, help: 'Put the stages in the order of the signal.' };
+          yield {
+            key: `${key}@from`,
+            message: `Unexpected \`from\` of \`${id}\`, expected stages that stand above it.`,
+            help: 'Put the stages in the order of the signal.',
+          };
         }
         seen.add(id);
       }

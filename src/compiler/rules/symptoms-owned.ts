@@ -17,7 +17,10 @@ export const symptomsOwned: Rule = {
         };
       }
       for (const [index, phrase] of tree.symptoms.entries()) {
-        const words = phrase.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, ' ').trim();
+        const words = phrase
+          .toLowerCase()
+          .replace(/[^\p{L}\p{N}]+/gu, ' ')
+          .trim();
         const key = `front/symptoms/${index}`;
         const owner = owners.get(words);
         if (owner !== undefined) {

@@ -10,8 +10,9 @@ import { measureNoisyBits, solveNoisy } from './solve-noisy.ts';
 
 /** How much work one suggestion may take. Counted in states and branches, never in seconds, so that it is the same everywhere. */
 export interface Effort {
-  /** Largest state space, in bits, that is searched completely. */
-  readonly exactBits: number;
+  /** Largest state space, in bits, that is searched completely: where checks come out one way for each cause, and where they may mislead. */
+  readonly crispBits: number;
+  readonly noisyBits: number;
   readonly focus: FocusLimits;
   /** Undefined: one step and an estimate. */
   readonly lookAhead: LookAheadLimits | undefined;
@@ -21,7 +22,8 @@ export interface Effort {
 
 /** For the press of a button: 200 causes and 300 checks within 5 ms on a processor slowed four times. */
 export const QUICK: Effort = {
-  exactBits: 8,
+  crispBits: 9,
+  noisyBits: 9,
   focus: { mostCauses: 24, mostChecks: 12 },
   lookAhead: undefined,
   followedChecks: 0,
@@ -29,7 +31,8 @@ export const QUICK: Effort = {
 
 /** For the background and the command line. */
 export const THOROUGH: Effort = {
-  exactBits: 20,
+  crispBits: 22,
+  noisyBits: 18,
   focus: { mostCauses: 40, mostChecks: 24 },
   lookAhead: { leastProbability: 0.04, mostChecks: 4 },
   followedChecks: 6,
@@ -48,7 +51,7 @@ const STOP = { kind: 'stop' } as const;
  * It is a function of the state alone, so following it step by step is one policy, whatever path led to the state.
  */
 export function chooseAction(model: PlanningModel, state: PlanningState, effort: Effort): ChosenAction {
-  const solution = solveWithin(model, state, effort.exactBits);
+  const solution = solveWithin(model, state, effort);
   if (solution !== undefined) return solution;
   const screened = screenChecks(model, state);
   const { problem, restRepair } = focusState(model, state, screened, effort.focus);
@@ -63,15 +66,20 @@ export function chooseAction(model: PlanningModel, state: PlanningState, effort:
   return { action: model.goal === 'isolate' ? STOP : firstOfFixedOrder(model, state), solution: undefined };
 }
 
-function solveWithin(model: PlanningModel, state: PlanningState, mostBits: number): ChosenAction | undefined {
+function solveWithin(model: PlanningModel, state: PlanningState, effort: Effort): ChosenAction | undefined {
   const live = listLiveCauses(state.belief);
   // Each cause is at least one bit of a crisp problem, each check of a noisy one: a cheap way to see that neither is in reach.
-  if (live.length > mostBits && Math.min(live.length, model.checkCount) > mostBits) return undefined;
+  if (live.length > effort.crispBits && model.checkCount - sum(state.done) > effort.noisyBits) return undefined;
   const checks = listUsefulChecks(model, state, live);
-  if (model.goal === 'isolate' && checks.length === 0) return { action: STOP, solution: { expectedMinutes: 0, worstMinutes: 0, first: { kind: 'stop' } } };
+  if (model.goal === 'isolate' && checks.length === 0)
+    return { action: STOP, solution: { expectedMinutes: 0, worstMinutes: 0, stateCount: 1, first: STOP } };
   const problem = reduceState(model, state, { causes: live, checks });
   const solution =
-    measureCrispBits(problem) <= mostBits ? solveCrisp(problem) : measureNoisyBits(problem) <= mostBits ? solveNoisy(problem) : undefined;
+    measureCrispBits(problem) <= effort.crispBits
+      ? solveCrisp(problem)
+      : measureNoisyBits(problem) <= effort.noisyBits
+        ? solveNoisy(problem)
+        : undefined;
   return solution === undefined ? undefined : { action: toAction(problem, solution.first), solution };
 }
 
@@ -89,16 +97,32 @@ interface Candidate {
 function listCandidates(problem: ReducedProblem, effort: Effort): Candidate[] {
   const lookAhead = createLookAhead(problem, effort.lookAhead ?? { leastProbability: 1, mostChecks: 0 });
   const checks = Array.from({ length: problem.checkCount }, (_, index): Candidate => {
-    return { action: { kind: 'check', index }, value: lookAhead.estimateCheck(index), rank: problem.checkRanks[index] ?? 0 };
+    return {
+      action: { kind: 'check', index },
+      value: lookAhead.estimateCheck(index),
+      rank: problem.checkRanks[index] ?? 0,
+    };
   });
   const repairs = listRepairs(problem, lookAhead);
-  const stops: Candidate[] = problem.isIsolation ? [] : [{ action: STOP, value: problem.giveUpMinutes * sum(problem.belief), rank: 2 ** 31 }];
+  const stops: Candidate[] = problem.isIsolation
+    ? []
+    : [{ action: STOP, value: problem.giveUpMinutes * sum(problem.belief), rank: 2 ** 31 }];
   if (effort.lookAhead === undefined) {
-    return [...checks, ...repairs.map((index) => toCandidate(problem, index, lookAhead.estimateRepair(index))), ...stops];
+    return [
+      ...checks,
+      ...repairs.map((index) => toCandidate(problem, index, lookAhead.estimateRepair(index))),
+      ...stops,
+    ];
   }
-  const followed = sortByValue(checks).slice(0, effort.followedChecks);
+  // The checks come in order of information per minute; for isolation that order and the estimate's are both worth following.
+  const byRate = problem.isIsolation ? checks.slice(0, effort.followedChecks) : [];
+  const followed = [...new Set([...byRate, ...sortByValue(checks).slice(0, effort.followedChecks)])];
   return [
-    ...followed.map((candidate) => (candidate.action.kind === 'check' ? { ...candidate, value: lookAhead.followCheck(candidate.action.index) } : candidate)),
+    ...followed.map((candidate) =>
+      candidate.action.kind === 'check'
+        ? { ...candidate, value: lookAhead.followCheck(candidate.action.index) }
+        : candidate,
+    ),
     ...repairs.map((index) => toCandidate(problem, index, lookAhead.followRepair(index))),
     ...stops,
   ];
@@ -134,10 +158,14 @@ function takeLeast(candidates: Candidate[]): Candidate {
   return best;
 }
 
-function sum(values: Float64Array): number {
-  return values.reduce((total, value) => total + value, 0);
+function sum(values: Float64Array | Uint8Array): number {
+  let total = 0;
+  for (const value of values) total += value;
+  return total;
 }
 
 function sortByValue(candidates: readonly Candidate[]): Candidate[] {
-  return candidates.toSorted((first, second) => (isLess(first.value, second.value) ? -1 : isLess(second.value, first.value) ? 1 : first.rank - second.rank));
+  return candidates.toSorted((first, second) =>
+    isLess(first.value, second.value) ? -1 : isLess(second.value, first.value) ? 1 : first.rank - second.rank,
+  );
 }

@@ -47,24 +47,31 @@ const NOTHING: NodeValue = { expected: 0, least: 0, most: 0, worst: 0 };
  * the rest is bounded: at least each cause's own repair or the stop, at most every check, every repair and the stop.
  * The estimate then takes repairing in the best order for what was not visited.
  */
-export function evaluatePolicy(model: PlanningModel, start: PlanningState, effort: Effort, mostStates: number): PolicyValue {
+export function evaluatePolicy(
+  model: PlanningModel,
+  start: PlanningState,
+  effort: Effort,
+  mostStates: number,
+): PolicyValue {
   const nodes = new Map<string, PolicyNode>();
   const waiting = createQueue();
   const startKey = writeKey(start);
   waiting.add(startKey, start, 1);
   let first: ChosenAction | undefined;
-  while (waiting.size() > 0 && nodes.size + waiting.size() <= mostStates) {
+  let solvedStates = 0;
+  while (waiting.size() > 0 && (nodes.size === 0 || nodes.size + waiting.size() + solvedStates <= mostStates)) {
     const { key, state, probability } = waiting.takeLikeliest();
     const chosen = chooseAction(model, state, effort);
     first ??= chosen;
     const node = expandNode(model, state, chosen);
     nodes.set(key, node.node);
+    solvedStates += Math.max(0, (chosen.solution?.stateCount ?? 1) - 1);
     for (const [index, next] of node.next.entries()) {
       const branch = node.node.branches[index];
-      if (branch !== undefined && !nodes.has(branch.key)) waiting.add(branch.key, next, probability * branch.probability);
+      if (branch !== undefined && !nodes.has(branch.key))
+        waiting.add(branch.key, next, probability * branch.probability);
     }
   }
-  first ??= chooseAction(model, start, effort);
   const unvisited = waiting.states();
   const values = new Map<string, NodeValue>();
   const measure = (key: string): NodeValue => {
@@ -72,20 +79,21 @@ export function evaluatePolicy(model: PlanningModel, start: PlanningState, effor
     if (before !== undefined) return before;
     const node = nodes.get(key);
     const state = unvisited.get(key);
-    const value = node === undefined ? (state === undefined ? NOTHING : boundState(model, state)) : joinBranches(node, measure);
+    const value =
+      node === undefined ? (state === undefined ? NOTHING : boundState(model, state)) : joinBranches(node, measure);
     values.set(key, value);
     return value;
   };
   const value = measure(startKey);
   const isExact = unvisited.size === 0;
   return {
-    first: first.action,
+    first: first?.action ?? { kind: 'stop' },
     expectedMinutes: value.expected,
     isExact,
     atLeast: isExact ? value.expected : value.least,
     atMost: isExact ? value.expected : value.most,
     worstMinutes: value.worst,
-    stateCount: nodes.size + unvisited.size,
+    stateCount: nodes.size + unvisited.size + solvedStates,
   };
 }
 
@@ -99,7 +107,12 @@ function joinBranches(node: PolicyNode, measure: (key: string) => NodeValue): No
     most += branch.probability * value.most;
     worst = Math.max(worst, value.worst);
   }
-  return { expected: node.minutes + expected, least: node.minutes + least, most: node.minutes + most, worst: node.minutes + worst };
+  return {
+    expected: node.minutes + expected,
+    least: node.minutes + least,
+    most: node.minutes + most,
+    worst: node.minutes + worst,
+  };
 }
 
 interface ExpandedNode {
@@ -109,7 +122,10 @@ interface ExpandedNode {
 }
 
 function expandNode(model: PlanningModel, state: PlanningState, { action, solution }: ChosenAction): ExpandedNode {
-  const leaf = (value: NodeValue): ExpandedNode => ({ node: { state, action, value, minutes: 0, branches: [] }, next: [] });
+  const leaf = (value: NodeValue): ExpandedNode => ({
+    node: { state, action, value, minutes: 0, branches: [] },
+    next: [],
+  });
   if (solution !== undefined) {
     const { expectedMinutes, worstMinutes } = solution;
     return leaf({ expected: expectedMinutes, least: expectedMinutes, most: expectedMinutes, worst: worstMinutes });
@@ -120,7 +136,13 @@ function expandNode(model: PlanningModel, state: PlanningState, { action, soluti
   }
   const { minutes, branches } = takeAction(model, state, action);
   return {
-    node: { state, action, value: undefined, minutes, branches: branches.map(({ probability, state: next }) => ({ probability, key: writeKey(next) })) },
+    node: {
+      state,
+      action,
+      value: undefined,
+      minutes,
+      branches: branches.map(({ probability, state: next }) => ({ probability, key: writeKey(next) })),
+    },
     next: branches.map((branch) => branch.state),
   };
 }
@@ -203,7 +225,7 @@ function createQueue(): StateQueue {
       states.delete(top.key);
       if (heap.length === 0) return top;
       heap[0] = last;
-      for (let place = 0; ; ) {
+      for (let place = 0; ;) {
         const left = 2 * place + 1;
         const larger = probabilityAt(left + 1) > probabilityAt(left) ? left + 1 : left;
         if (probabilityAt(larger) <= probabilityAt(place)) return top;

@@ -4,6 +4,8 @@ export interface ExactSolution {
   readonly expectedMinutes: number;
   /** Most minutes that the best plan can take. */
   readonly worstMinutes: number;
+  /** Different states that the best plan reaches. */
+  readonly stateCount: number;
   /** First step of the best plan; `index` is a position in the reduced problem. */
   readonly first: ReducedAction;
 }

@@ -46,12 +46,16 @@ export function createFieldReader(): FieldReader {
       const list: readonly unknown[] = value;
       if (list.length < atLeast) fail(where, `Unexpected list of ${list.length}, expected at least ${atLeast}`);
       if (list.length <= atMost) return list;
-      fail(where, `Unexpected list of ${list.length}, expected at most ${atMost}; leave out or join what matters least`);
+      fail(
+        where,
+        `Unexpected list of ${list.length}, expected at most ${atMost}; leave out or join what matters least`,
+      );
       return list.slice(0, atMost);
     },
     readNumber(value, where, bounds) {
       if (value === undefined && bounds.fallback !== undefined) return bounds.fallback;
-      if (typeof value === 'number' && Number.isFinite(value) && value >= bounds.lowest && value <= bounds.highest) return value;
+      if (typeof value === 'number' && Number.isFinite(value) && value >= bounds.lowest && value <= bounds.highest)
+        return value;
       fail(where, `Unexpected ${describe(value)}, expected ${describeBounds(bounds)}`);
       return bounds.fallback ?? bounds.lowest;
     },
@@ -63,7 +67,10 @@ export function createFieldReader(): FieldReader {
     noteOtherKeys(value, where, known) {
       for (const key of Object.keys(value)) {
         if (known.includes(key)) continue;
-        note(where === '' ? shorten(key) : `${where}.${shorten(key)}`, `Unexpected key, nothing reads it; expected ${listNames(known)}`);
+        note(
+          where === '' ? shorten(key) : `${where}.${shorten(key)}`,
+          `Unexpected key, nothing reads it; expected ${listNames(known)}`,
+        );
       }
     },
   };
@@ -91,7 +98,9 @@ export function listNames(names: readonly string[]): string {
 }
 
 function describeBounds({ lowest, highest }: NumberBounds): string {
-  return Number.isFinite(highest) && highest < 1e6 ? `a number from ${lowest} to ${highest}` : `a number of at least ${lowest}`;
+  return Number.isFinite(highest) && highest < 1e6
+    ? `a number from ${lowest} to ${highest}`
+    : `a number of at least ${lowest}`;
 }
 
 function shorten(text: string): string {

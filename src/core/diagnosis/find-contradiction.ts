@@ -28,7 +28,10 @@ export function findContradiction(
   let mostLikely = Number.NEGATIVE_INFINITY;
   for (const factor of conflicting) {
     const position = factor.entries.at(-1) ?? 0;
-    const likelihood = measureEvidence(logWeights, factors.filter((other) => other !== factor));
+    const likelihood = measureEvidence(
+      logWeights,
+      factors.filter((other) => other !== factor),
+    );
     if (likelihood > mostLikely || (likelihood === mostLikely && position > doubtful)) {
       mostLikely = likelihood;
       doubtful = position;
@@ -39,7 +42,8 @@ export function findContradiction(
 
 /** A single factor, else a pair, else what is left when no factor can be dropped any more. */
 function shrinkToConflict(logWeights: Float64Array, factors: readonly EvidenceFactor[]): readonly EvidenceFactor[] {
-  const isImpossible = (some: readonly EvidenceFactor[]): boolean => measureEvidence(logWeights, some) === Number.NEGATIVE_INFINITY;
+  const isImpossible = (some: readonly EvidenceFactor[]): boolean =>
+    measureEvidence(logWeights, some) === Number.NEGATIVE_INFINITY;
   const single = factors.find((factor) => isImpossible([factor]));
   if (single !== undefined) return [single];
   for (const [position, first] of factors.entries()) {
@@ -56,7 +60,9 @@ function shrinkToConflict(logWeights: Float64Array, factors: readonly EvidenceFa
 
 /** ln of the sum over causes of weight times likelihood, up to the largest term; −∞ where every cause is excluded. */
 function measureEvidence(logWeights: Float64Array, factors: readonly EvidenceFactor[]): number {
-  const terms = logWeights.map((logWeight, cause) => factors.reduce((sum, factor) => sum + (factor.logLikelihood[cause] ?? 0), logWeight));
+  const terms = logWeights.map((logWeight, cause) =>
+    factors.reduce((sum, factor) => sum + (factor.logLikelihood[cause] ?? 0), logWeight),
+  );
   const largest = terms.reduce((most, term) => Math.max(most, term), Number.NEGATIVE_INFINITY);
   if (largest === Number.NEGATIVE_INFINITY) return largest;
   return largest + Math.log(terms.reduce((sum, term) => sum + Math.exp(term - largest), 0));
@@ -65,7 +71,8 @@ function measureEvidence(logWeights: Float64Array, factors: readonly EvidenceFac
 function writeContradiction(evidence: readonly Evidence[], entries: readonly number[], doubtful: number): string {
   const names = entries.map((entry) => nameEvidence(evidence[entry]));
   const again = `re-check the doubtful one, first ${nameEvidence(evidence[doubtful])}`;
-  if (names.length < 2) return `${names.join('')} fits none of the causes listed: re-check it, or the cause is one that is not listed`;
+  if (names.length < 2)
+    return `${names.join('')} fits none of the causes listed: re-check it, or the cause is one that is not listed`;
   if (names.length === 2) return `These two answers contradict each other: ${names.join(' and ')}; ${again}`;
   return `These ${names.length} answers cannot all be true: ${names.join(', ')}; ${again}`;
 }

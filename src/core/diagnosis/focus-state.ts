@@ -23,14 +23,22 @@ const KEPT_PROBABILITY = 0.995;
  * single last cause: their rows are averaged, its minutes are those of repairing them one after the other.
  * For isolation every cause stays: it is the cutting that has to be seen.
  */
-export function focusState(model: PlanningModel, state: PlanningState, screened: readonly ScreenedCheck[], limits: FocusLimits): FocusedState {
+export function focusState(
+  model: PlanningModel,
+  state: PlanningState,
+  screened: readonly ScreenedCheck[],
+  limits: FocusLimits,
+): FocusedState {
   const checks = screened.slice(0, limits.mostChecks).map((item) => item.check);
   const live = listLiveCauses(state.belief);
   const likeliestFirst = live.toSorted(
-    (first, second) => (state.belief[second] ?? 0) - (state.belief[first] ?? 0) || (model.repairRanks[first] ?? 0) - (model.repairRanks[second] ?? 0),
+    (first, second) =>
+      (state.belief[second] ?? 0) - (state.belief[first] ?? 0) ||
+      (model.repairRanks[first] ?? 0) - (model.repairRanks[second] ?? 0),
   );
   const keptCount = model.goal === 'isolate' ? live.length : countKept(likeliestFirst, state.belief, limits.mostCauses);
-  if (keptCount >= live.length - 1) return { problem: reduceState(model, state, { causes: live, checks }), restRepair: -1 };
+  if (keptCount >= live.length - 1)
+    return { problem: reduceState(model, state, { causes: live, checks }), restRepair: -1 };
   const kept = reduceState(model, state, { causes: likeliestFirst.slice(0, keptCount), checks });
   const rest = reduceState(model, state, { causes: likeliestFirst.slice(keptCount), checks });
   return joinRest(kept, rest);

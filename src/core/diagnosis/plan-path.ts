@@ -2,8 +2,7 @@ import { normalise } from './weigh-evidence.ts';
 import type { PathProblem } from './problem.ts';
 
 export type PathPlanResult =
-  | { readonly kind: 'plan'; readonly plan: PathPlan }
-  | { readonly kind: 'contradiction'; readonly text: string };
+  { readonly kind: 'plan'; readonly plan: PathPlan } | { readonly kind: 'contradiction'; readonly text: string };
 
 export interface PathPlan {
   /** Probability of each stage. */
@@ -29,7 +28,10 @@ export function planPath(problem: PathProblem): PathPlanResult {
   const count = problem.stages.length;
   const probabilities = weighStages(problem);
   if (probabilities === undefined) {
-    return { kind: 'contradiction', text: 'These probes contradict each other: a stage after a bad point and before a good one; re-check the doubtful one' };
+    return {
+      kind: 'contradiction',
+      text: 'These probes contradict each other: a stage after a bad point and before a good one; re-check the doubtful one',
+    };
   }
   const isMade = new Set(problem.evidence.map((item) => item.probe));
   const before = new Float64Array(count + 1);
@@ -50,7 +52,10 @@ export function planPath(problem: PathProblem): PathPlanResult {
       let least = Number.POSITIVE_INFINITY;
       for (let probe = first; probe < last; probe++) {
         if (isMade.has(probe) || !hasLive(liveIn, first, probe) || !hasLive(liveIn, probe + 1, last)) continue;
-        const value = (problem.probes[probe]?.minutes ?? 0) * mass + (expected[first * count + probe] ?? 0) + (expected[(probe + 1) * count + last] ?? 0);
+        const value =
+          (problem.probes[probe]?.minutes ?? 0) * mass +
+          (expected[first * count + probe] ?? 0) +
+          (expected[(probe + 1) * count + last] ?? 0);
         if (value >= least - 1e-12 * Math.abs(least) && least !== Number.POSITIVE_INFINITY) continue;
         least = value;
         best[cell] = probe;
@@ -58,7 +63,9 @@ export function planPath(problem: PathProblem): PathPlanResult {
       const probe = best[cell] ?? -1;
       if (probe < 0) continue;
       expected[cell] = least;
-      worst[cell] = (problem.probes[probe]?.minutes ?? 0) + Math.max(worst[first * count + probe] ?? 0, worst[(probe + 1) * count + last] ?? 0);
+      worst[cell] =
+        (problem.probes[probe]?.minutes ?? 0) +
+        Math.max(worst[first * count + probe] ?? 0, worst[(probe + 1) * count + last] ?? 0);
     }
   }
   const whole = count - 1;

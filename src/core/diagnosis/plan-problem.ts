@@ -57,7 +57,10 @@ export function planProblem(problem: DiagnosisProblem, options: PlanOptions = {}
   return {
     kind: 'plan',
     plan: {
-      posterior: problem.causes.map((cause, index) => ({ id: cause.id, probability: posterior.probabilities[index] ?? 0 })),
+      posterior: problem.causes.map((cause, index) => ({
+        id: cause.id,
+        probability: posterior.probabilities[index] ?? 0,
+      })),
       next: nameAction(problem, value.first),
       expectedMinutes: value.expectedMinutes,
       exact: value.isExact,
@@ -87,7 +90,11 @@ export function suggestNext(
   const posterior = weighEvidence(problem, evidence);
   if (posterior.kind === 'contradiction') return posterior;
   const state = startState(problem, model, posterior.probabilities, evidence, without);
-  return { kind: 'suggestion', next: nameAction(problem, chooseAction(model, state, effort).action), probabilities: posterior.probabilities };
+  return {
+    kind: 'suggestion',
+    next: nameAction(problem, chooseAction(model, state, effort).action),
+    probabilities: posterior.probabilities,
+  };
 }
 
 function nameAction(problem: DiagnosisProblem, action: Action): NextStep {

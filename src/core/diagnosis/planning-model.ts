@@ -126,7 +126,10 @@ export function startState(
  * @example measureEntropyBits([0.5, 0.25, 0.125, 0.125]) // 1.75
  */
 export function measureEntropyBits(probabilities: readonly number[]): number {
-  return probabilities.reduce((sum, probability) => (probability > 0 ? sum - probability * Math.log2(probability) : sum), 0);
+  return probabilities.reduce(
+    (sum, probability) => (probability > 0 ? sum - probability * Math.log2(probability) : sum),
+    0,
+  );
 }
 
 /** Order of code units, the same on every machine: 'a10' before 'a2'. */

@@ -44,14 +44,19 @@ export function keepsCeiling(model: PlanningModel, state: PlanningState, action:
   const limit = ceiling.minutes * (1 + 1e-12);
   if (action.kind === 'stop') return model.giveUpMinutes <= limit;
   const { minutes, branches } = takeAction(model, state, action);
-  return branches.reduce((sum, branch) => sum + branch.probability * measureCeiling(model, branch.state).minutes, minutes) <= limit;
+  return (
+    branches.reduce((sum, branch) => sum + branch.probability * measureCeiling(model, branch.state).minutes, minutes) <=
+    limit
+  );
 }
 
 /** The step that the fixed order takes; it always keeps the ceiling. */
 export function firstOfFixedOrder(model: PlanningModel, state: PlanningState): Action {
   const { inOrderMinutes } = measureCeiling(model, state);
   const [first] = listFixedOrder(model, state);
-  return first === undefined || inOrderMinutes >= model.giveUpMinutes ? { kind: 'stop' } : { kind: 'repair', cause: first };
+  return first === undefined || inOrderMinutes >= model.giveUpMinutes
+    ? { kind: 'stop' }
+    : { kind: 'repair', cause: first };
 }
 
 /**
@@ -65,8 +70,12 @@ function listFixedOrder(model: PlanningModel, state: PlanningState): number[] {
     const cure = (state.belief[cause] ?? 0) * (model.repairSuccess[cause] ?? 0);
     const minutes = model.repairMinutes[cause] ?? Number.POSITIVE_INFINITY;
     if (cure <= 0 || state.tried[cause] === 1 || minutes === Number.POSITIVE_INFINITY) continue;
-    rates[cause] = cure / Math.max(1e-9, minutes + sumSetupMinutes(model.setupMinutes, model.repairSetups[cause] ?? 0, 0));
+    rates[cause] =
+      cure / Math.max(1e-9, minutes + sumSetupMinutes(model.setupMinutes, model.repairSetups[cause] ?? 0, 0));
     order.push(cause);
   }
-  return order.sort((first, second) => (rates[second] ?? 0) - (rates[first] ?? 0) || (model.repairRanks[first] ?? 0) - (model.repairRanks[second] ?? 0));
+  return order.sort(
+    (first, second) =>
+      (rates[second] ?? 0) - (rates[first] ?? 0) || (model.repairRanks[first] ?? 0) - (model.repairRanks[second] ?? 0),
+  );
 }

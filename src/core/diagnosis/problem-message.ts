@@ -14,5 +14,7 @@ export interface ProblemMessage {
  * // 'error at goal: Unexpected `fix`, expected `isolate` or `repair`'
  */
 export function printProblemMessage(message: ProblemMessage): string {
-  return message.where === '' ? `${message.kind}: ${message.text}` : `${message.kind} at ${message.where}: ${message.text}`;
+  return message.where === ''
+    ? `${message.kind}: ${message.text}`
+    : `${message.kind} at ${message.where}: ${message.text}`;
 }

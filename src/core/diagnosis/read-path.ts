@@ -24,11 +24,15 @@ export function readPath(file: Readonly<Record<string, unknown>>, reader: FieldR
     return { minutes: reader.readNumber(fields['minutes'], `${where}.minutes`, { lowest: 0, highest: MOST_MINUTES }) };
   });
   if (stages.length > 0 && probes.length !== stages.length - 1) {
-    reader.fail('probes', `Unexpected list of ${probes.length}, expected ${stages.length - 1}: one between each stage and the next`);
+    reader.fail(
+      'probes',
+      `Unexpected list of ${probes.length}, expected ${stages.length - 1}: one between each stage and the next`,
+    );
   }
   const seen = new Set<string>();
   for (const { id } of stages) {
-    if (id !== '' && seen.has(id)) reader.fail('stages', `Unexpected second ${describe(id)}, expected a name of its own for each`);
+    if (id !== '' && seen.has(id))
+      reader.fail('stages', `Unexpected second ${describe(id)}, expected a name of its own for each`);
     seen.add(id);
   }
   if (stages.length > 0 && stages.every((stage) => stage.weight === 0)) {
@@ -43,12 +47,18 @@ function readPathEvidence(value: unknown, reader: FieldReader, probeCount: numbe
     const fields = reader.readObject(item, where);
     if (fields === undefined) return [];
     reader.noteOtherKeys(fields, where, ['probe', 'outcome', 'likelihood']);
-    const probe = reader.readNumber(fields['probe'], `${where}.probe`, { lowest: 0, highest: Math.max(0, probeCount - 1) });
-    if (!Number.isInteger(probe)) reader.fail(`${where}.probe`, `Unexpected ${describe(probe)}, expected a whole number`);
+    const probe = reader.readNumber(fields['probe'], `${where}.probe`, {
+      lowest: 0,
+      highest: Math.max(0, probeCount - 1),
+    });
+    if (!Number.isInteger(probe))
+      reader.fail(`${where}.probe`, `Unexpected ${describe(probe)}, expected a whole number`);
     if (fields['likelihood'] !== undefined) {
       const numbers = reader
         .readList(fields['likelihood'], `${where}.likelihood`, 2, 2)
-        .map((number, place) => reader.readNumber(number, `${where}.likelihood[${place}]`, { lowest: 0, highest: MOST_WEIGHT }));
+        .map((number, place) =>
+          reader.readNumber(number, `${where}.likelihood[${place}]`, { lowest: 0, highest: MOST_WEIGHT }),
+        );
       const [good = 0, bad = 0] = numbers;
       if (numbers.length === 2 && good === 0 && bad === 0) {
         reader.fail(`${where}.likelihood`, 'Unexpected zeros only, expected good or bad to agree with the reading');

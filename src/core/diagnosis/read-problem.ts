@@ -25,7 +25,11 @@ const ROW_SUM_TOLERANCE = 0.02;
 const ROUNDING = 1e-9;
 
 export type ReadProblemResult =
-  | { readonly kind: 'read'; readonly problem: DiagnosisProblem | PathProblem; readonly notes: readonly ProblemMessage[] }
+  | {
+      readonly kind: 'read';
+      readonly problem: DiagnosisProblem | PathProblem;
+      readonly notes: readonly ProblemMessage[];
+    }
   | { readonly kind: 'refused'; readonly messages: readonly ProblemMessage[] };
 
 /**
@@ -37,7 +41,12 @@ export type ReadProblemResult =
 export function readProblem(value: unknown): ReadProblemResult {
   const reader = createFieldReader();
   const file = reader.readObject(value, '');
-  const problem = file === undefined ? undefined : 'stages' in file || 'probes' in file ? readPath(file, reader) : readBareProblem(file, reader);
+  const problem =
+    file === undefined
+      ? undefined
+      : 'stages' in file || 'probes' in file
+        ? readPath(file, reader)
+        : readBareProblem(file, reader);
   const hasErrors = reader.messages.some((message) => message.kind === 'error');
   if (problem === undefined || hasErrors) return { kind: 'refused', messages: reader.messages };
   return { kind: 'read', problem, notes: reader.messages };
@@ -50,26 +59,43 @@ export function readProblemText(text: string): ReadProblemResult {
     value = JSON.parse(text);
   } catch (error) {
     const reason = error instanceof Error ? error.message : 'it ends too soon';
-    return { kind: 'refused', messages: [{ kind: 'error', where: '', text: `Unexpected text, expected JSON: ${reason}` }] };
+    return {
+      kind: 'refused',
+      messages: [{ kind: 'error', where: '', text: `Unexpected text, expected JSON: ${reason}` }],
+    };
   }
   return readProblem(value);
 }
 
 function readBareProblem(file: Readonly<Record<string, unknown>>, reader: FieldReader): DiagnosisProblem {
-  reader.noteOtherKeys(file, '', ['causes', 'checks', 'setups', 'goal', 'proveMinutes', 'giveUpMinutes', 'evidence', '$schema']);
+  reader.noteOtherKeys(file, '', [
+    'causes',
+    'checks',
+    'setups',
+    'goal',
+    'proveMinutes',
+    'giveUpMinutes',
+    'evidence',
+    '$schema',
+  ]);
   const setups = readSetups(file['setups'], reader);
   const setupIds = setups.map((setup) => setup.id);
   const causes = readCauses(file['causes'], reader, setupIds);
   const checks = readChecks(file['checks'], reader, setupIds, causes.length);
   const goal = file['goal'];
-  if (goal !== 'isolate' && goal !== 'repair') reader.fail('goal', `Unexpected ${describe(goal)}, expected \`isolate\` or \`repair\``);
+  if (goal !== 'isolate' && goal !== 'repair')
+    reader.fail('goal', `Unexpected ${describe(goal)}, expected \`isolate\` or \`repair\``);
   return {
     kind: 'problem',
     causes,
     checks,
     setups,
     goal: goal === 'repair' ? 'repair' : 'isolate',
-    proveMinutes: reader.readNumber(file['proveMinutes'], 'proveMinutes', { lowest: 0, highest: MOST_MINUTES, fallback: 0 }),
+    proveMinutes: reader.readNumber(file['proveMinutes'], 'proveMinutes', {
+      lowest: 0,
+      highest: MOST_MINUTES,
+      fallback: 0,
+    }),
     giveUpMinutes: reader.readNumber(file['giveUpMinutes'], 'giveUpMinutes', {
       lowest: 0,
       highest: MOST_MINUTES,
@@ -85,7 +111,12 @@ function readSetups(value: unknown, reader: FieldReader): readonly ProblemSetup[
     const fields = reader.readObject(item, where);
     if (fields === undefined) return [];
     reader.noteOtherKeys(fields, where, ['id', 'minutes']);
-    return [{ id: reader.readText(fields['id'], `${where}.id`), minutes: readMinutes(fields['minutes'], `${where}.minutes`, reader) }];
+    return [
+      {
+        id: reader.readText(fields['id'], `${where}.id`),
+        minutes: readMinutes(fields['minutes'], `${where}.minutes`, reader),
+      },
+    ];
   });
   failRepeatedIds(setups, 'setups', reader);
   return setups;
@@ -100,8 +131,14 @@ function readCauses(value: unknown, reader: FieldReader, setupIds: readonly stri
       id: reader.readText(fields['id'], `${where}.id`),
       weight: reader.readNumber(fields['weight'], `${where}.weight`, { lowest: 0, highest: MOST_WEIGHT }),
       repairMinutes:
-        fields['repairMinutes'] === undefined ? undefined : readMinutes(fields['repairMinutes'], `${where}.repairMinutes`, reader),
-      repairSuccess: reader.readNumber(fields['repairSuccess'], `${where}.repairSuccess`, { lowest: 0, highest: 1, fallback: 1 }),
+        fields['repairMinutes'] === undefined
+          ? undefined
+          : readMinutes(fields['repairMinutes'], `${where}.repairMinutes`, reader),
+      repairSuccess: reader.readNumber(fields['repairSuccess'], `${where}.repairSuccess`, {
+        lowest: 0,
+        highest: 1,
+        fallback: 1,
+      }),
       repairSetup: readSetupIds(fields['repairSetup'], `${where}.repairSetup`, reader, setupIds),
     };
   });
@@ -112,7 +149,12 @@ function readCauses(value: unknown, reader: FieldReader, setupIds: readonly stri
   return causes;
 }
 
-function readChecks(value: unknown, reader: FieldReader, setupIds: readonly string[], causeCount: number): readonly ProblemCheck[] {
+function readChecks(
+  value: unknown,
+  reader: FieldReader,
+  setupIds: readonly string[],
+  causeCount: number,
+): readonly ProblemCheck[] {
   const checks = reader.readList(value, 'checks', 0, MOST_CHECKS).map((item, index): ProblemCheck => {
     const where = `checks[${index}]`;
     const fields = reader.readObject(item, where) ?? {};
@@ -120,7 +162,11 @@ function readChecks(value: unknown, reader: FieldReader, setupIds: readonly stri
     const outcomes = reader
       .readList(fields['outcomes'], `${where}.outcomes`, 1, MOST_OUTCOMES)
       .map((outcome, place) => reader.readText(outcome, `${where}.outcomes[${place}]`));
-    failRepeatedIds(outcomes.map((id) => ({ id })), `${where}.outcomes`, reader);
+    failRepeatedIds(
+      outcomes.map((id) => ({ id })),
+      `${where}.outcomes`,
+      reader,
+    );
     return {
       id: reader.readText(fields['id'], `${where}.id`),
       minutes: readMinutes(fields['minutes'], `${where}.minutes`, reader),
@@ -133,15 +179,27 @@ function readChecks(value: unknown, reader: FieldReader, setupIds: readonly stri
   return checks;
 }
 
-function readRows(value: unknown, where: string, reader: FieldReader, rowCount: number, outcomeCount: number): readonly (readonly number[])[] {
+function readRows(
+  value: unknown,
+  where: string,
+  reader: FieldReader,
+  rowCount: number,
+  outcomeCount: number,
+): readonly (readonly number[])[] {
   const rows = reader.readList(value, where, 0, MOST_CAUSES);
-  if (rows.length !== rowCount) reader.fail(where, `Unexpected ${rows.length} rows, expected ${rowCount}: one for each cause, in the same order`);
+  if (rows.length !== rowCount)
+    reader.fail(where, `Unexpected ${rows.length} rows, expected ${rowCount}: one for each cause, in the same order`);
   return rows.map((row, index) => {
     const place = `${where}[${index}]`;
     const numbers = reader.readList(row, place, 0, MOST_OUTCOMES);
-    const probabilities = numbers.map((number, column) => reader.readNumber(number, `${place}[${column}]`, { lowest: 0, highest: 1 + ROUNDING }));
+    const probabilities = numbers.map((number, column) =>
+      reader.readNumber(number, `${place}[${column}]`, { lowest: 0, highest: 1 + ROUNDING }),
+    );
     if (probabilities.length !== outcomeCount) {
-      reader.fail(place, `Unexpected ${probabilities.length} probabilities, expected ${outcomeCount}: one for each outcome`);
+      reader.fail(
+        place,
+        `Unexpected ${probabilities.length} probabilities, expected ${outcomeCount}: one for each outcome`,
+      );
       return probabilities;
     }
     const sum = probabilities.reduce((total, probability) => total + probability, 0);
@@ -162,42 +220,68 @@ function readEvidence(
   causes: readonly ProblemCause[],
   checks: readonly ProblemCheck[],
 ): readonly Evidence[] {
-  return reader.readList(value, 'evidence', 0, MOST_CHECKS + MOST_CAUSES).flatMap((item, index): readonly Evidence[] => {
-    const where = `evidence[${index}]`;
-    const fields = reader.readObject(item, where);
-    if (fields === undefined) return [];
-    reader.noteOtherKeys(fields, where, ['check', 'outcome', 'likelihood', 'repaired']);
-    if (fields['repaired'] !== undefined) {
-      const cause = reader.readText(fields['repaired'], `${where}.repaired`);
-      failUnknownId(cause, causes, `${where}.repaired`, reader);
-      return [{ kind: 'repaired', cause }];
-    }
-    const checkId = reader.readText(fields['check'], `${where}.check`);
-    failUnknownId(checkId, checks, `${where}.check`, reader);
-    const check = checks.find((candidate) => candidate.id === checkId);
-    if (check === undefined) return [];
-    if (fields['likelihood'] === undefined) {
-      const outcome = reader.readText(fields['outcome'], `${where}.outcome`);
-      failUnknownId(outcome, check.outcomes.map((id) => ({ id })), `${where}.outcome`, reader);
-      return [{ kind: 'outcome', check: checkId, outcome }];
-    }
-    if (fields['outcome'] !== undefined) reader.fail(where, 'Unexpected `outcome` beside `likelihood`, expected one of the two');
-    const likelihood = reader
-      .readList(fields['likelihood'], `${where}.likelihood`, 1, MOST_OUTCOMES)
-      .map((number, place) => reader.readNumber(number, `${where}.likelihood[${place}]`, { lowest: 0, highest: MOST_WEIGHT }));
-    if (likelihood.length !== check.outcomes.length) {
-      reader.fail(`${where}.likelihood`, `Unexpected ${likelihood.length} numbers, expected ${check.outcomes.length}: one for each outcome of \`${checkId}\``);
-    } else if (likelihood.every((number) => number === 0)) {
-      reader.fail(`${where}.likelihood`, 'Unexpected zeros only, expected at least one outcome that agrees with the reading');
-    }
-    return [{ kind: 'reading', check: checkId, likelihood }];
-  });
+  return reader
+    .readList(value, 'evidence', 0, MOST_CHECKS + MOST_CAUSES)
+    .flatMap((item, index): readonly Evidence[] => {
+      const where = `evidence[${index}]`;
+      const fields = reader.readObject(item, where);
+      if (fields === undefined) return [];
+      reader.noteOtherKeys(fields, where, ['check', 'outcome', 'likelihood', 'repaired']);
+      if (fields['repaired'] !== undefined) {
+        const cause = reader.readText(fields['repaired'], `${where}.repaired`);
+        failUnknownId(cause, causes, `${where}.repaired`, reader);
+        return [{ kind: 'repaired', cause }];
+      }
+      const checkId = reader.readText(fields['check'], `${where}.check`);
+      failUnknownId(checkId, checks, `${where}.check`, reader);
+      const check = checks.find((candidate) => candidate.id === checkId);
+      if (check === undefined) return [];
+      if (fields['likelihood'] === undefined) {
+        const outcome = reader.readText(fields['outcome'], `${where}.outcome`);
+        failUnknownId(
+          outcome,
+          check.outcomes.map((id) => ({ id })),
+          `${where}.outcome`,
+          reader,
+        );
+        return [{ kind: 'outcome', check: checkId, outcome }];
+      }
+      if (fields['outcome'] !== undefined)
+        reader.fail(where, 'Unexpected `outcome` beside `likelihood`, expected one of the two');
+      const likelihood = reader
+        .readList(fields['likelihood'], `${where}.likelihood`, 1, MOST_OUTCOMES)
+        .map((number, place) =>
+          reader.readNumber(number, `${where}.likelihood[${place}]`, { lowest: 0, highest: MOST_WEIGHT }),
+        );
+      if (likelihood.length !== check.outcomes.length) {
+        reader.fail(
+          `${where}.likelihood`,
+          `Unexpected ${likelihood.length} numbers, expected ${check.outcomes.length}: one for each outcome of \`${checkId}\``,
+        );
+      } else if (likelihood.every((number) => number === 0)) {
+        reader.fail(
+          `${where}.likelihood`,
+          'Unexpected zeros only, expected at least one outcome that agrees with the reading',
+        );
+      }
+      return [{ kind: 'reading', check: checkId, likelihood }];
+    });
 }
 
-function readSetupIds(value: unknown, where: string, reader: FieldReader, setupIds: readonly string[]): readonly string[] {
+function readSetupIds(
+  value: unknown,
+  where: string,
+  reader: FieldReader,
+  setupIds: readonly string[],
+): readonly string[] {
   return reader.readList(value, where, 0, MOST_SETUPS).map((item, index) => {
     const id = reader.readText(item, `${where}[${index}]`);
-    failUnknownId(id, setupIds.map((known) => ({ id: known })), `${where}[${index}]`, reader);
+    failUnknownId(
+      id,
+      setupIds.map((known) => ({ id: known })),
+      `${where}[${index}]`,
+      reader,
+    );
     return id;
   });
 }
@@ -206,16 +290,25 @@ function readMinutes(value: unknown, where: string, reader: FieldReader): number
   return reader.readNumber(value, where, { lowest: 0, highest: MOST_MINUTES });
 }
 
-function failUnknownId(id: string, known: readonly { readonly id: string }[], where: string, reader: FieldReader): void {
+function failUnknownId(
+  id: string,
+  known: readonly { readonly id: string }[],
+  where: string,
+  reader: FieldReader,
+): void {
   if (id === '' || known.some((item) => item.id === id)) return;
-  reader.fail(where, `Unexpected ${describe(id)}, expected ${known.length === 0 ? 'none: the file lists none' : listNames(known.map((item) => item.id))}`);
+  reader.fail(
+    where,
+    `Unexpected ${describe(id)}, expected ${known.length === 0 ? 'none: the file lists none' : listNames(known.map((item) => item.id))}`,
+  );
 }
 
 /** Ids name things, so each may stand for one thing only. */
 function failRepeatedIds(items: readonly { readonly id: string }[], where: string, reader: FieldReader): void {
   const seen = new Set<string>();
   for (const { id } of items) {
-    if (id !== '' && seen.has(id)) reader.fail(where, `Unexpected second ${describe(id)}, expected a name of its own for each`);
+    if (id !== '' && seen.has(id))
+      reader.fail(where, `Unexpected second ${describe(id)}, expected a name of its own for each`);
     seen.add(id);
   }
 }

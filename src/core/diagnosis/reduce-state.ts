@@ -57,7 +57,8 @@ export function reduceState(model: PlanningModel, state: PlanningState, kept?: K
   const repairNeeds = isIsolation ? new Array<number>(causeCount).fill(0) : pick(model.repairSetups, causes, true);
   const open = [...checkNeeds, ...repairNeeds].reduce((mask, needs) => mask | needs, 0);
   const setups = listBits(open).slice(0, MOST_OPEN_SETUPS);
-  const toSmallMask = (needs: number): number => setups.reduce((mask, setup, bit) => ((needs & (1 << setup)) === 0 ? mask : mask | (1 << bit)), 0);
+  const toSmallMask = (needs: number): number =>
+    setups.reduce((mask, setup, bit) => ((needs & (1 << setup)) === 0 ? mask : mask | (1 << bit)), 0);
   const keptMask = setups.reduce((mask, setup) => mask | (1 << setup), 0);
   const extraMinutes = (needs: number): number => sumSetupMinutes(model.setupMinutes, needs, keptMask);
   const likelihoods = Array.from(checks, (check) => {
@@ -78,7 +79,10 @@ export function reduceState(model: PlanningModel, state: PlanningState, kept?: K
     causes,
     checks,
     belief: Float64Array.from(causes, (cause) => state.belief[cause] ?? 0),
-    checkMinutes: Float64Array.from(checks, (check, index) => (model.checkMinutes[check] ?? 0) + extraMinutes(checkNeeds[index] ?? 0)),
+    checkMinutes: Float64Array.from(
+      checks,
+      (check, index) => (model.checkMinutes[check] ?? 0) + extraMinutes(checkNeeds[index] ?? 0),
+    ),
     checkSetups: Int32Array.from(checkNeeds, toSmallMask),
     outcomeCounts: Int32Array.from(pick(model.outcomeCounts, checks, false)),
     likelihoods,

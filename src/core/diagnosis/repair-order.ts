@@ -27,7 +27,8 @@ export function createRepairOrder(problem: ReducedProblem): RepairOrder {
       .filter((cause) => (repairMinutes[cause] ?? 0) < Number.POSITIVE_INFINITY && (repairSuccess[cause] ?? 0) > 0)
       .toSorted(
         (first, second) =>
-          usualRate(problem, second) - usualRate(problem, first) || (problem.repairRanks[first] ?? 0) - (problem.repairRanks[second] ?? 0),
+          usualRate(problem, second) - usualRate(problem, first) ||
+          (problem.repairRanks[first] ?? 0) - (problem.repairRanks[second] ?? 0),
       ),
   );
 
@@ -89,5 +90,8 @@ export function createRepairOrder(problem: ReducedProblem): RepairOrder {
 }
 
 function usualRate(problem: ReducedProblem, cause: number): number {
-  return ((problem.belief[cause] ?? 0) * (problem.repairSuccess[cause] ?? 0)) / Math.max(problem.repairMinutes[cause] ?? 0, 1e-9);
+  return (
+    ((problem.belief[cause] ?? 0) * (problem.repairSuccess[cause] ?? 0)) /
+    Math.max(problem.repairMinutes[cause] ?? 0, 1e-9)
+  );
 }

@@ -30,11 +30,13 @@ export function screenChecks(model: PlanningModel, state: PlanningState): Screen
       model.outcomeCounts[check] ?? 0,
     );
     if (informationBits <= LEAST_INFORMATION_BITS) continue;
-    const minutes = (model.checkMinutes[check] ?? 0) + sumSetupMinutes(model.setupMinutes, model.checkSetups[check] ?? 0, state.paid);
+    const minutes =
+      (model.checkMinutes[check] ?? 0) + sumSetupMinutes(model.setupMinutes, model.checkSetups[check] ?? 0, state.paid);
     screened.push({ check, informationBits, minutes });
   }
   return screened.toSorted(
-    (first, second) => rateOf(second) - rateOf(first) || (model.checkRanks[first.check] ?? 0) - (model.checkRanks[second.check] ?? 0),
+    (first, second) =>
+      rateOf(second) - rateOf(first) || (model.checkRanks[first.check] ?? 0) - (model.checkRanks[second.check] ?? 0),
   );
 }
 
@@ -42,7 +44,12 @@ export function screenChecks(model: PlanningModel, state: PlanningState): Screen
  * Mutual information in bits between one check's outcome and the cause, for a belief of any total above zero.
  * Never negative but for rounding. `columns` holds P(outcome | cause) at `outcome * belief.length + cause`.
  */
-export function measureInformationBits(belief: Float64Array, columns: Float64Array, rowEntropies: Float64Array, outcomeCount: number): number {
+export function measureInformationBits(
+  belief: Float64Array,
+  columns: Float64Array,
+  rowEntropies: Float64Array,
+  outcomeCount: number,
+): number {
   const causeCount = belief.length;
   let mass = 0;
   let ownScatter = 0;
@@ -55,7 +62,8 @@ export function measureInformationBits(belief: Float64Array, columns: Float64Arr
   for (let outcome = 0; outcome < outcomeCount; outcome++) {
     const start = outcome * causeCount;
     let probability = 0;
-    for (let cause = 0; cause < causeCount; cause++) probability += (belief[cause] ?? 0) * (columns[start + cause] ?? 0);
+    for (let cause = 0; cause < causeCount; cause++)
+      probability += (belief[cause] ?? 0) * (columns[start + cause] ?? 0);
     if (probability > 0) bits -= (probability / mass) * Math.log2(probability / mass);
   }
   return bits - ownScatter / mass;

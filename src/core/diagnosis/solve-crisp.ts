@@ -12,7 +12,8 @@ const MOST_TABLE_BITS = 20;
  * Infinite where solveCrisp does not apply. A step of any plan never makes it larger.
  */
 export function measureCrispBits(problem: ReducedProblem): number {
-  if (!problem.isCrisp || !problem.hasEverySetup || problem.causeCount > MOST_CRISP_CAUSES) return Number.POSITIVE_INFINITY;
+  if (!problem.isCrisp || !problem.hasEverySetup || problem.causeCount > MOST_CRISP_CAUSES)
+    return Number.POSITIVE_INFINITY;
   return problem.causeCount + 0.585 * countImperfect(problem) + problem.setupCount;
 }
 
@@ -23,19 +24,36 @@ export function measureCrispBits(problem: ReducedProblem): number {
  * After Bellman's principle; for isolation the state is that of Pattipati and Alexandridis 1990.
  */
 export function solveCrisp(problem: ReducedProblem): ExactSolution {
-  const { causeCount, checkCount, belief, checkMinutes, checkSetups, repairMinutes, repairSuccess, repairSetups, setupMinutes, giveUpMinutes } = problem;
+  const {
+    causeCount,
+    checkCount,
+    belief,
+    checkMinutes,
+    checkSetups,
+    repairMinutes,
+    repairSuccess,
+    repairSetups,
+    setupMinutes,
+    giveUpMinutes,
+  } = problem;
   const isIsolation = problem.isIsolation;
   const everyCause = 2 ** causeCount - 1;
   const everySetup = setupMinutes.length - 1;
-  const outcomeMasks = problem.likelihoods.map((columns, check) => listOutcomeMasks(columns, problem.outcomeCounts[check] ?? 0, causeCount));
+  const outcomeMasks = problem.likelihoods.map((columns, check) =>
+    listOutcomeMasks(columns, problem.outcomeCounts[check] ?? 0, causeCount),
+  );
   const leastMinutes = Float64Array.from(belief, (_, cause) =>
-    isIsolation ? 0 : Math.min(giveUpMinutes, (repairMinutes[cause] ?? 0) + (1 - (repairSuccess[cause] ?? 0)) * giveUpMinutes),
+    isIsolation
+      ? 0
+      : Math.min(giveUpMinutes, (repairMinutes[cause] ?? 0) + (1 - (repairSuccess[cause] ?? 0)) * giveUpMinutes),
   );
   const massOf = createMaskSum(belief);
   const leastOf = createMaskSum(belief.map((mass, cause) => mass * (leastMinutes[cause] ?? 0)));
   const curedOf = createMaskSum(belief.map((mass, cause) => mass * (repairSuccess[cause] ?? 0)));
   const leastTriedOf = createMaskSum(
-    belief.map((mass, cause) => mass * ((1 - (repairSuccess[cause] ?? 0)) * giveUpMinutes - (leastMinutes[cause] ?? 0))),
+    belief.map(
+      (mass, cause) => mass * ((1 - (repairSuccess[cause] ?? 0)) * giveUpMinutes - (leastMinutes[cause] ?? 0)),
+    ),
   );
   const imperfectBits = belief.map((_, cause) => ((repairSuccess[cause] ?? 0) < 1 ? 1 : 0));
   const hasImperfect = !isIsolation && imperfectBits.some((bit) => bit === 1);
@@ -43,15 +61,17 @@ export function solveCrisp(problem: ReducedProblem): ExactSolution {
   const known = bits <= MOST_TABLE_BITS ? createTable(bits) : createHash();
   const triedScale = 2 ** (causeCount + problem.setupCount);
 
-  const measureMass = (live: number, tried: number): number => (tried === 0 ? massOf(live) : massOf(live) - curedOf(tried));
-  const measureLeast = (live: number, tried: number): number => (tried === 0 ? leastOf(live) : leastOf(live) + leastTriedOf(tried));
+  const measureMass = (live: number, tried: number): number =>
+    tried === 0 ? massOf(live) : massOf(live) - curedOf(tried);
+  const measureLeast = (live: number, tried: number): number =>
+    tried === 0 ? leastOf(live) : leastOf(live) + leastTriedOf(tried);
 
   /** Unnormalised: minutes times the probability of being in this state. */
   const solve = (live: number, tried: number, open: number): number => {
     if (live === 0 || (isIsolation && (live & (live - 1)) === 0)) return 0;
     const key = tried * triedScale + open * (everyCause + 1) + live;
     const before = known.get(key);
-    if (before === before) return before;
+    if (!Number.isNaN(before)) return before;
     const mass = measureMass(live, tried);
     let best = isIsolation ? Number.POSITIVE_INFINITY : giveUpMinutes * mass;
     for (let check = 0; check < checkCount; check++) {
@@ -59,7 +79,8 @@ export function solveCrisp(problem: ReducedProblem): ExactSolution {
     }
     if (!isIsolation) {
       for (let cause = 0; cause < causeCount; cause++) {
-        if ((live & (1 << cause)) !== 0 && (tried & (1 << cause)) === 0) best = Math.min(best, tryRepair(cause, live, tried, open, mass, best));
+        if ((live & (1 << cause)) !== 0 && (tried & (1 << cause)) === 0)
+          best = Math.min(best, tryRepair(cause, live, tried, open, mass, best));
       }
     }
     if (best === Number.POSITIVE_INFINITY) best = 0;
@@ -71,10 +92,12 @@ export function solveCrisp(problem: ReducedProblem): ExactSolution {
     const masks = outcomeMasks[check] ?? EMPTY;
     const needs = checkSetups[check] ?? 0;
     const minutes = (checkMinutes[check] ?? 0) + (setupMinutes[needs & open] ?? 0);
-    for (let outcome = 0; outcome < masks.length; outcome++) if ((live & ~(masks[outcome] ?? 0)) === 0) return Number.POSITIVE_INFINITY;
+    for (let outcome = 0; outcome < masks.length; outcome++)
+      if ((live & ~(masks[outcome] ?? 0)) === 0) return Number.POSITIVE_INFINITY;
     let total = minutes * mass + measureLeast(live, tried);
     for (let outcome = 0; outcome < masks.length; outcome++) {
-      if (total >= limit && limit !== Number.POSITIVE_INFINITY && total > limit + 1e-10 * Math.abs(limit)) return Number.POSITIVE_INFINITY;
+      if (total >= limit && limit !== Number.POSITIVE_INFINITY && total > limit + 1e-10 * Math.abs(limit))
+        return Number.POSITIVE_INFINITY;
       const next = live & (masks[outcome] ?? 0);
       if (next === 0) continue;
       const nextTried = tried & next;
@@ -89,7 +112,8 @@ export function solveCrisp(problem: ReducedProblem): ExactSolution {
     const bit = 1 << cause;
     const next = imperfectBits[cause] === 1 ? live : live & ~bit;
     const nextTried = imperfectBits[cause] === 1 ? tried | bit : tried;
-    if (minutes * mass + measureLeast(next, nextTried) > limit + 1e-10 * Math.abs(limit)) return Number.POSITIVE_INFINITY;
+    if (minutes * mass + measureLeast(next, nextTried) > limit + 1e-10 * Math.abs(limit))
+      return Number.POSITIVE_INFINITY;
     return minutes * mass + solve(next, nextTried, open & ~needs);
   };
 
@@ -106,11 +130,19 @@ export function solveCrisp(problem: ReducedProblem): ExactSolution {
       rank = offeredRank;
     };
     for (let check = 0; check < checkCount; check++) {
-      consider(tryCheck(check, live, tried, open, mass, best), { kind: 'check', index: check }, problem.checkRanks[check] ?? 0);
+      consider(
+        tryCheck(check, live, tried, open, mass, best),
+        { kind: 'check', index: check },
+        problem.checkRanks[check] ?? 0,
+      );
     }
     for (let cause = 0; cause < causeCount && !isIsolation; cause++) {
       if ((live & ~tried & (1 << cause)) === 0) continue;
-      consider(tryRepair(cause, live, tried, open, mass, best), { kind: 'repair', index: cause }, problem.repairRanks[cause] ?? 0);
+      consider(
+        tryRepair(cause, live, tried, open, mass, best),
+        { kind: 'repair', index: cause },
+        problem.repairRanks[cause] ?? 0,
+      );
     }
     return action;
   };
@@ -126,13 +158,20 @@ export function solveCrisp(problem: ReducedProblem): ExactSolution {
     if (action.kind === 'check') {
       const needs = checkSetups[action.index] ?? 0;
       const minutes = (checkMinutes[action.index] ?? 0) + (setupMinutes[needs & open] ?? 0);
-      worst = minutes + Math.max(...(outcomeMasks[action.index] ?? EMPTY).map((mask) => measureWorst(live & mask, tried & mask, open & ~needs)));
+      worst =
+        minutes +
+        Math.max(
+          ...(outcomeMasks[action.index] ?? EMPTY).map((mask) =>
+            measureWorst(live & mask, tried & mask, open & ~needs),
+          ),
+        );
     } else if (action.kind === 'repair') {
       const needs = repairSetups[action.index] ?? 0;
       const minutes = (repairMinutes[action.index] ?? 0) + (setupMinutes[needs & open] ?? 0);
       const bit = 1 << action.index;
       const isImperfect = imperfectBits[action.index] === 1;
-      worst = minutes + measureWorst(isImperfect ? live : live & ~bit, isImperfect ? tried | bit : tried, open & ~needs);
+      worst =
+        minutes + measureWorst(isImperfect ? live : live & ~bit, isImperfect ? tried | bit : tried, open & ~needs);
     }
     worstKnown.set(key, worst);
     return worst;
@@ -141,6 +180,7 @@ export function solveCrisp(problem: ReducedProblem): ExactSolution {
   return {
     expectedMinutes: solve(everyCause, 0, everySetup),
     worstMinutes: measureWorst(everyCause, 0, everySetup),
+    stateCount: worstKnown.size,
     first: causeCount === 0 ? STOP : decide(everyCause, 0, everySetup),
   };
 }
@@ -150,13 +190,16 @@ const EMPTY = new Int32Array();
 
 function countImperfect(problem: ReducedProblem): number {
   if (problem.isIsolation) return 0;
-  return problem.repairSuccess.filter((success, cause) => success < 1 && (problem.repairMinutes[cause] ?? 0) < Number.POSITIVE_INFINITY).length;
+  return problem.repairSuccess.filter(
+    (success, cause) => success < 1 && (problem.repairMinutes[cause] ?? 0) < Number.POSITIVE_INFINITY,
+  ).length;
 }
 
 function listOutcomeMasks(columns: Float64Array, outcomeCount: number, causeCount: number): Int32Array {
   return Int32Array.from({ length: outcomeCount }, (_, outcome) => {
     let mask = 0;
-    for (let cause = 0; cause < causeCount; cause++) if (columns[outcome * causeCount + cause] === 1) mask |= 1 << cause;
+    for (let cause = 0; cause < causeCount; cause++)
+      if (columns[outcome * causeCount + cause] === 1) mask |= 1 << cause;
     return mask;
   });
 }

@@ -22,7 +22,18 @@ export function measureNoisyBits(problem: ReducedProblem): number {
  * This is the finite belief-state problem that Raghavan, Shakeri and Pattipati 1999 treat for unreliable tests.
  */
 export function solveNoisy(problem: ReducedProblem): ExactSolution {
-  const { causeCount, checkCount, checkMinutes, checkSetups, outcomeCounts, likelihoods, repairMinutes, repairSuccess, repairSetups, setupMinutes } = problem;
+  const {
+    causeCount,
+    checkCount,
+    checkMinutes,
+    checkSetups,
+    outcomeCounts,
+    likelihoods,
+    repairMinutes,
+    repairSuccess,
+    repairSetups,
+    setupMinutes,
+  } = problem;
   const { isIsolation, giveUpMinutes } = problem;
   const radix = new Float64Array(checkCount + causeCount);
   let size = 1;
@@ -39,7 +50,10 @@ export function solveNoisy(problem: ReducedProblem): ExactSolution {
   const known = new Float64Array(size).fill(Number.NaN);
   const isDone = new Uint8Array(checkCount);
   const isTried = new Uint8Array(causeCount);
-  const beliefs: Float64Array[] = Array.from({ length: checkCount + causeCount + 1 }, () => new Float64Array(causeCount));
+  const beliefs: Float64Array[] = Array.from(
+    { length: checkCount + causeCount + 1 },
+    () => new Float64Array(causeCount),
+  );
   const leastUntried = Float64Array.from(repairMinutes, (minutes, cause) =>
     isIsolation ? 0 : Math.min(giveUpMinutes, minutes + (1 - (repairSuccess[cause] ?? 0)) * giveUpMinutes),
   );
@@ -47,7 +61,8 @@ export function solveNoisy(problem: ReducedProblem): ExactSolution {
 
   const measureLeast = (belief: Float64Array): number => {
     let least = 0;
-    for (let cause = 0; cause < causeCount; cause++) least += (belief[cause] ?? 0) * (isTried[cause] === 1 ? leastTried : (leastUntried[cause] ?? 0));
+    for (let cause = 0; cause < causeCount; cause++)
+      least += (belief[cause] ?? 0) * (isTried[cause] === 1 ? leastTried : (leastUntried[cause] ?? 0));
     return least;
   };
 
@@ -59,7 +74,7 @@ export function solveNoisy(problem: ReducedProblem): ExactSolution {
       for (let cause = 0; cause < causeCount; cause++) {
         if ((belief[cause] ?? 0) <= 0) continue;
         const likelihood = columns[outcome * causeCount + cause] ?? 0;
-        if (first !== first) first = likelihood;
+        if (Number.isNaN(first)) first = likelihood;
         else if (Math.abs(likelihood - first) > 1e-12) return true;
       }
     }
@@ -69,14 +84,16 @@ export function solveNoisy(problem: ReducedProblem): ExactSolution {
   /** Unnormalised: minutes times the probability of being in this state. `beliefs[depth]` is its belief. */
   const solve = (key: number, depth: number, open: number): number => {
     const before = known[key] ?? Number.NaN;
-    if (before === before) return before;
+    if (!Number.isNaN(before)) return before;
     const belief = beliefs[depth] ?? EMPTY;
     let mass = 0;
     for (let cause = 0; cause < causeCount; cause++) mass += belief[cause] ?? 0;
     if (mass <= 1e-300) return 0;
     let best = isIsolation ? Number.POSITIVE_INFINITY : giveUpMinutes * mass;
-    for (let cause = 0; cause < causeCount && !isIsolation; cause++) best = Math.min(best, tryRepair(cause, key, depth, open, mass, best));
-    for (let check = 0; check < checkCount; check++) best = Math.min(best, tryCheck(check, key, depth, open, mass, best));
+    for (let cause = 0; cause < causeCount && !isIsolation; cause++)
+      best = Math.min(best, tryRepair(cause, key, depth, open, mass, best));
+    for (let check = 0; check < checkCount; check++)
+      best = Math.min(best, tryCheck(check, key, depth, open, mass, best));
     if (best === Number.POSITIVE_INFINITY) best = 0;
     known[key] = best;
     return best;
@@ -105,7 +122,8 @@ export function solveNoisy(problem: ReducedProblem): ExactSolution {
   const tryRepair = (cause: number, key: number, depth: number, open: number, mass: number, limit: number): number => {
     const belief = beliefs[depth] ?? EMPTY;
     const minutes = repairMinutes[cause] ?? Number.POSITIVE_INFINITY;
-    if (isTried[cause] === 1 || minutes === Number.POSITIVE_INFINITY || (belief[cause] ?? 0) <= 0) return Number.POSITIVE_INFINITY;
+    if (isTried[cause] === 1 || minutes === Number.POSITIVE_INFINITY || (belief[cause] ?? 0) <= 0)
+      return Number.POSITIVE_INFINITY;
     const needs = repairSetups[cause] ?? 0;
     const total = (minutes + (setupMinutes[needs & open] ?? 0)) * mass;
     const next = beliefs[depth + 1] ?? EMPTY;
@@ -131,10 +149,18 @@ export function solveNoisy(problem: ReducedProblem): ExactSolution {
       rank = offeredRank;
     };
     for (let check = 0; check < checkCount; check++) {
-      consider(tryCheck(check, key, depth, open, mass, best), { kind: 'check', index: check }, problem.checkRanks[check] ?? 0);
+      consider(
+        tryCheck(check, key, depth, open, mass, best),
+        { kind: 'check', index: check },
+        problem.checkRanks[check] ?? 0,
+      );
     }
     for (let cause = 0; cause < causeCount && !isIsolation; cause++) {
-      consider(tryRepair(cause, key, depth, open, mass, best), { kind: 'repair', index: cause }, problem.repairRanks[cause] ?? 0);
+      consider(
+        tryRepair(cause, key, depth, open, mass, best),
+        { kind: 'repair', index: cause },
+        problem.repairRanks[cause] ?? 0,
+      );
     }
     return action;
   };
@@ -166,7 +192,10 @@ export function solveNoisy(problem: ReducedProblem): ExactSolution {
       next.set(belief);
       next[cause] = (belief[cause] ?? 0) * (1 - (repairSuccess[cause] ?? 0));
       isTried[cause] = 1;
-      worst = (repairMinutes[cause] ?? 0) + (setupMinutes[needs & open] ?? 0) + measureWorst(key + (radix[checkCount + cause] ?? 0), depth + 1, open & ~needs);
+      worst =
+        (repairMinutes[cause] ?? 0) +
+        (setupMinutes[needs & open] ?? 0) +
+        measureWorst(key + (radix[checkCount + cause] ?? 0), depth + 1, open & ~needs);
       isTried[cause] = 0;
     }
     worstKnown.set(key, worst);
@@ -177,7 +206,7 @@ export function solveNoisy(problem: ReducedProblem): ExactSolution {
   (beliefs[0] ?? EMPTY).set(problem.belief);
   const expectedMinutes = solve(0, 0, everySetup);
   const worstMinutes = measureWorst(0, 0, everySetup);
-  return { expectedMinutes, worstMinutes, first: decide(0, 0, everySetup, 1) };
+  return { expectedMinutes, worstMinutes, stateCount: worstKnown.size, first: decide(0, 0, everySetup, 1) };
 }
 
 const EMPTY = new Float64Array();

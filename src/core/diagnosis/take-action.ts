@@ -6,11 +6,19 @@ const LEAST_PROBABILITY = 1e-300;
 /** What a step costs and where it can lead; a cure ends everything and is left out. */
 export interface StepResult {
   readonly minutes: number;
-  readonly branches: readonly { readonly probability: number; readonly state: PlanningState; readonly outcome: number }[];
+  readonly branches: readonly {
+    readonly probability: number;
+    readonly state: PlanningState;
+    readonly outcome: number;
+  }[];
 }
 
 /** Takes a check or a repair: its minutes with the set-ups still to pay, and the states after it, each with its probability. */
-export function takeAction(model: PlanningModel, state: PlanningState, action: Exclude<Action, { readonly kind: 'stop' }>): StepResult {
+export function takeAction(
+  model: PlanningModel,
+  state: PlanningState,
+  action: Exclude<Action, { readonly kind: 'stop' }>,
+): StepResult {
   if (action.kind === 'repair') {
     const needs = model.repairSetups[action.cause] ?? 0;
     const tried = state.tried.slice();
@@ -20,7 +28,10 @@ export function takeAction(model: PlanningModel, state: PlanningState, action: E
     const left = scaleToOne(belief);
     return {
       minutes: (model.repairMinutes[action.cause] ?? 0) + sumSetupMinutes(model.setupMinutes, needs, state.paid),
-      branches: left > LEAST_PROBABILITY ? [{ probability: left, state: { belief, done: state.done, tried, paid: state.paid | needs }, outcome: 0 }] : [],
+      branches:
+        left > LEAST_PROBABILITY
+          ? [{ probability: left, state: { belief, done: state.done, tried, paid: state.paid | needs }, outcome: 0 }]
+          : [],
     };
   }
   const { check } = action;
@@ -29,7 +40,9 @@ export function takeAction(model: PlanningModel, state: PlanningState, action: E
   done[check] = 1;
   const columns = model.likelihoods[check] ?? new Float64Array();
   const outcomes = Array.from({ length: model.outcomeCounts[check] ?? 0 }, (_, outcome) => {
-    const belief = state.belief.map((probability, cause) => probability * (columns[outcome * model.causeCount + cause] ?? 0));
+    const belief = state.belief.map(
+      (probability, cause) => probability * (columns[outcome * model.causeCount + cause] ?? 0),
+    );
     const probability = scaleToOne(belief);
     return { probability, state: { belief, done, tried: state.tried, paid: state.paid | needs }, outcome };
   });

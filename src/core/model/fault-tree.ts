@@ -159,7 +159,8 @@ export interface Elsewhere extends NodeBase {
   readonly shows: Shows;
 }
 
-export type HandOverReason = 'mains' | 'picture-tube' | 'switch-mode' | 'instrument' | 'licensed' | 'not-a-fault' | 'beyond-this-page';
+export type HandOverReason =
+  'mains' | 'picture-tube' | 'switch-mode' | 'instrument' | 'licensed' | 'not-a-fault' | 'beyond-this-page';
 
 /** An honest end that is not a repair. */
 export interface HandOver extends NodeBase {

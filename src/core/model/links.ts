@@ -13,7 +13,12 @@ export interface Link {
 /** All ways on from a node, in the order of the file. Ends have none. */
 export function linksFrom(node: TreeNode): readonly Link[] {
   if (node.kind === 'check') {
-    return node.outcomes.map(({ when, to }, index) => ({ from: node.id, to, words: when, part: `/outcome/${index}@to` }));
+    return node.outcomes.map(({ when, to }, index) => ({
+      from: node.id,
+      to,
+      words: when,
+      part: `/outcome/${index}@to`,
+    }));
   }
   if (node.kind !== 'path') return [];
   return [

@@ -1,18 +1,24 @@
-import type { TreeNode } from './fault-tree.ts';
+import type { Cause, TreeNode } from './fault-tree.ts';
 import type { Caution, References, Severity } from './library.ts';
 
 const order: Readonly<Record<Severity, number>> = { stop: 0, danger: 1, care: 2 };
+
+/** Quantities that a circuit shows with its power off; a ratio may be either, so its author says. */
+const readWithoutPower: ReadonlySet<string> = new Set(['resistance', 'capacitance', 'diode-test', 'ratio']);
 
 /**
  * Cautions that a page must show before a node's instruction, the gravest first:
  * those the author placed, those of its set-ups, and `mains` for every powered step,
  * because any link may lead straight to it and the unit may hold its own supply.
+ * A cause that is confirmed or proved by a reading with power on is such a step too,
+ * and where that reading may be taken with a scope it carries `scope-ground`.
  */
 export function cautionsOf(node: TreeNode, references: References): readonly Caution[] {
   const isPowered = (node.kind === 'check' || node.kind === 'path') && node.power === 'on';
   const needs = 'needs' in node ? node.needs : node.kind === 'cause' ? (node.repair?.needs ?? []) : [];
   const slugs = new Set([
     ...(isPowered ? ['mains'] : []),
+    ...(node.kind === 'cause' ? cautionsOfReadings(node, references) : []),
     ...node.cautions,
     ...needs.flatMap((setup) => references.setups.get(setup)?.cautions ?? []),
   ]);
@@ -20,4 +26,12 @@ export function cautionsOf(node: TreeNode, references: References): readonly Cau
     .map((slug) => references.cautions.get(slug))
     .filter((caution) => caution !== undefined)
     .toSorted((a, b) => order[a.severity] - order[b.severity]);
+}
+
+function cautionsOfReadings({ confirm, prove }: Cause, { targets }: References): readonly string[] {
+  return [...(confirm?.targets ?? []), ...(prove?.targets ?? [])].flatMap(({ target: slug }) => {
+    const target = targets.get(slug);
+    if (target === undefined || readWithoutPower.has(target.quantity)) return [];
+    return target.instruments.includes('oscilloscope') ? ['mains', 'scope-ground'] : ['mains'];
+  });
 }

@@ -55,7 +55,11 @@ export const substituteRoles: Readonly<Record<string, SubstituteRole>> = {
     rule: 'Same polarity and pin order; voltage, current, power and speed not less; gain at least what the circuit needs.',
     cautions: chip,
   },
-  diode: { title: 'Diode', rule: 'Same kind (plain, fast, Schottky, zener); reverse voltage and current not less.', cautions: soldered },
+  diode: {
+    title: 'Diode',
+    rule: 'Same kind (plain, fast, Schottky, zener); reverse voltage and current not less.',
+    cautions: soldered,
+  },
   rectifier: {
     title: 'Rectifier',
     rule: 'Reverse voltage at least three times the secondary’s ac voltage, current at least twice the load. Change the whole bridge.',
@@ -83,7 +87,11 @@ export const substituteRoles: Readonly<Record<string, SubstituteRole>> = {
     rule: 'Same frequency, same load capacitance, same mode (fundamental or overtone).',
     cautions: soldered,
   },
-  resistor: { title: 'Resistor', rule: 'Same value, same power or more, tolerance not wider; fusible stays fusible.', cautions: soldered },
+  resistor: {
+    title: 'Resistor',
+    rule: 'Same value, same power or more, tolerance not wider; fusible stays fusible.',
+    cautions: soldered,
+  },
   fuse: {
     title: 'Fuse',
     rule: 'Same type letter, current, voltage and breaking capacity, or none at all.',
@@ -102,14 +110,30 @@ export const substituteRoles: Readonly<Record<string, SubstituteRole>> = {
     rule: 'Same primary and secondary voltages, power not less, same insulation class; fitted by a competent person.',
     cautions: ['mains', 'safety-substitute', ...soldered],
   },
-  belt: { title: 'Belt', rule: 'Same inside length and section; a tighter belt wears the bearing.', cautions: ['moving-parts'] },
-  membrane: { title: 'Keyboard membrane', rule: 'Made for this keyboard; the layout of the tail must match.', cautions: [] },
+  belt: {
+    title: 'Belt',
+    rule: 'Same inside length and section; a tighter belt wears the bearing.',
+    cautions: ['moving-parts'],
+  },
+  membrane: {
+    title: 'Keyboard membrane',
+    rule: 'Made for this keyboard; the layout of the tail must match.',
+    cautions: [],
+  },
   'key-contact': { title: 'Key contact', rule: 'Same switch, or the same conductive pad.', cautions: [] },
   loudspeaker: { title: 'Loudspeaker', rule: 'Same impedance, power not less.', cautions: [] },
   amplifier: { title: 'Amplifier chip', rule: 'Same number; check what the tab is joined to.', cautions: chip },
-  potentiometer: { title: 'Potentiometer', rule: 'Same value and taper (linear or logarithmic), same shaft.', cautions: soldered },
+  potentiometer: {
+    title: 'Potentiometer',
+    rule: 'Same value and taper (linear or logarithmic), same shaft.',
+    cautions: soldered,
+  },
   sensor: { title: 'Sensor', rule: 'Same type and orientation.', cautions: soldered },
-  'drive-head': { title: 'Drive head', rule: 'From the same drive; needs alignment with a calibrated disk.', cautions: [] },
+  'drive-head': {
+    title: 'Drive head',
+    rule: 'From the same drive; needs alignment with a calibrated disk.',
+    cautions: [],
+  },
   'line-driver': { title: 'Line driver or receiver', rule: 'Same number and supply range.', cautions: chip },
   'supply-unit': {
     title: 'External supply',

@@ -22,7 +22,8 @@ export function exceedsTouchLimit(target: Target): boolean {
   const volts = Object.hasOwn(voltsPerUnit, target.unit) ? voltsPerUnit[target.unit] : undefined;
   if (volts === undefined) return false;
   const healthy = target.bands.find(({ name }) => name === 'in');
-  const highest = Math.max(...[healthy?.from, healthy?.to, target.nominal].map((value) => Math.abs(value ?? 0))) * volts;
+  const highest =
+    Math.max(...[healthy?.from, healthy?.to, target.nominal].map((value) => Math.abs(value ?? 0))) * volts;
   switch (target.quantity) {
     case 'voltage-dc':
       return highest > touchLimits.dcVolts;

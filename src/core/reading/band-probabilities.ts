@@ -47,7 +47,7 @@ function layOut({ bands, compare }: Scale): { readonly names: readonly string[];
   if (compare === 'value' || lowest === undefined) return { names, edges };
   const reach = edges[0] ?? Number.POSITIVE_INFINITY;
   const holdsZero = lowest.name === 'none' || lowest.name === 'in';
-  return { names: ['reversed', ...names], edges: [holdsZero ? -reach : 0, ...edges] };
+  return { names: ['reversed', ...names], edges: [Math.min(holdsZero ? -reach : 0, reach), ...edges] };
 }
 
 function edgeAbove(band: Band, next: Band | undefined): number {

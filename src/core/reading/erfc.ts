@@ -2,8 +2,9 @@
  * Complementary error function, erfc(x) = 2/√π ∫ from x to ∞ of exp(−t²) dt.
  *
  * Three rational approximations (Cody, Rational Chebyshev Approximations for the Error Function, Mathematics of Computation 23,
- * 1969, pages 631 to 637; coefficients as in his CALERF, SPECFUN, each rounded to a double). Relative error below 1e-14 for −∞ < x ≤ 26.5, so that a
- * probability far out in a tail keeps its digits; beyond 26.5 the result falls below the smallest normal double, and to 0 beyond 27.3.
+ * 1969, pages 631 to 637; coefficients as in his CALERF, SPECFUN, each rounded to a double). Relative error below 1e-14 for
+ * −∞ < x ≤ 26.5, so that a probability far out in a tail keeps its digits; beyond 26.5 the result falls below the smallest normal
+ * double, and to 0 beyond 27.3.
  * NaN gives NaN.
  * @example erfc(1) // 0.15729920705028513
  */

@@ -18,11 +18,11 @@ export function upperTail(z: number): number {
  */
 export function normalInterval(from: number, to: number): number {
   if (!(to > from)) return 0;
-  if (to <= 0) return normalInterval(-to, -from);
+  if (from + to < 0) return normalInterval(-to, -from);
   const width = to - from;
   if (width * (1 + Math.max(Math.abs(from), Math.abs(to))) < narrow) return integrateDensity(from, to);
   if (from >= 0) return upperTail(from) - upperTail(to);
-  return 1 - upperTail(-from) - upperTail(to);
+  return 1 - (upperTail(-from) + upperTail(to));
 }
 
 /** Width times steepness below which five points are exact to a double. */

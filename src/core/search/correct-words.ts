@@ -13,7 +13,12 @@ const furthest = 0.5;
  */
 export function makeCorrector(vocabulary: readonly string[]): WordCorrector {
   const words = vocabulary.filter((word) => word.length >= 3 && !/\d/.test(word));
-  const fuse = new Fuse(words, { threshold: furthest, includeScore: true, ignoreLocation: true, minMatchCharLength: 2 });
+  const fuse = new Fuse(words, {
+    threshold: furthest,
+    includeScore: true,
+    ignoreLocation: true,
+    minMatchCharLength: 2,
+  });
   return (stem) => {
     const slips = allowedSlips(stem);
     if (slips === 0) return undefined;

@@ -88,9 +88,7 @@ export function makeLexicon(thesaurus: Thesaurus, nextDoor: readonly NextDoor[])
   for (const [kind, words] of markers) for (const word of words) add(word, { kind });
   return {
     names,
-    near: Object.values(thesaurus.concepts).map(({ near }) =>
-      near.flatMap((name) => conceptOf.get(name) ?? []),
-    ),
+    near: Object.values(thesaurus.concepts).map(({ near }) => near.flatMap((name) => conceptOf.get(name) ?? [])),
     ours: new Set(Object.values(thesaurus.concepts).flatMap(({ ours }, index) => (ours ? [index] : []))),
     phrases,
     longestFrom,

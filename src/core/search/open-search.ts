@@ -15,7 +15,12 @@ export interface OpenSearch {
   readonly conceptRarity: readonly number[];
   readonly wordRarity: ReadonlyMap<string, number>;
   /** For each sign, what answers it in passing. */
-  readonly signAspects: readonly { readonly sign: string; readonly answer: 'yes' | 'no'; readonly concept: number; readonly polarity: Polarity | undefined }[];
+  readonly signAspects: readonly {
+    readonly sign: string;
+    readonly answer: 'yes' | 'no';
+    readonly concept: number;
+    readonly polarity: Polarity | undefined;
+  }[];
   /** Symptom phrases as read, by tree, filled as they are asked for. */
   readonly readSymptoms: Map<number, readonly ReadPhrase[]>;
   /** What misspelt stems were found to mean; undefined: looked for, nothing found. */
@@ -27,7 +32,10 @@ export function openSearch(index: SearchIndex): OpenSearch {
   const lexicon = makeLexicon(index.thesaurus, index.nextDoor);
   const postings = new Map(Object.entries(index.features).map(([feature, row]) => [Number(feature), row]));
   const wordPostings = new Map(Object.entries(index.words));
-  const known = new Set([...[...lexicon.phrases.keys()].flatMap((phrase) => phrase.split(' ')), ...wordPostings.keys()]);
+  const known = new Set([
+    ...[...lexicon.phrases.keys()].flatMap((phrase) => phrase.split(' ')),
+    ...wordPostings.keys(),
+  ]);
   const treeCount = index.trees.length;
   return {
     index,
@@ -43,7 +51,10 @@ export function openSearch(index: SearchIndex): OpenSearch {
           strengths.set(tree, Math.max(strengths.get(tree) ?? 0, strength)),
         );
       }
-      return rarityOf(sum([...strengths.values()].map((x)=>x**R.pow)), treeCount) * (lexicon.ours.has(concept) ? R.unit : 1);
+      return (
+        rarityOf(sum([...strengths.values()].map((x) => x ** strengthPower)), treeCount) *
+        (lexicon.ours.has(concept) ? unitShare : 1)
+      );
     }),
     wordRarity: new Map(
       [...wordPostings].map(([word, row]) => {
@@ -67,9 +78,17 @@ export function openSearch(index: SearchIndex): OpenSearch {
   };
 }
 
-export const R = { pow: 1.5, unit: 0.25, smooth: 1 };
+/** Strong mentions count for more than weak ones in how common a concept is. */
+const strengthPower = 1.5;
+/** Kinds of unit ("computer") say little of a fault. */
+const unitShare = 0.25;
+const rarityPrior = 1;
+
 /** Calls `visit` with each tree's number and strength (0 to 1). */
-export function forEachPosting(row: readonly number[] | undefined, visit: (tree: number, strength: number) => void): void {
+export function forEachPosting(
+  row: readonly number[] | undefined,
+  visit: (tree: number, strength: number) => void,
+): void {
   if (row === undefined) return;
   for (let at = 0; at + 1 < row.length; at += 2) visit(row[at] ?? 0, (row[at + 1] ?? 0) / 99);
 }
@@ -79,8 +98,7 @@ export function forEachPosting(row: readonly number[] | undefined, visit: (tree:
  * (Sparck Jones 1972), smoothed and scaled to 0..1.
  */
 function rarityOf(weight: number, count: number): number {
-  const smoothing = R.smooth;
-  return Math.log(1 + count / (smoothing + weight)) / Math.log(1 + count / smoothing);
+  return Math.log(1 + count / (rarityPrior + weight)) / Math.log(1 + count / rarityPrior);
 }
 
 /** The symptom phrases of a tree as read; remembered. */

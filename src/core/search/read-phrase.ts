@@ -35,6 +35,8 @@ export interface ReadPhrase {
   readonly mentions: readonly Mention[];
   readonly words: readonly WordMention[];
   readonly amounts: readonly Amount[];
+  /** Where each clause lies in the text, [start, end). */
+  readonly clauses: readonly (readonly [start: number, end: number])[];
   /** Subjects of next-door.yaml, by number; `isAside` where only told as a circumstance. */
   readonly nextDoor: readonly { readonly subject: number; readonly isHint: boolean; readonly isAside: boolean }[];
 }
@@ -56,7 +58,11 @@ interface Item {
  * Reads a text by the lexicon: concepts with what is said of them ("no sound" is sound, gone), words, amounts.
  * `corrections` maps misspelt stems to what they are taken for.
  */
-export function readPhrase(text: string, lexicon: Lexicon, corrections: ReadonlyMap<string, Correction> = new Map()): ReadPhrase {
+export function readPhrase(
+  text: string,
+  lexicon: Lexicon,
+  corrections: ReadonlyMap<string, Correction> = new Map(),
+): ReadPhrase {
   const items = findItems(readTokens(text), lexicon, corrections);
   bindAbsence(items, lexicon);
   const mentions = items.flatMap((item) => mentionsOf(item, lexicon));
@@ -64,6 +70,7 @@ export function readPhrase(text: string, lexicon: Lexicon, corrections: Readonly
     mentions: [...mentions, ...findPairs(mentions, lexicon)],
     words: items.flatMap(wordsOf),
     amounts: items.flatMap(({ amount }) => amount ?? []),
+    clauses: findClauses(items),
     nextDoor: items.flatMap((item) => {
       // A word that means something here as well ("drone") decides only where nothing else is spoken of.
       const isDouble = isConcept(item) && items.some((other) => other !== item && isConcept(other));
@@ -83,7 +90,7 @@ function findItems(tokens: readonly Token[], lexicon: Lexicon, corrections: Read
   const stems = tokens.map(({ stem }, index) => right[index]?.stem ?? stem);
   let clause = 0;
   let isAside = false;
-  for (let at = 0; at < tokens.length; ) {
+  for (let at = 0; at < tokens.length;) {
     const token = tokens[at];
     if (token === undefined) break;
     if (token.isAfterStop) {
@@ -131,14 +138,21 @@ function meaningsAt(
   return { length: 1, meanings: beginning?.[1] ?? [] };
 }
 
-function meaningsOfAmount({ quantity, value }: Amount, lexicon: Lexicon): readonly Meaning[] {
+function meaningsOfAmount({ quantity, value, isExact }: Amount, lexicon: Lexicon): readonly Meaning[] {
   const found = lexicon.amounts.find((row) => row.quantity === quantity && value >= row.from && value <= row.to);
   if (found === undefined) return [{ kind: 'ordinary' }];
   const concepts = found.means.flatMap((name): Meaning[] => {
     const concept = lexicon.conceptOf.get(name);
-    return concept === undefined ? [] : [{ kind: 'concept', concept, polarity: named }];
+    return concept === undefined
+      ? []
+      : [{ kind: 'concept', concept, polarity: isExact && found.healthy ? fine : named }];
   });
-  return [...concepts, ...(found.absent ? [{ kind: 'after' as const }] : []), { kind: 'ordinary' }];
+  return [
+    ...concepts,
+    ...(isExact && found.healthy ? [{ kind: 'fine' as const }] : []),
+    ...(found.absent ? [{ kind: 'after' as const }] : []),
+    { kind: 'ordinary' },
+  ];
 }
 
 function has(item: Item | undefined, marker: Marker): boolean {
@@ -174,7 +188,8 @@ const reachBack = 5;
 /** Gives "no", "missing", "works" and the like to the words they speak of. Changes the items' polarity. */
 function bindAbsence(items: Item[], lexicon: Lexicon): void {
   const spent = new Set<Item>();
-  const isWithin = (item: Item, other: Item | undefined): other is Item => other !== undefined && other.clause === item.clause;
+  const isWithin = (item: Item, other: Item | undefined): other is Item =>
+    other !== undefined && other.clause === item.clause;
   const findAhead = (at: number, reach: number, test: (item: Item) => boolean): Item | undefined => {
     const item = items[at];
     for (let index = at + 1; item !== undefined && index <= at + reach; index += 1) {
@@ -195,7 +210,8 @@ function bindAbsence(items: Item[], lexicon: Lexicon): void {
   };
   const isUsed = (item: Item): boolean => item.polarity !== undefined;
   const life = lexicon.conceptOf.get('life');
-  const lifeGone: Meaning | undefined = life === undefined ? undefined : { kind: 'concept', concept: life, polarity: gone };
+  const lifeGone: Meaning | undefined =
+    life === undefined ? undefined : { kind: 'concept', concept: life, polarity: gone };
 
   for (const [at, item] of items.entries()) {
     const isBefore = has(item, 'before');
@@ -204,7 +220,11 @@ function bindAbsence(items: Item[], lexicon: Lexicon): void {
     const next = items[at + 1];
     const speaksAhead = isBefore && (!isAfter || /^(?:from|on|at|of|in|out)$/.test(next?.stems[0] ?? ''));
     const ahead = (): boolean => {
-      const other = findAhead(at, reachAhead, (candidate) => isNamed(candidate) || isSaidFine(candidate) || has(candidate, 'fine'));
+      const other = findAhead(
+        at,
+        reachAhead,
+        (candidate) => isNamed(candidate) || isSaidFine(candidate) || has(candidate, 'fine'),
+      );
       if (other === undefined) return false;
       if (isSaidFine(other)) {
         other.polarity = gone;
@@ -215,7 +235,8 @@ function bindAbsence(items: Item[], lexicon: Lexicon): void {
         spent.add(other);
         const before = findBack(at, reachBack);
         if (before !== undefined) before.polarity = gone;
-        else if (lifeGone !== undefined) items[items.indexOf(other)] = { ...other, meanings: [...other.meanings, lifeGone] };
+        else if (lifeGone !== undefined)
+          items[items.indexOf(other)] = { ...other, meanings: [...other.meanings, lifeGone] };
         return true;
       }
       other.polarity = gone;
@@ -271,12 +292,38 @@ function findPairs(mentions: readonly Mention[], lexicon: Lexicon): readonly Men
         (mention) => fits(mention, second) && mention.clause === one.clause && distance(one, mention) <= 24,
       );
       if (other !== undefined) {
-        const polarity = one.polarity === gone || other.polarity === gone ? gone : one.polarity === fine || other.polarity === fine ? fine : named;
-        return [{ ...one, concept, polarity, surety: Math.min(one.surety, other.surety) * 0.9, end: Math.max(one.end, other.end), start: Math.min(one.start, other.start) }];
+        const polarity =
+          one.polarity === gone || other.polarity === gone
+            ? gone
+            : one.polarity === fine || other.polarity === fine
+              ? fine
+              : named;
+        return [
+          {
+            ...one,
+            concept,
+            polarity,
+            surety: Math.min(one.surety, other.surety) * 0.9,
+            end: Math.max(one.end, other.end),
+            start: Math.min(one.start, other.start),
+          },
+        ];
       }
     }
     return [];
   });
+}
+
+function findClauses(items: readonly Item[]): readonly (readonly [number, number])[] {
+  const clauses: [number, number][] = [];
+  for (const item of items) {
+    const { start, end, clause } = item;
+    const known = clauses[clause];
+    // The word that parts two clauses ("and") belongs to neither.
+    if (known === undefined) clauses[clause] = has(item, 'boundary') ? [end, end] : [start, end];
+    else known[1] = end;
+  }
+  return clauses;
 }
 
 function distance(one: Mention, other: Mention): number {
@@ -288,6 +335,7 @@ function wordsOf(item: Item): readonly WordMention[] {
   const isConcept = kinds.has('concept');
   if (item.amount !== undefined || (kinds.size > 0 && !isConcept)) return [];
   const { start, end, clause, surety } = item;
-  return item.stems.filter((stem) => !/^\d{1,2}$/.test(stem)).map((stem) => ({ stem, surety, start, end, clause, isConcept }));
+  return item.stems
+    .filter((stem) => !/^\d{1,2}$/.test(stem))
+    .map((stem) => ({ stem, surety, start, end, clause, isConcept }));
 }
-

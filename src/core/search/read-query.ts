@@ -5,11 +5,17 @@ import { readTokens } from './read-tokens.ts';
 
 /** A query as understood. */
 export interface ReadQuery {
+  readonly text: string;
   readonly read: ReadPhrase;
   /** Each thing spoken of once, with what it weighs: rarity times how surely it was said. */
   readonly claims: readonly Claim[];
   /** Words as such that trees use. */
-  readonly words: readonly { readonly stem: string; readonly weight: number; readonly isConcept: boolean; readonly clause: number }[];
+  readonly words: readonly {
+    readonly stem: string;
+    readonly weight: number;
+    readonly isConcept: boolean;
+    readonly clause: number;
+  }[];
   /** Weight of what nothing here speaks of. */
   readonly foreignWeight: number;
   /** Stems that are in no list yet: a corrector may know what they are meant to be. */
@@ -22,17 +28,18 @@ export interface Claim extends Mention {
   readonly isPassing: boolean;
 }
 
-export const W: any = { aside: 0.5, passing: 0.5, word: 0.35, conceptWord: 0.25, foreign: 1.2, hint: 0.8 };
+/** What each kind of thing in a query weighs. Set on tests/bench/queries-tuned.tsv. */
+const weights = { aside: 0.5, passing: 0.5, word: 0.35, conceptWord: 0.25, foreign: 1.2, hint: 0.8 } as const;
 
 /** Reads a query. `isTyping`: its last word may be unfinished. */
 export function readQuery(search: OpenSearch, query: string, isTyping: boolean): ReadQuery {
-  const { corrections, unread } = correctWords(search, query, isTyping);
+  const { corrections, unread, unfinished } = correctWords(search, query, isTyping);
   const read = readPhrase(query, search.lexicon, corrections);
   const claims = new Map<number, Claim>();
   for (const mention of read.mentions) {
     const isPassing = mention.polarity === fine;
     const rarity = search.conceptRarity[mention.concept] ?? 1;
-    const weight = rarity * mention.surety * (mention.isAside ? W.aside : 1) * (isPassing ? W.passing : 1);
+    const weight = rarity * mention.surety * (mention.isAside ? weights.aside : 1) * (isPassing ? weights.passing : 1);
     const feature = featureOf(mention.concept, mention.polarity);
     const known = claims.get(feature);
     if (known === undefined || known.weight < weight) claims.set(feature, { ...mention, weight, isPassing });
@@ -42,16 +49,17 @@ export function readQuery(search: OpenSearch, query: string, isTyping: boolean):
   for (const { stem, surety, isConcept, clause } of read.words) {
     const rarity = search.wordRarity.get(stem);
     if (rarity !== undefined) {
-      const weight = rarity * surety * (isConcept ? W.conceptWord : W.word);
+      const weight = rarity * surety * (isConcept ? weights.conceptWord : weights.word);
       words.set(stem, { stem, weight, isConcept, clause });
-    } else if (!isConcept && stem.length > 2) strangers.add(stem);
+    } else if (!isConcept && stem.length > 2 && stem !== unfinished) strangers.add(stem);
   }
   const hints = read.nextDoor.filter(({ isHint, isAside }) => isHint && !isAside).length;
   return {
+    text: query,
     read,
     claims: [...claims.values()],
     words: [...words.values()],
-    foreignWeight: Math.min(6, strangers.size) * W.foreign + Math.min(4, hints) * W.hint,
+    foreignWeight: Math.min(6, strangers.size) * weights.foreign + Math.min(4, hints) * weights.hint,
     unread,
   };
 }
@@ -61,9 +69,15 @@ function correctWords(
   search: OpenSearch,
   query: string,
   isTyping: boolean,
-): { readonly corrections: ReadonlyMap<string, Correction>; readonly unread: readonly string[] } {
+): {
+  readonly corrections: ReadonlyMap<string, Correction>;
+  readonly unread: readonly string[];
+  /** The last word, where it is neither known nor finished. */
+  readonly unfinished: string | undefined;
+} {
   const corrections = new Map<string, Correction>();
   const unread: string[] = [];
+  let unfinished: string | undefined;
   const tokens = readTokens(query);
   const isUnfinished = isTyping && /[\p{L}\p{N}]$/u.test(query);
   for (const [index, { stem, amount }] of tokens.entries()) {
@@ -77,9 +91,10 @@ function correctWords(
     }
     const remembered = search.corrections.get(stem);
     if (remembered !== undefined) corrections.set(stem, remembered);
-    else if (!search.corrections.has(stem) && !isLast) unread.push(stem);
+    else if (isLast) unfinished = stem;
+    else if (!search.corrections.has(stem)) unread.push(stem);
   }
-  return { corrections, unread };
+  return { corrections, unread, unfinished };
 }
 
 /** The shortest known word that begins with `stem`; ties by alphabet. Cost: a binary search and the words that fit. */

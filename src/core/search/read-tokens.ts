@@ -36,7 +36,8 @@ const units: readonly (readonly [pattern: RegExp, quantity: AmountQuantity, fact
   [/^h(?:ou)?rs?$/, 'time', 3600],
   [/^sec(?:ond)?s?$/, 'time', 1],
 ];
-const unitText = 'millivolts?|mvpp|mvrms|mvac|mvdc|mv|vpp|volts?|vdc|vac|v|k?ohms?|k?[Ωω]|hertz|[km]?hz|rpm|milliamps?|ma|amperes?|amps?|a|minutes?|mins?|hours?|hrs?|seconds?|secs?';
+const unitText =
+  'millivolts?|mvpp|mvrms|mvac|mvdc|mv|vpp|volts?|vdc|vac|v|k?ohms?|k?[Ωω]|hertz|[km]?hz|rpm|milliamps?|ma|amperes?|amps?|a|minutes?|mins?|hours?|hrs?|seconds?|secs?';
 const tokenPattern = new RegExp(
   `(?<![\\p{L}\\p{N}.])([+\\-−–]?)(\\d{1,9}(?:[.,]\\d{1,6})?)(?:\\s?(${unitText})(?![\\p{L}\\p{N}])|(ish)?(?![\\p{L}\\p{N}]))|[\\p{L}\\p{N}]+(?:['’][\\p{L}]+)*`,
   'giu',
@@ -45,14 +46,40 @@ const longest = 1000;
 const mostTokens = 60;
 
 const numberWords: Readonly<Record<string, number>> = {
-  zero: 0, half: 0.5, one: 1, two: 2, three: 3, four: 4, five: 5, six: 6, seven: 7, eight: 8, nine: 9, ten: 10, eleven: 11, twelve: 12,
-  thirteen: 13, fourteen: 14, fifteen: 15, sixteen: 16, twenty: 20, thirty: 30, forty: 40, fifty: 50, sixty: 60, hundred: 100,
+  zero: 0,
+  half: 0.5,
+  one: 1,
+  two: 2,
+  three: 3,
+  four: 4,
+  five: 5,
+  six: 6,
+  seven: 7,
+  eight: 8,
+  nine: 9,
+  ten: 10,
+  eleven: 11,
+  twelve: 12,
+  thirteen: 13,
+  fourteen: 14,
+  fifteen: 15,
+  sixteen: 16,
+  twenty: 20,
+  thirty: 30,
+  forty: 40,
+  fifty: 50,
+  sixty: 60,
+  hundred: 100,
 };
 
 /** The words and amounts of a text, in order; at most 1,000 characters and 60 tokens are read. Never throws. */
 export function readTokens(text: string): readonly Token[] {
   const tokens: Token[] = [];
-  const short = text.slice(0, longest).toLowerCase();
+  // 4v7 is 4.7 V in the trade, as 4k7 is 4.7 kilohms.
+  const short = text
+    .slice(0, longest)
+    .toLowerCase()
+    .replaceAll(/(?<![\p{L}\p{N}])(\d{1,2})v(\d)(?![\p{L}\p{N}])/gu, '$1.$2');
   let previousEnd = 0;
   for (const match of short.matchAll(tokenPattern)) {
     if (tokens.length >= mostTokens) break;
@@ -140,5 +167,8 @@ function readSpokenAmount(tokens: readonly Token[], from: number): { amount: Amo
   const found = units.find(([pattern]) => pattern.test(name));
   if (found === undefined) return undefined;
   const signed = (isNegative ? -value : value) * found[2];
-  return { amount: { quantity: found[1], value: signed, isExact: hasPart }, length: at - from + (unit === undefined ? 0 : 1) };
+  return {
+    amount: { quantity: found[1], value: signed, isExact: hasPart },
+    length: at - from + (unit === undefined ? 0 : 1),
+  };
 }

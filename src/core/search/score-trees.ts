@@ -21,9 +21,12 @@ const agreement: Readonly<Record<Polarity, Readonly<Record<Polarity, number>>>> 
   [gone]: { [named]: 0.6, [gone]: 1, [fine]: -0.4 },
   [fine]: { [named]: -0.3, [gone]: -0.7, [fine]: 1 },
 };
-export const P: Record<string, number> = { near: 0.45, profile: 0.65, recall: 0.55, order: 0.05, prec: 2, pow: 1 };
 const polarities = [named, gone, fine] as const;
-const candidates = 24;
+/** What a concept that lies near counts beside the one itself. */
+const nearShare = 0.45;
+const candidates = 16;
+/** Shares of the whole tree, and of its nearest symptom phrase, in a score. */
+const profileShare = 0.65;
 
 /** The best trees for a query, best first; ties in the order of slugs. Candidates are cut by the index before phrases are compared. */
 export function scoreTrees(search: OpenSearch, query: ReadQuery): readonly ScoredTree[] {
@@ -43,16 +46,13 @@ export function scoreTrees(search: OpenSearch, query: ReadQuery): readonly Score
   const slugOf = (tree: number): string => search.index.trees[tree]?.slug ?? '';
   const byScore = (a: { tree: number; score: number }, b: { tree: number; score: number }): number =>
     b.score - a.score || (slugOf(a.tree) < slugOf(b.tree) ? -1 : 1);
-  const cut = [...total]
-    .flatMap((sum, tree) => (sum > 0 ? [{ tree, score: Math.min(1, sum / weight) }] : []))
-    .sort(byScore)
-    .slice(0, candidates);
-  return cut
+  return cutCandidates(total)
+    .map((tree) => ({ tree, score: Math.min(1, (total[tree] ?? 0) / weight) }))
     .map(({ tree, score }) => {
       const symptom = bestSymptom(search, query, tree, weight);
       return {
         tree,
-        score: Math.max(0, P['profile']! * score + (1 - P['profile']!) * symptom.score),
+        score: Math.max(0, profileShare * score + (1 - profileShare) * symptom.score),
         symptom: symptom.number,
         symptomScore: symptom.score,
       };
@@ -60,27 +60,42 @@ export function scoreTrees(search: OpenSearch, query: ReadQuery): readonly Score
     .sort(byScore);
 }
 
+/** The trees with the highest sums above zero; ties in the order of the index. Cost: one pass, and a sort of those that pass the bar. */
+function cutCandidates(total: Float64Array): readonly number[] {
+  const bar = total.toSorted().at(-candidates) ?? 0;
+  const above: number[] = [];
+  for (const [tree, sum] of total.entries()) if (sum > 0 && sum >= bar) above.push(tree);
+  return above.sort((a, b) => (total[b] ?? 0) - (total[a] ?? 0) || a - b).slice(0, candidates);
+}
+
+/** Adds a claim's worth to every tree: its best agreement, and what speaks against. */
 function addClaim(search: OpenSearch, claim: Claim, total: Float64Array): void {
-  const best = new Map<number, number>();
-  const worst = new Map<number, number>();
+  const best = new Float64Array(total.length);
+  const worst = new Float64Array(total.length);
   const take = (concept: number, share: number): void => {
     for (const polarity of polarities) {
       const factor = agreement[claim.polarity][polarity] * share;
       forEachPosting(search.postings.get(featureOf(concept, polarity)), (tree, strength) => {
         const value = factor * strength;
-        if (value > (best.get(tree) ?? 0)) best.set(tree, value);
-        if (value < (worst.get(tree) ?? 0)) worst.set(tree, value);
+        if (value > (best[tree] ?? 0)) best[tree] = value;
+        else if (value < (worst[tree] ?? 0)) worst[tree] = value;
       });
     }
   };
   take(claim.concept, 1);
-  for (const near of search.lexicon.near[claim.concept] ?? []) take(near, P['near']!);
-  for (const [tree, value] of best) total[tree] = (total[tree] ?? 0) + claim.weight * value;
-  for (const [tree, value] of worst) total[tree] = (total[tree] ?? 0) + claim.weight * value;
+  for (const near of search.lexicon.near[claim.concept] ?? []) take(near, nearShare);
+  for (let tree = 0; tree < total.length; tree += 1) {
+    total[tree] = (total[tree] ?? 0) + claim.weight * ((best[tree] ?? 0) + (worst[tree] ?? 0));
+  }
 }
 
 /** The symptom phrase of a tree that is nearest to the query: share of the query it answers, and of itself that is asked for. */
-function bestSymptom(search: OpenSearch, query: ReadQuery, tree: number, weight: number): { number: number; score: number } {
+function bestSymptom(
+  search: OpenSearch,
+  query: ReadQuery,
+  tree: number,
+  weight: number,
+): { number: number; score: number } {
   let best = { number: 0, score: 0 };
   for (const [number, phrase] of symptomsOf(search, tree).entries()) {
     const score = comparePhrase(search, query, phrase, weight);
@@ -89,6 +104,9 @@ function bestSymptom(search: OpenSearch, query: ReadQuery, tree: number, weight:
   return best;
 }
 
+/** Shares of "how much of the query" and "how much of the phrase"; what each two things in the same order add. */
+const recallShare = 0.55;
+const orderBonus = 0.05;
 
 function comparePhrase(search: OpenSearch, query: ReadQuery, phrase: ReadPhrase, weight: number): number {
   let answered = 0;
@@ -121,12 +139,15 @@ function comparePhrase(search: OpenSearch, query: ReadQuery, phrase: ReadPhrase,
   }
   const recall = Math.max(0, Math.min(1, answered / weight));
   const precision = all === 0 ? 0 : asked / all;
-  return Math.min(1, P['recall']! * recall + (1 - P['recall']!) * precision * Math.min(1, recall * P['prec']!) + P['order']! * Math.min(2, inOrder));
+  return Math.min(
+    1,
+    recallShare * recall + (1 - recallShare) * precision * Math.min(1, recall * 2) + orderBonus * Math.min(2, inOrder),
+  );
 }
 
 /** How far one mention of a phrase answers a claim, −1 to 1. */
 export function agreementOf(search: OpenSearch, claim: Mention, mention: Mention): number {
   if (claim.concept === mention.concept) return agreement[claim.polarity][mention.polarity];
   const isNear = search.lexicon.near[claim.concept]?.includes(mention.concept) === true;
-  return isNear ? P['near']! * agreement[claim.polarity][mention.polarity] : 0;
+  return isNear ? nearShare * agreement[claim.polarity][mention.polarity] : 0;
 }

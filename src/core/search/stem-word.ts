@@ -1,5 +1,26 @@
 /** Words whose ending is part of the word. */
-const whole = new Set(['supply', 'apply', 'reply', 'only', 'during', 'string', 'ring', 'rings', 'bus', 'always', 'less', 'this', 'his', 'was', 'has', 'its', 'does', 'wiring', 'spring', 'led']);
+const whole = new Set([
+  'supply',
+  'apply',
+  'reply',
+  'only',
+  'during',
+  'string',
+  'ring',
+  'rings',
+  'bus',
+  'always',
+  'less',
+  'this',
+  'his',
+  'was',
+  'has',
+  'its',
+  'does',
+  'wiring',
+  'spring',
+  'led',
+]);
 
 /**
  * A word without its grammatical ending, so that `blows`, `blowing` and `blow` are one. Small letters in, small letters

@@ -42,6 +42,8 @@ export interface AmountMeaning {
   readonly means: readonly string[];
   /** The number says that something is not there. */
   readonly absent: boolean;
+  /** Read off with decimals, the number says that all is well there. */
+  readonly healthy: boolean;
   /** Targets that the number is a reading of. */
   readonly target: readonly string[];
 }

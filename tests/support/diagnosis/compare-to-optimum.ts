@@ -18,7 +18,11 @@ export interface RatioSummary {
 }
 
 /** Expected minutes of the engine's policy over the best possible, for problems of seeds 1 to `count`. */
-export function compareToOptimum(count: number, shapeOf: (seed: number) => ProblemShape, effort?: Effort): RatioSummary {
+export function compareToOptimum(
+  count: number,
+  shapeOf: (seed: number) => ProblemShape,
+  effort?: Effort,
+): RatioSummary {
   const ratios: number[] = [];
   let estimated = 0;
   let planMilliseconds = 0;
@@ -51,9 +55,39 @@ export function compareToOptimum(count: number, shapeOf: (seed: number) => Probl
 
 /** The classes of problems that the figures are stated for. */
 export const SHAPES = {
-  isolate: (seed: number): ProblemShape => ({ causeCount: 4 + (seed % 9), checkCount: 6 + (seed % 9), setupCount: seed % 4, goal: 'isolate', isCrisp: true }),
-  repair: (seed: number): ProblemShape => ({ causeCount: 4 + (seed % 9), checkCount: 6 + (seed % 9), setupCount: seed % 4, goal: 'repair', isCrisp: true }),
-  isolateLarge: (seed: number): ProblemShape => ({ causeCount: 14 + (seed % 3), checkCount: 16 + (seed % 5), setupCount: seed % 4, goal: 'isolate', isCrisp: true }),
-  repairLarge: (seed: number): ProblemShape => ({ causeCount: 14 + (seed % 3), checkCount: 16 + (seed % 5), setupCount: seed % 4, goal: 'repair', isCrisp: true }),
-  noisy: (seed: number): ProblemShape => ({ causeCount: 3 + (seed % 3), checkCount: 4 + ((seed >> 1) % 3), setupCount: seed % 3, goal: 'repair', isCrisp: false }),
+  isolate: (seed: number): ProblemShape => ({
+    causeCount: 4 + (seed % 9),
+    checkCount: 6 + (seed % 9),
+    setupCount: seed % 4,
+    goal: 'isolate',
+    isCrisp: true,
+  }),
+  repair: (seed: number): ProblemShape => ({
+    causeCount: 4 + (seed % 9),
+    checkCount: 6 + (seed % 9),
+    setupCount: seed % 4,
+    goal: 'repair',
+    isCrisp: true,
+  }),
+  isolateLarge: (seed: number): ProblemShape => ({
+    causeCount: 14 + (seed % 3),
+    checkCount: 16 + (seed % 5),
+    setupCount: seed % 4,
+    goal: 'isolate',
+    isCrisp: true,
+  }),
+  repairLarge: (seed: number): ProblemShape => ({
+    causeCount: 14 + (seed % 3),
+    checkCount: 16 + (seed % 5),
+    setupCount: seed % 4,
+    goal: 'repair',
+    isCrisp: true,
+  }),
+  noisy: (seed: number): ProblemShape => ({
+    causeCount: 3 + (seed % 3),
+    checkCount: 4 + ((seed >> 1) % 3),
+    setupCount: seed % 3,
+    goal: 'repair',
+    isCrisp: false,
+  }),
 } as const;

@@ -1,13 +1,14 @@
 import type { DiagnosisProblem } from '#core/diagnosis/problem.ts';
 
 /**
- * The best possible expected minutes, written from the definition in the issue and sharing nothing with the engine:
+ * The best possible expected minutes, written from the definition of the plan problem and sharing nothing with the engine:
  * no bounds, no ordering, no reduction. Slow on purpose.
  */
 export function findOptimum(problem: DiagnosisProblem): number {
   const isCrisp =
-    problem.checks.every((check) => check.likelihood.every((row) => row.every((value) => value === 0 || value === 1))) &&
-    problem.causes.every((cause) => cause.repairSuccess === 1 && cause.repairMinutes !== undefined);
+    problem.checks.every((check) =>
+      check.likelihood.every((row) => row.every((value) => value === 0 || value === 1)),
+    ) && problem.causes.every((cause) => cause.repairSuccess === 1 && cause.repairMinutes !== undefined);
   return isCrisp ? findCrispOptimum(problem) : findNoisyOptimum(problem);
 }
 
@@ -17,14 +18,25 @@ function findCrispOptimum(problem: DiagnosisProblem): number {
   const total = causes.reduce((sum, cause) => sum + cause.weight, 0);
   const setSize = 2 ** causes.length;
   const paidSize = 2 ** setups.length;
-  const paying = Array.from({ length: paidSize }, (_, mask) => setups.reduce((sum, setup, bit) => sum + (mask & (1 << bit) ? setup.minutes : 0), 0));
-  const maskOf = (ids: readonly string[]): number => setups.reduce((mask, setup, bit) => (ids.includes(setup.id) ? mask | (1 << bit) : mask), 0);
+  const paying = Array.from({ length: paidSize }, (_, mask) =>
+    setups.reduce((sum, setup, bit) => sum + (mask & (1 << bit) ? setup.minutes : 0), 0),
+  );
+  const maskOf = (ids: readonly string[]): number =>
+    setups.reduce((mask, setup, bit) => (ids.includes(setup.id) ? mask | (1 << bit) : mask), 0);
   const tests = checks.map((check) => ({
     minutes: check.minutes,
     needs: maskOf(check.setup),
-    sets: check.outcomes.map((_, outcome) => causes.reduce((mask, _cause, index) => ((check.likelihood[index]?.[outcome] ?? 0) === 1 ? mask | (1 << index) : mask), 0)),
+    sets: check.outcomes.map((_, outcome) =>
+      causes.reduce(
+        (mask, _cause, index) => ((check.likelihood[index]?.[outcome] ?? 0) === 1 ? mask | (1 << index) : mask),
+        0,
+      ),
+    ),
   }));
-  const repairs = causes.map((cause) => ({ minutes: (cause.repairMinutes ?? 0) + problem.proveMinutes, needs: maskOf(cause.repairSetup) }));
+  const repairs = causes.map((cause) => ({
+    minutes: (cause.repairMinutes ?? 0) + problem.proveMinutes,
+    needs: maskOf(cause.repairSetup),
+  }));
   const mass = new Float64Array(setSize);
   for (let set = 1; set < setSize; set++) {
     for (let index = 0; index < causes.length; index++) {
@@ -52,7 +64,11 @@ function findCrispOptimum(problem: DiagnosisProblem): number {
         repairs.forEach((repair, index) => {
           if (!(set & (1 << index))) return;
           const next = set & ~(1 << index);
-          best = Math.min(best, (repair.minutes + (paying[repair.needs & ~paid] ?? 0)) * here + (value[(paid | repair.needs) * setSize + next] ?? 0));
+          best = Math.min(
+            best,
+            (repair.minutes + (paying[repair.needs & ~paid] ?? 0)) * here +
+              (value[(paid | repair.needs) * setSize + next] ?? 0),
+          );
         });
       }
       value[paid * setSize + set] = best === Number.POSITIVE_INFINITY ? 0 : best;
@@ -80,7 +96,8 @@ function findNoisyOptimum(problem: DiagnosisProblem): number {
     tried.forEach((wasTried, cause) => {
       if (wasTried) for (const id of causes[cause]?.repairSetup ?? []) paid.add(id);
     });
-    const minutesOf = (ids: readonly string[]): number => setups.reduce((sum, setup) => (ids.includes(setup.id) && !paid.has(setup.id) ? sum + setup.minutes : sum), 0);
+    const minutesOf = (ids: readonly string[]): number =>
+      setups.reduce((sum, setup) => (ids.includes(setup.id) && !paid.has(setup.id) ? sum + setup.minutes : sum), 0);
     let best = goal === 'repair' ? problem.giveUpMinutes * mass : Number.POSITIVE_INFINITY;
     checks.forEach((check, index) => {
       if ((outcomes[index] ?? -1) >= 0) return;
@@ -97,7 +114,9 @@ function findNoisyOptimum(problem: DiagnosisProblem): number {
       causes.forEach((cause, index) => {
         if (tried[index] === true || cause.repairMinutes === undefined || (belief[index] ?? 0) === 0) return;
         const next = belief.with(index, (belief[index] ?? 0) * (1 - cause.repairSuccess));
-        const value = (cause.repairMinutes + problem.proveMinutes + minutesOf(cause.repairSetup)) * mass + solve(outcomes, tried.with(index, true), next);
+        const value =
+          (cause.repairMinutes + problem.proveMinutes + minutesOf(cause.repairSetup)) * mass +
+          solve(outcomes, tried.with(index, true), next);
         best = Math.min(best, value);
       });
     }

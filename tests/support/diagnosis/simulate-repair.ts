@@ -17,14 +17,23 @@ export function drawUnit(model: PlanningModel, belief: Float64Array, random: () 
   return {
     cause,
     outcomes: model.likelihoods.map((columns, check) =>
-      drawIndex(model.outcomeCounts[check] ?? 1, (outcome) => columns[outcome * model.causeCount + cause] ?? 0, random()),
+      drawIndex(
+        model.outcomeCounts[check] ?? 1,
+        (outcome) => columns[outcome * model.causeCount + cause] ?? 0,
+        random(),
+      ),
     ),
     cures: Array.from(model.repairSuccess, (success) => random() < success),
   };
 }
 
 /** Minutes until the unit works, or until stopping, which is charged. */
-export function simulateRepair(model: PlanningModel, start: PlanningState, unit: Unit, choose: (state: PlanningState) => Action): number {
+export function simulateRepair(
+  model: PlanningModel,
+  start: PlanningState,
+  unit: Unit,
+  choose: (state: PlanningState) => Action,
+): number {
   let state = start;
   let minutes = 0;
   for (;;) {
@@ -54,7 +63,9 @@ export function chooseByInformation(model: PlanningModel, state: PlanningState):
   let bestRate = 0;
   for (let candidate = 0; candidate < model.causeCount; candidate++) {
     if (state.tried[candidate] === 1) continue;
-    const minutes = (model.repairMinutes[candidate] ?? 0) + sumSetupMinutes(model.setupMinutes, model.repairSetups[candidate] ?? 0, state.paid);
+    const minutes =
+      (model.repairMinutes[candidate] ?? 0) +
+      sumSetupMinutes(model.setupMinutes, model.repairSetups[candidate] ?? 0, state.paid);
     const rate = ((state.belief[candidate] ?? 0) * (model.repairSuccess[candidate] ?? 0)) / minutes;
     if (rate <= bestRate) continue;
     cause = candidate;

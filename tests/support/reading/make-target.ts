@@ -26,7 +26,7 @@ export function makeTarget(change: Partial<Target> = {}): Target {
     sourceResistanceOhms: undefined,
     misreads: [],
     relativeTo: undefined,
-    prose: { firstLine: 1, text: '' },
+    prose: [],
     ...change,
   };
 }

@@ -1,0 +1,35 @@
+import { readContent } from '#build/library.ts';
+import { makeCorrector } from '#core/search/correct-words.ts';
+import { openSearch } from '#core/search/open-search.ts';
+import { buildSearchIndex } from '#core/search/search-index.ts';
+import { searchCorrected } from '#core/search/search-session.ts';
+
+// Usage: npm run find -- "words" [--json]: ranks the trees for a symptom, with the code of the page's search box.
+const words = process.argv.slice(2).filter((word) => word !== '--json');
+const isJson = process.argv.includes('--json');
+const text = words.join(' ');
+if (text.trim() === '') {
+  console.error('Say what the unit does, or does not do: npm run find -- "no picture but it beeps"');
+  process.exit(2);
+}
+const search = openSearch(buildSearchIndex(readContent().library));
+const answer = searchCorrected(search, makeCorrector(search.vocabulary), text);
+
+if (isJson) {
+  console.log(JSON.stringify(answer.results.map(({ tree, score, symptom }) => ({ tree, score, symptom }))));
+} else {
+  const { nextDoor, results, question, isWeak, symptoms } = answer;
+  if (nextDoor !== undefined) console.log(`${nextDoor.isLethal ? 'STOP. ' : ''}${nextDoor.title}: ${nextDoor.says}`);
+  else if (results.length === 0)
+    console.log(`Nothing here fits. The blocks: ${Object.values(search.index.blocks).join(', ')}.`);
+  if (symptoms.length > 1)
+    console.log(`Two symptoms: ${symptoms.map((symptom) => `"${symptom.text}" (${symptom.tree})`).join(', ')}`);
+  if (isWeak) console.log('Only a weak fit:');
+  if (question !== undefined) console.log(`It would help to know: ${question.question}`);
+  for (const { tree, title, block, score, symptom, checks, carry } of results) {
+    console.log(
+      `${score.toFixed(2)}  ${tree}  ${title} (${block}, ${checks} checks)${carry === '' ? '' : `  #${carry}`}`,
+    );
+    if (symptom !== '') console.log(`      "${symptom}"`);
+  }
+}

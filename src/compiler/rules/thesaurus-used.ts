@@ -1,0 +1,25 @@
+import { buildSearchIndex } from '#core/search/search-index.ts';
+import type { Rule } from './rule.ts';
+
+export const thesaurusUsed: Rule = {
+  id: 'thesaurus-used',
+  says: 'The words of the thesaurus lead somewhere: some tree speaks of each concept, in these words or in others.',
+  severity: 'warning',
+  *find({ library }) {
+    const concepts = Object.entries(library.thesaurus.concepts);
+    if (concepts.length === 0 || library.trees.size === 0) return;
+    const spoken = new Set(
+      Object.keys(buildSearchIndex(library).features).map((feature) => Math.floor(Number(feature) / 3)),
+    );
+    for (const [number, [name, { words, gone, fine }]] of concepts.entries()) {
+      if (spoken.has(number)) continue;
+      const some = [...words, ...gone, ...fine].slice(0, 3).join('`, `');
+      yield {
+        file: 'content/thesaurus.yaml',
+        key: `front/concepts/${name}`,
+        message: `Unexpected words of \`${name}\` (\`${some}\` …), expected a tree that speaks of it.`,
+        help: 'Nothing to do where the tree is still to come; else add the word the trees use, or take the concept out.',
+      };
+    }
+  },
+};

@@ -1,0 +1,56 @@
+import { AxeBuilder } from '@axe-core/playwright';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Bench, openBench, phone, type Visit } from './open-browser.ts';
+
+const schemes = ['light', 'dark'] as const;
+const kinds: readonly (readonly [name: string, path: string, read: string])[] = [
+  ['home', '/', ''],
+  ['tree', '/trees/psu-5v-low/', ''],
+  ['check', '/trees/psu-5v-low/supply-kind/#supply-kind=iron', ''],
+  ['check under a stop caution', '/trees/psu-5v-low/rail-bare/', ''],
+  ['check, its caution read', '/trees/psu-5v-low/rail-bare/#supply-kind=iron&nonsense=1', 'mains'],
+  ['signal path', '/trees/audio-silent/to-speaker/', 'mains'],
+  ['cause', '/trees/psu-5v-low/voltage-lost/', 'mains'],
+  ['elsewhere', '/trees/psu-5v-low/rail-gone/', 'mains'],
+  ['end of the road', '/trees/psu-5v-low/switch-mode-supply/', 'mains'],
+  ['target', '/targets/rail-5v-at-chip/', ''],
+  ['targets', '/targets/', ''],
+  ['caution', '/cautions/mains/', ''],
+  ['cautions', '/cautions/', ''],
+  ['board', '/boards/orrin-37/', ''],
+  ['boards', '/boards/', ''],
+  ['hand-over', '/hand-over/#psu-5v-low/supply-kind=iron', ''],
+  ['no such page', '/no-such-page/', ''],
+];
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await openBench();
+});
+afterAll(async () => {
+  await bench.close();
+});
+
+describe.each(schemes)('WCAG 2.2 A and AA as far as axe can judge, %s', (colorScheme) => {
+  let visit: Visit;
+  beforeAll(async () => {
+    visit = await bench.visit({ ...phone, colorScheme });
+  });
+  afterAll(async () => {
+    await visit.end();
+  });
+
+  it.each(kinds)('no violation: %s', async (_name, path, read) => {
+    await visit.open('/hand-over/');
+    await visit.page.evaluate((slugs) => sessionStorage.setItem('halfsplit.cautions-read', slugs), read);
+    await visit.open(path);
+    const { violations, passes } = await new AxeBuilder({ page: visit.page })
+      .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
+      .analyze();
+
+    expect(passes.length).toBeGreaterThan(5);
+    expect(
+      violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(' ')).join(' | ')}`),
+    ).toEqual([]);
+  });
+});

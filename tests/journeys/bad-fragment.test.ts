@@ -1,0 +1,80 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readPathSoFar } from './hands.ts';
+import { type Bench, openBench, phone } from './open-browser.ts';
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await openBench();
+});
+afterAll(async () => {
+  await bench.close();
+});
+
+const good = 'supply-kind=iron';
+const kept = ['What makes the 5 V?: Iron'];
+
+const hostile: readonly (readonly [name: string, fragment: string, told: RegExp])[] = [
+  ['an unknown node', `${good}&no-such-node=in`, /“no-such-node=in” was not understood/u],
+  ['a repeated key', `supply-kind=brick&${good}`, /supply-kind.*twice/u],
+  ['HTML', `${good}&x=<img src=x onerror=alert(1)>`, /was not understood/u],
+  ['HTML, as the address bar writes it', `${good}&x=%3Cimg%20src%3Dx%20onerror%3Dalert(1)%3E`, /was not understood/u],
+  ['HTML in the place of an answer', `${good}&rail-bare=<script>alert(1)</script>`, /was not understood/u],
+  ['broken percent signs', `${good}&%E0%A4%A`, /was not understood/u],
+  ['names of the language itself', `${good}&__proto__=in&constructor=in&toString=in`, /was not understood/u],
+  ['an emoji and text from right to left', `${good}&🔥=שלום`, /was not understood/u],
+  ['a megabyte', `${good}&${'a'.repeat(1_000_000)}`, /longer than 4096/u],
+  ['thousands of unknown keys', `${good}${'&a=b'.repeat(900)}`, /more parts/u],
+];
+
+describe('a fragment nobody meant', () => {
+  it.each(hostile)('is told and left out, and the rest is kept: %s', async (_name, fragment, told) => {
+    const { page, open, faults, end } = await bench.visit(phone);
+    let dialogs = 0;
+    page.on('dialog', (dialog) => {
+      dialogs += 1;
+      void dialog.dismiss();
+    });
+    await open('/trees/psu-5v-low/brick-label/');
+    const elementsBefore = await page.locator('img, iframe, script').count();
+    // Set from inside, so that nothing on the way to the page shortens or escapes it.
+    await page.evaluate((text) => {
+      location.hash = text;
+    }, fragment);
+    await page.waitForFunction(() => document.querySelector('.notices')?.textContent !== '');
+
+    expect(await page.locator('.notices').textContent()).toMatch(told);
+    expect(await readPathSoFar(page)).toEqual(kept);
+    expect(await page.locator('img, iframe, script').count()).toBe(elementsBefore);
+    expect(await page.locator('.notices *:not(p)').count()).toBe(0);
+    expect((await page.locator('.notices').textContent())?.length).toBeLessThan(1000);
+    expect(dialogs).toBe(0);
+
+    await page.getByRole('link', { name: /^One of the four does not fit/u }).tap();
+    await page.waitForURL('**/brick-wrong/#*');
+    expect(new URL(page.url()).hash).toBe(`#${good}&brick-label=wrong`);
+    expect(faults).toEqual([]);
+    await end();
+  });
+
+  it('hurts no page that belongs to no tree', async () => {
+    const { page, open, faults, end } = await bench.visit(phone);
+    for (const [, fragment] of hostile.slice(0, 8)) {
+      await open(`/hand-over/#${fragment}`);
+      expect(await page.getByRole('heading', { level: 1 }).isVisible()).toBe(true);
+    }
+    expect(faults).toEqual([]);
+    await end();
+  });
+});
+
+describe('an address that leads nowhere', () => {
+  it('gets a page that says so and offers the search and the blocks', async () => {
+    const { page, open, end } = await bench.visit(phone);
+    await open('/trees/no-such-tree/');
+
+    expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('No such page');
+    expect(await page.getByRole('search').or(page.locator('search-box')).first().isVisible()).toBe(true);
+    expect(await page.locator('a[href="/trees/psu-5v-low/"]').count()).toBeGreaterThan(0);
+    await end();
+  });
+});

@@ -1,0 +1,71 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Bench, openBench, phone } from './open-browser.ts';
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await openBench();
+});
+afterAll(async () => {
+  await bench.close();
+});
+
+describe('a board chosen once', () => {
+  it('puts its own test point and limits into a check, travels in the address, and is taken away again', async () => {
+    const { page, open, faults, remember, end } = await bench.visit(phone);
+    await remember('halfsplit.cautions-read', 'mains scope-ground');
+    await open('/trees/psu-5v-low/trough/');
+    const general = await page.locator('.target').textContent();
+    await page.getByLabel('Which unit is on your bench?').selectOption('orrin-37');
+
+    // Written by hand from content/boards/orrin-37.mdx.
+    const card = page.locator('.target');
+    await card.getByText('IC3, left leg; joined to the plus of C3.').waitFor();
+    expect(await card.locator('.nominal').textContent()).toContain('9.4');
+    expect(await card.locator('[data-limits]').textContent()).toMatch(/\b7(\.0)?\b.*\b20\b.*V/u);
+    expect(new URL(page.url()).hash).toBe('#board=orrin-37');
+
+    await page.locator('a.outcome').first().tap();
+    await page.waitForURL('**/ripple-rate/#*');
+    expect(new URL(page.url()).hash).toBe('#board=orrin-37&trough=low');
+    await page.goBack();
+    await page.getByLabel('Which unit is on your bench?').selectOption('');
+    await page.waitForFunction((text) => document.querySelector('.target')?.textContent === text, general);
+
+    expect(new URL(page.url()).hash).toBe('');
+    expect(faults).toEqual([]);
+    await end();
+  });
+
+  it('with bare mains inside still stops a reader who said before that the mains is outside', async () => {
+    const { page, open, faults, remember, end } = await bench.visit(phone);
+    await remember('halfsplit.mains', 'outside');
+    await open('/trees/psu-5v-low/rail-bare/');
+    await page.getByRole('heading', { level: 1 }).waitFor();
+    await page.getByLabel('Which unit is on your bench?').selectOption('orrin-37');
+
+    await page.getByRole('region', { name: /^Stop: Mains/u }).waitFor();
+    expect(await page.locator('#step').isVisible()).toBe(false);
+    expect(faults).toEqual([]);
+    await end();
+  });
+
+  it('says what differs on that unit in this tree', async () => {
+    const { page, open, remember, end } = await bench.visit(phone);
+    await remember('halfsplit.cautions-read', 'mains');
+    await open('/trees/psu-dead-linear/#board=orrin-37');
+    const start = await page.locator('[data-start]').getAttribute('href');
+    await open(`${start?.split('#')[0] ?? ''}#board=orrin-37`);
+
+    await page.getByText('The mains switch is behind the panel with bare tags beside T1').waitFor();
+    await end();
+  });
+
+  it('that is not known is told, and the general points stay', async () => {
+    const { page, open, faults, end } = await bench.visit(phone);
+    await open('/trees/psu-5v-low/supply-kind/#board=no-such-unit');
+
+    expect(await page.getByRole('status').first().textContent()).toContain('board=no-such-unit');
+    expect(faults).toEqual([]);
+    await end();
+  });
+});

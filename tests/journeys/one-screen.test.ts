@@ -1,0 +1,116 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Bench, openBench, phone, type Visit } from './open-browser.ts';
+
+let bench: Bench;
+let visit: Visit;
+beforeAll(async () => {
+  bench = await openBench();
+  visit = await bench.visit(phone);
+  // What the page remembers once the stop cautions were read in this job.
+  await visit.remember('halfsplit.cautions-read', 'mains');
+});
+afterAll(async () => {
+  await bench.close();
+});
+
+// Checks under the mains caution, with an instruction, a target with a place, and two to four outcomes.
+const typicalChecks = ['/trees/psu-5v-low/tab-heat/', '/trees/clock-dead/five-rail/', '/trees/clock-dead/feed-drop/'];
+
+describe('a typical check on a phone of 390 by 844, its stop caution read', () => {
+  it.each(typicalChecks)('shows caution, heading, target numeral and every outcome on one screen: %s', async (path) => {
+    await visit.open(path);
+    const places = await visit.page.evaluate(() => {
+      const bar = document.querySelector('.bar')?.getBoundingClientRect();
+      const boxesOf = (selector: string): { top: number; bottom: number }[] =>
+        [...document.querySelectorAll(selector)]
+          .map((element) => element.getBoundingClientRect())
+          .map(({ top, bottom }) => ({ top, bottom }));
+      return {
+        caution: boxesOf('.caution.stop summary'),
+        heading: boxesOf('h1'),
+        numeral: boxesOf('.target .nominal'),
+        outcomes: boxesOf('a.outcome'),
+        barTop: bar?.top ?? 0,
+      };
+    });
+
+    expect(places.caution).toHaveLength(1);
+    expect(places.numeral).toHaveLength(1);
+    expect(places.outcomes.length).toBeGreaterThanOrEqual(2);
+    const lowest = Math.min(844, Math.max(places.barTop, 700));
+    for (const box of [...places.caution, ...places.heading, ...places.numeral, ...places.outcomes]) {
+      expect(box.top).toBeGreaterThanOrEqual(0);
+      expect(box.bottom).toBeLessThanOrEqual(lowest);
+    }
+    const order = [places.caution, places.heading, places.numeral, places.outcomes].map(([first]) => first?.top ?? -1);
+    expect(order).toEqual(order.toSorted((one, other) => one - other));
+    expect(visit.faults).toEqual([]);
+  });
+
+  it('sets the target in numerals that can be read at arm’s length: twice the size of the text', async () => {
+    await visit.open('/trees/psu-5v-low/tab-heat/');
+    const sizes = await visit.page.evaluate(() => ({
+      numeral: Number.parseFloat(
+        getComputedStyle(document.querySelector('.target .nominal') ?? document.body).fontSize,
+      ),
+      text: Number.parseFloat(getComputedStyle(document.querySelector('.prose p') ?? document.body).fontSize),
+    }));
+
+    expect(sizes.numeral).toBeGreaterThanOrEqual(2 * sizes.text);
+  });
+});
+
+describe('what a thumb presses', () => {
+  // 44 px: the size that issue and WCAG 2.2, 2.5.5 (enhanced) ask of a target.
+  it.each(['/trees/psu-5v-low/', '/trees/dram-garbage/', '/trees/audio-silent/'])(
+    'is at least 44 px high: every outcome on %s',
+    async (path) => {
+      await visit.open(path);
+      const heights = await visit.page
+        .locator('a.outcome')
+        .evaluateAll((links) => links.map((link) => link.getBoundingClientRect().height));
+
+      expect(heights.length).toBeGreaterThan(20);
+      expect(Math.min(...heights)).toBeGreaterThanOrEqual(44);
+    },
+  );
+
+  it('is at least 44 px high: stop screen, moves, unit and link of a check', async () => {
+    const fresh = await bench.visit(phone);
+    await fresh.open('/trees/psu-5v-low/rail-bare/');
+    const measure = async (selector: string): Promise<readonly number[]> =>
+      fresh.page
+        .locator(`${selector}:visible`)
+        .evaluateAll((things) => things.map((thing) => thing.getBoundingClientRect().height));
+    const onStopScreen = [...(await measure('.gate a')), ...(await measure('.caution label'))];
+    await fresh.page.getByRole('link', { name: /^I have read this; it is safe/u }).tap();
+    const onCheck = [
+      ...(await measure('.bar a')),
+      ...(await measure('.bar summary')),
+      ...(await measure('select')),
+      ...(await measure('button')),
+    ];
+
+    expect(onStopScreen).toHaveLength(6);
+    expect(onCheck.length).toBeGreaterThanOrEqual(5);
+    expect(Math.min(...onStopScreen, ...onCheck)).toBeGreaterThanOrEqual(44);
+    await fresh.end();
+  });
+
+  it('never has to be looked for sideways: no page is wider than the phone', async () => {
+    for (const path of [
+      '/',
+      '/trees/psu-5v-low/',
+      '/trees/psu-5v-low/tab-heat/',
+      '/trees/psu-5v-low/voltage-lost/',
+      '/targets/rail-5v-at-chip/',
+      '/boards/orrin-37/',
+      '/targets/',
+      '/cautions/mains/',
+      '/hand-over/',
+    ]) {
+      await visit.open(path);
+      expect(await visit.page.evaluate(() => document.documentElement.scrollWidth), path).toBeLessThanOrEqual(390);
+    }
+  });
+});
