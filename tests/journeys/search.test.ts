@@ -54,7 +54,10 @@ describe('search', () => {
     await visit.open('/');
     const box = visit.page.getByRole('combobox');
     await box.fill('zebra wedding lawn');
-    await visit.page.getByText(/Nothing here fits|Not in these pages/u).first().waitFor();
+    await visit.page
+      .getByText(/Nothing here fits|Not in these pages/u)
+      .first()
+      .waitFor();
     expect(await visit.page.getByRole('option').count()).toBe(0);
     expect(await visit.page.getByRole('region', { name: 'Blocks' }).isVisible()).toBe(true);
     await box.fill('microwave oven dead');
