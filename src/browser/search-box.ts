@@ -94,7 +94,13 @@ class SearchBox extends HTMLElement {
 
   #show(answer: SearchAnswer): void {
     // The same answer again, as after a pause, leaves the chosen option where it is.
-    const shown = JSON.stringify([answer.results, answer.nextDoor?.slug, answer.question?.sign, answer.said]);
+    const shown = JSON.stringify([
+      answer.results.map(({ tree, symptom, marks, isWeak, carry }) => [tree, symptom, marks, isWeak, carry]),
+      answer.nextDoor?.slug,
+      answer.question?.sign,
+      answer.said,
+      answer.symptoms.length,
+    ]);
     if (shown === this.#shown) return;
     this.#shown = shown;
     this.#activate(-1);

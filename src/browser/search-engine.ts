@@ -1,5 +1,5 @@
 import { findTrees, type SearchAnswer, type SearchOptions } from '#core/search/find-trees.ts';
-import { type OpenSearch, openSearch } from '#core/search/open-search.ts';
+import { type OpenSearch, openSearch, symptomsOf } from '#core/search/open-search.ts';
 import type { SearchIndex } from '#core/search/search-index.ts';
 import type { CorrectedWords, WordsToCorrect } from './search-worker.ts';
 
@@ -23,6 +23,7 @@ export async function loadSearchEngine(address: string): Promise<SearchEngine | 
 }
 
 export function makeSearchEngine(search: OpenSearch): SearchEngine {
+  readAhead(search);
   const lookUp = makeLookUp(search.vocabulary);
   return {
     find: (text, options) => findTrees(search, text, options),
@@ -32,6 +33,19 @@ export function makeSearchEngine(search: OpenSearch): SearchEngine {
       return found.some(([, correction]) => correction !== undefined);
     },
   };
+}
+
+/** Reads the trees' symptom phrases while the browser has nothing to do, so that no keystroke waits for them. */
+function readAhead(search: OpenSearch, from = 0): void {
+  if (typeof requestIdleCallback !== 'function' || from >= search.index.trees.length) return;
+  requestIdleCallback((deadline) => {
+    let tree = from;
+    while (tree < search.index.trees.length && deadline.timeRemaining() > 3) {
+      symptomsOf(search, tree);
+      tree += 1;
+    }
+    readAhead(search, tree);
+  });
 }
 
 /** Looks words up in a worker; in the page itself, between two tasks, where there is no worker. */

@@ -26,10 +26,11 @@ if (isJson) {
     console.log(`Two symptoms: ${symptoms.map((symptom) => `"${symptom.text}" (${symptom.tree})`).join(', ')}`);
   if (isWeak) console.log('Only a weak fit:');
   if (question !== undefined) console.log(`It would help to know: ${question.question}`);
-  for (const { tree, title, block, score, symptom, checks, carry } of results) {
+  for (const { tree, title, block, score, symptom, because, checks, carry } of results) {
     console.log(
       `${score.toFixed(2)}  ${tree}  ${title} (${block}, ${checks} checks)${carry === '' ? '' : `  #${carry}`}`,
     );
-    if (symptom !== '') console.log(`      "${symptom}"`);
+    const why = because.map(([said, met]) => (said === met ? said : `${said} → ${met}`)).join(', ');
+    if (symptom !== '') console.log(`      "${symptom}"${why === '' ? '' : `: ${why}`}`);
   }
 }

@@ -16,6 +16,8 @@ import { type BenchQuery, readQueries } from './read-queries.ts';
 
 type Rank = (text: string) => readonly string[];
 
+/** Folder of the built site. */
+const site = process.env['BENCH_SITE'] ?? 'dist';
 const { library } = readContent();
 const trees = [...library.trees.values()];
 const index = buildSearchIndex(library);
@@ -42,18 +44,14 @@ for (const [tableName, queries] of tables) {
 
 const many = buildSearchIndex(makeManyTrees(library, 1000, 20_261_125));
 console.log('\nin Chromium, processor slowed four times, one keystroke to results on the page:');
-if (!existsSync('dist/index.html')) console.log('  no dist/: run npm run build first');
+if (!existsSync(`${site}/index.html`)) console.log(`  no ${site}/: run npm run build first`);
 else {
   const texts = readQueries('tests/bench/queries-held.tsv').map(({ text }) => text);
   for (const [name, data] of [
     [`${trees.length} trees`, index],
     ['1,000 trees', many],
   ] as const) {
-    const { keystrokes, corrections, opened } = await measureKeystrokes(
-      'dist',
-      JSON.stringify(data),
-      texts.slice(0, 60),
-    );
+    const { keystrokes, corrections, opened } = await measureKeystrokes(site, JSON.stringify(data), texts.slice(0, 60));
     console.log(
       `  ${name.padEnd(12)} n = ${keystrokes.length}: p50 ${share(keystrokes, 0.5)} ms, p95 ${share(keystrokes, 0.95)} ms, longest ${share(keystrokes, 1)} ms`,
     );

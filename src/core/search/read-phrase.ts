@@ -260,8 +260,10 @@ function bindAbsence(items: Item[], lexicon: Lexicon): void {
   for (const [at, item] of items.entries()) {
     if (!has(item, 'fine') || spent.has(item)) continue;
     const next = items[at + 1]?.stems[0] ?? '';
-    if (/^(?:only|when|if|after|until|unless|on|for|then)$/.test(next)) continue;
-    const other = findBack(at, 3) ?? findAhead(at, 2, (candidate) => isNamed(candidate) && !isUsed(candidate));
+    if (item.amount === undefined && /^(?:only|when|if|after|until|unless|on|for|then)$/.test(next)) continue;
+    const other =
+      findBack(at, 3) ??
+      findAhead(at, item.amount === undefined ? 2 : 3, (candidate) => isNamed(candidate) && !isUsed(candidate));
     if (other !== undefined) other.polarity = fine;
   }
 }

@@ -45,7 +45,7 @@ const tokenPattern = new RegExp(
 const longest = 1000;
 const mostTokens = 60;
 
-const numberWords: Readonly<Record<string, number>> = {
+const numberWords: Readonly<Record<string, number>> = byStem({
   zero: 0,
   half: 0.5,
   one: 1,
@@ -70,7 +70,11 @@ const numberWords: Readonly<Record<string, number>> = {
   fifty: 50,
   sixty: 60,
   hundred: 100,
-};
+});
+
+function byStem(words: Readonly<Record<string, number>>): Readonly<Record<string, number>> {
+  return Object.fromEntries(Object.entries(words).map(([word, value]) => [stemWord(word), value]));
+}
 
 /** The words and amounts of a text, in order; at most 1,000 characters and 60 tokens are read. Never throws. */
 export function readTokens(text: string): readonly Token[] {
