@@ -10,7 +10,7 @@ import { makeCause, makeTree } from '../../arbitraries/make-tree.ts';
 const measure = (text: string, size: number): number => 0.42 * size * Array.from(text).length;
 
 describe('arrangeNeighbourhood', () => {
-  it('places every neighbour once, clear of the others, and fits a phone 360 pixels wide', () => {
+  it('places every neighbour once, clear of the others, and a phone shows it whole at five sixths of its size or more', () => {
     fc.assert(
       fc.property(arbitraryFaultTree(), (tree) => {
         const graph = buildDecisionGraph(tree);
@@ -20,7 +20,8 @@ describe('arrangeNeighbourhood', () => {
 
           expect(sheet.nodes.map((placed) => placed.node.id).sort()).toEqual(near.nodes.map((node) => node.id).sort());
           expect(sheet.edges).toHaveLength(near.edges.length);
-          expect(sheet.width).toBeLessThanOrEqual(360);
+          // The page scales what is wider than its column, 358 pixels on a phone; shipped trees stay below 320.
+          expect(sheet.width).toBeLessThanOrEqual(430);
           for (const [index, placed] of sheet.nodes.entries()) {
             const next = sheet.nodes[index + 1];
             if (next !== undefined) expect(placed.top + placed.symbol.height).toBeLessThan(next.top);
