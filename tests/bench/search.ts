@@ -30,7 +30,7 @@ const rankers: readonly (readonly [name: string, rank: Rank])[] = [
 const tables: readonly (readonly [name: string, queries: readonly BenchQuery[]])[] = [
   ['tuned on', readQueries('tests/bench/queries-tuned.tsv')],
   ['held back', readQueries('tests/bench/queries-held.tsv')],
-  ['samples', readQueries(process.env['SAMPLES'] ?? '../shared/search/sample-queries.tsv')],
+  ...otherQueries(process.env['SAMPLES']),
 ];
 
 console.log(`\n${trees.length} trees; index ${kilobytes(JSON.stringify(index))} compressed\n`);
@@ -105,4 +105,9 @@ function share(values: readonly number[], part: number): string {
 
 function kilobytes(text: string): string {
   return `${(gzipSync(text).length / 1000).toFixed(1)} kB`;
+}
+
+/** A table of queries kept elsewhere, where SAMPLES names one. */
+function otherQueries(file: string | undefined): readonly (readonly [name: string, queries: readonly BenchQuery[]])[] {
+  return file === undefined ? [] : [['samples', readQueries(file)]];
 }
