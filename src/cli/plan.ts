@@ -1,77 +1,88 @@
+/**
+ * Plans a bare diagnosis problem: npm run plan -- problem.json [--json] [--states 20000]
+ * The file is described by public/data/schema/plan-problem.json; `-` reads it from standard input.
+ * Exits with 0 for a plan, 1 for a file that was refused, 2 for a wrong call.
+ */
 import { readFileSync } from 'node:fs';
-import { type PathPlan, planPath } from '#core/diagnosis/plan-path.ts';
-import { type Plan, planProblem } from '#core/diagnosis/plan-problem.ts';
-import type { DiagnosisProblem, PathProblem } from '#core/diagnosis/problem.ts';
-import { printProblemMessage } from '#core/diagnosis/problem-message.ts';
+import { parseArgs } from 'node:util';
+import { planFile } from '#core/diagnosis/plan-file.ts';
+import type { Plan } from '#core/diagnosis/plan-problem.ts';
+import { printProblemMessage, type ProblemMessage } from '#core/diagnosis/problem-message.ts';
 import { readProblemText } from '#core/diagnosis/read-problem.ts';
 
-const usage = `Usage: npm run plan -- <problem.json> [--json]
-  <problem.json>  causes, checks and set-ups, or the stages and probes of a signal path
-  --json          print the plan as JSON`;
+const USAGE = 'Usage: npm run plan -- <problem.json | -> [--json] [--states <most states of the plan to visit, 20000>]';
 
 process.exitCode = run(process.argv.slice(2));
 
-/** 0 planned, 1 the file holds no problem that can be planned, 2 the request is wrong. */
 function run(words: readonly string[]): number {
-  const isJson = words.includes('--json');
-  const [file, ...rest] = words.filter((word) => word !== '--json');
-  if (file === undefined || rest.length > 0) return refuse([usage], 2);
-  const text = readText(file);
-  if (text === undefined) return refuse([`${file} cannot be read.`], 2);
-  const read = readProblemText(text);
-  if (read.kind === 'refused') return refuse(read.messages.map(printProblemMessage), 1);
-  for (const note of read.notes) console.error(printProblemMessage(note));
-  const plan = planAny(read.problem);
-  if (typeof plan === 'string') return refuse([plan], 1);
-  console.log(isJson ? JSON.stringify(plan) : printPlan(plan));
+  const call = readCall(words);
+  if (call === undefined) {
+    console.error(USAGE);
+    return 2;
+  }
+  const text = readInput(call.file);
+  if (text === undefined) {
+    console.error(`Unexpected name \`${call.file}\`, expected a file that can be read`);
+    return 2;
+  }
+  const result = planFile(readProblemText(text), { mostStates: call.mostStates });
+  if (result.kind === 'refused') return report(result.messages, call.isJson);
+  for (const note of result.notes) console.error(printProblemMessage(note));
+  console.log(call.isJson ? JSON.stringify(result.plan) : printPlan(result.plan));
   return 0;
 }
 
-function readText(file: string): string | undefined {
+interface Call {
+  readonly file: string;
+  readonly isJson: boolean;
+  readonly mostStates: number;
+}
+
+function readCall(words: readonly string[]): Call | undefined {
   try {
-    return readFileSync(file, 'utf8');
+    const { values, positionals } = parseArgs({
+      args: [...words],
+      allowPositionals: true,
+      options: { json: { type: 'boolean', default: false }, states: { type: 'string', default: '20000' } },
+    });
+    const [file] = positionals;
+    const mostStates = Number(values.states);
+    if (file === undefined || positionals.length !== 1 || !Number.isInteger(mostStates) || mostStates < 1)
+      return undefined;
+    return { file, isJson: values.json, mostStates };
   } catch {
     return undefined;
   }
 }
 
-function refuse(lines: readonly string[], status: number): number {
-  for (const line of lines) console.error(line);
-  return status;
-}
-
-function planAny(problem: DiagnosisProblem | PathProblem): Plan | string {
-  if (problem.kind === 'path') {
-    const result = planPath(problem);
-    return result.kind === 'plan' ? describePath(problem, result.plan) : result.text;
+function readInput(file: string): string | undefined {
+  try {
+    return readFileSync(file === '-' ? 0 : file, 'utf8');
+  } catch {
+    return undefined;
   }
-  const result = planProblem(problem);
-  return result.kind === 'plan' ? result.plan : result.contradiction.text;
 }
 
-/** The plan of a path in the shape of every other plan: always exact. */
-function describePath(problem: PathProblem, plan: PathPlan): Plan {
-  const nameOf = (stage: number): string => problem.stages[stage]?.id ?? '';
-  return {
-    posterior: problem.stages.map(({ id }, stage) => ({ id, probability: plan.probabilities[stage] ?? 0 })),
-    next: plan.nextProbe === undefined ? null : { probe: plan.nextProbe },
-    expectedMinutes: plan.expectedMinutes,
-    exact: true,
-    atLeast: plan.expectedMinutes,
-    atMost: plan.expectedMinutes,
-    worstMinutes: plan.worstMinutes,
-    groups: plan.groups.map((group) => group.map(nameOf)),
-  };
+function report(messages: readonly ProblemMessage[], isJson: boolean): number {
+  for (const message of messages) console.error(printProblemMessage(message));
+  if (isJson) console.log(JSON.stringify({ messages }));
+  return 1;
 }
 
-function printPlan({ posterior, next, expectedMinutes, exact, atLeast, atMost, worstMinutes, groups }: Plan): string {
-  const step = next === null ? 'stop' : Object.entries(next).flat().join(' ');
-  const minutes = (value: number): string => value.toFixed(2);
+function printPlan(plan: Plan): string {
+  const next =
+    plan.next === null
+      ? 'nothing: no step is worth its minutes'
+      : Object.entries(plan.next)
+          .map(([kind, id]) => `${kind} ${id}`)
+          .join('');
+  const range = plan.exact ? 'exact' : `estimated, from ${plan.atLeast.toFixed(2)} to ${plan.atMost.toFixed(2)}`;
+  const likeliest = plan.posterior.toSorted((first, second) => second.probability - first.probability);
   return [
-    `next: ${step}`,
-    `expected minutes: ${minutes(expectedMinutes)}${exact ? '' : ` (between ${minutes(atLeast)} and ${minutes(atMost)})`}`,
-    `worst minutes: ${minutes(worstMinutes)}`,
-    ...posterior.map(({ id, probability }) => `  ${id}: ${probability.toPrecision(4)}`),
-    `left unseparated: ${groups.map((group) => group.join(' + ')).join(', ')}`,
+    `next      ${next}`,
+    `expected  ${plan.expectedMinutes.toFixed(2)} minutes (${range}), at most ${plan.worstMinutes.toFixed(2)}`,
+    `groups    ${plan.groups.map((group) => group.join(' + ')).join(', ')}`,
+    ...likeliest.slice(0, 12).map(({ id, probability }) => `${(100 * probability).toFixed(1).padStart(6)} %  ${id}`),
+    ...(likeliest.length > 12 ? [`and ${likeliest.length - 12} less likely`] : []),
   ].join('\n');
 }

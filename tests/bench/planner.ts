@@ -3,7 +3,8 @@
  * Ratios to the best possible plan, gain over information per minute in paired simulation, milliseconds for a suggestion and a plan.
  * Every problem comes from its seed; only the milliseconds differ from run to run.
  */
-import { chooseAction, QUICK, THOROUGH, type Effort } from '#core/diagnosis/choose-action.ts';
+import { chooseAction } from '#core/diagnosis/choose-action.ts';
+import { type Effort, QUICK, THOROUGH } from '#core/diagnosis/effort.ts';
 import { planProblem, suggestNext } from '#core/diagnosis/plan-problem.ts';
 import { buildModel, startState } from '#core/diagnosis/planning-model.ts';
 import { weighEvidence } from '#core/diagnosis/weigh-evidence.ts';
@@ -21,8 +22,8 @@ function benchRatios(): void {
   const classes = [
     ['isolate, 0/1, 4-12 causes', SHAPES.isolate, isSmall ? 60 : 500],
     ['repair, 0/1, set-ups, 4-12 causes', SHAPES.repair, isSmall ? 60 : 500],
-    ['isolate, 0/1, 14-16 causes', SHAPES.isolateLarge, isSmall ? 6 : 100],
-    ['repair, 0/1, set-ups, 14-16 causes', SHAPES.repairLarge, isSmall ? 6 : 100],
+    ['isolate, 0/1, 14-16 causes', SHAPES.isolateLarge, isSmall ? 6 : 500],
+    ['repair, 0/1, set-ups, 14-16 causes', SHAPES.repairLarge, isSmall ? 6 : 500],
     ['repair, unreliable, 3-5 causes', SHAPES.noisy, isSmall ? 30 : 500],
   ] as const;
   console.log('\nExpected minutes of the policy / best possible');
@@ -43,7 +44,7 @@ function benchRatios(): void {
 
 function benchSimulation(): void {
   console.log('\nPaired simulation: gain over information per minute to 90 %, then repairs (95 % interval)');
-  const runs = Number(process.env['RUNS'] ?? (isSmall ? 100 : 2000));
+  const runs = isSmall ? 100 : 2000;
   for (const [causeCount, checkCount] of [
     [20, 30],
     [40, 60],

@@ -1,48 +1,12 @@
-import { isLess, type ExactSolution, type ReducedAction } from './exact-solution.ts';
-import { focusState, type FocusLimits } from './focus-state.ts';
-import { createLookAhead, type LookAhead, type LookAheadLimits } from './look-ahead.ts';
-import { firstOfFixedOrder, keepsCeiling, measureCeiling } from './policy-ceiling.ts';
+import { type Effort, QUICK } from './effort.ts';
+import { isLess, type ReducedAction } from './exact-solution.ts';
+import { focusState } from './focus-state.ts';
+import { createLookAhead, type LookAhead } from './look-ahead.ts';
 import type { Action, PlanningModel, PlanningState } from './planning-model.ts';
-import { listLiveCauses, listUsefulChecks, reduceState, type ReducedProblem } from './reduce-state.ts';
-import { screenChecks } from './screen-checks.ts';
-import { measureCrispBits, solveCrisp } from './solve-crisp.ts';
-import { measureNoisyBits, solveNoisy } from './solve-noisy.ts';
-
-/** How much work one suggestion may take. Counted in states and branches, never in seconds, so that it is the same everywhere. */
-export interface Effort {
-  /** Largest state space, in bits, that is searched completely: where checks come out one way for each cause, and where they may mislead. */
-  readonly crispBits: number;
-  readonly noisyBits: number;
-  readonly focus: FocusLimits;
-  /** Undefined: one step and an estimate. */
-  readonly lookAhead: LookAheadLimits | undefined;
-  /** How many checks are looked at with the look ahead. */
-  readonly followedChecks: number;
-}
-
-/** For the press of a button: 200 causes and 300 checks within 5 ms on a processor slowed four times. */
-export const QUICK: Effort = {
-  crispBits: 9,
-  noisyBits: 9,
-  focus: { mostCauses: 24, mostChecks: 12 },
-  lookAhead: undefined,
-  followedChecks: 0,
-};
-
-/** For the background and the command line. */
-export const THOROUGH: Effort = {
-  crispBits: 22,
-  noisyBits: 18,
-  focus: { mostCauses: 40, mostChecks: 24 },
-  lookAhead: { leastProbability: 0.04, mostChecks: 4 },
-  followedChecks: 6,
-};
-
-export interface ChosenAction {
-  readonly action: Action;
-  /** Present where the state space was searched completely: the action is optimal, and so is all that follows. */
-  readonly solution: ExactSolution | undefined;
-}
+import { firstOfFixedOrder, keepsCeiling, measureCeiling } from './policy-ceiling.ts';
+import type { ReducedProblem } from './reduce-state.ts';
+import { type ScreenedCheck, screenChecks } from './screen-checks.ts';
+import { type ChosenAction, firstUsefulCheck, solveState, toAction } from './solve-state.ts';
 
 const STOP = { kind: 'stop' } as const;
 
@@ -51,41 +15,31 @@ const STOP = { kind: 'stop' } as const;
  * It is a function of the state alone, so following it step by step is one policy, whatever path led to the state.
  */
 export function chooseAction(model: PlanningModel, state: PlanningState, effort: Effort): ChosenAction {
-  const solution = solveWithin(model, state, effort);
+  const solution = solveState(model, state, effort);
   if (solution !== undefined) return solution;
   const screened = screenChecks(model, state);
+  const action = pickWithin(model, state, screened, effort);
+  // The base policies are no better than they are, so a look ahead may see no way that is cheaper than stopping where there is one.
+  if (action.kind !== 'stop' || effort.lookAhead === undefined) return { action, solution: undefined };
+  return { action: pickWithin(model, state, screened, { ...QUICK, isBounded: effort.isBounded }), solution: undefined };
+}
+
+function pickWithin(
+  model: PlanningModel,
+  state: PlanningState,
+  screened: readonly ScreenedCheck[],
+  effort: Effort,
+): Action {
   const { problem, restRepair } = focusState(model, state, screened, effort.focus);
   const candidates = listCandidates(problem, effort);
-  const ceiling = measureCeiling(model, state);
+  const ceiling = effort.isBounded && model.goal === 'repair' ? measureCeiling(model, state) : undefined;
   while (candidates.length > 0) {
     const { action: reduced } = takeLeast(candidates);
     const named = toAction(problem, reduced);
     const action = named.kind === 'repair' && named.cause < 0 ? { kind: 'repair' as const, cause: restRepair } : named;
-    if (model.goal === 'isolate' || keepsCeiling(model, state, action, ceiling)) return { action, solution: undefined };
+    if (ceiling === undefined || keepsCeiling(model, state, action, ceiling)) return action;
   }
-  return { action: model.goal === 'isolate' ? STOP : firstOfFixedOrder(model, state), solution: undefined };
-}
-
-function solveWithin(model: PlanningModel, state: PlanningState, effort: Effort): ChosenAction | undefined {
-  const live = listLiveCauses(state.belief);
-  // Each cause is at least one bit of a crisp problem, each check of a noisy one: a cheap way to see that neither is in reach.
-  if (live.length > effort.crispBits && model.checkCount - sum(state.done) > effort.noisyBits) return undefined;
-  const checks = listUsefulChecks(model, state, live);
-  if (model.goal === 'isolate' && checks.length === 0)
-    return { action: STOP, solution: { expectedMinutes: 0, worstMinutes: 0, stateCount: 1, first: STOP } };
-  const problem = reduceState(model, state, { causes: live, checks });
-  const solution =
-    measureCrispBits(problem) <= effort.crispBits
-      ? solveCrisp(problem)
-      : measureNoisyBits(problem) <= effort.noisyBits
-        ? solveNoisy(problem)
-        : undefined;
-  return solution === undefined ? undefined : { action: toAction(problem, solution.first), solution };
-}
-
-function toAction(problem: ReducedProblem, action: ReducedAction): Action {
-  if (action.kind === 'check') return { kind: 'check', check: problem.checks[action.index] ?? 0 };
-  return action.kind === 'repair' ? { kind: 'repair', cause: problem.causes[action.index] ?? -1 } : STOP;
+  return model.goal === 'isolate' ? firstUsefulCheck(model, state) : firstOfFixedOrder(model, state);
 }
 
 interface Candidate {
@@ -158,7 +112,7 @@ function takeLeast(candidates: Candidate[]): Candidate {
   return best;
 }
 
-function sum(values: Float64Array | Uint8Array): number {
+function sum(values: Float64Array): number {
   let total = 0;
   for (const value of values) total += value;
   return total;

@@ -1,7 +1,10 @@
-import { chooseAction, type ChosenAction, type Effort } from './choose-action.ts';
+import { chooseAction } from './choose-action.ts';
+import type { Effort } from './effort.ts';
+import type { ChosenAction } from './solve-state.ts';
 import { listLiveCauses, listUsefulChecks } from './reduce-state.ts';
 import { sumSetupMinutes, type Action, type PlanningModel, type PlanningState } from './planning-model.ts';
 import { measureCeiling } from './policy-ceiling.ts';
+import { createStateQueue } from './state-queue.ts';
 import { takeAction } from './take-action.ts';
 
 /** What following the engine from a state costs. Minutes. */
@@ -54,7 +57,7 @@ export function evaluatePolicy(
   mostStates: number,
 ): PolicyValue {
   const nodes = new Map<string, PolicyNode>();
-  const waiting = createQueue();
+  const waiting = createStateQueue();
   const startKey = writeKey(start);
   waiting.add(startKey, start, 1);
   let first: ChosenAction | undefined;
@@ -181,59 +184,4 @@ function writeKey(state: PlanningState): string {
   let key = `${state.paid}`;
   for (const cause of listLiveCauses(state.belief)) key += `,${cause}:${(state.belief[cause] ?? 0).toPrecision(11)}`;
   return `${key}|${state.done.join('')}|${state.tried.join('')}`;
-}
-
-interface WaitingState {
-  readonly key: string;
-  readonly state: PlanningState;
-  readonly probability: number;
-}
-
-/** A heap of states, the likeliest first, each key once. */
-interface StateQueue {
-  readonly add: (key: string, state: PlanningState, probability: number) => void;
-  readonly takeLikeliest: () => WaitingState;
-  readonly size: () => number;
-  readonly states: () => ReadonlyMap<string, PlanningState>;
-}
-
-function createQueue(): StateQueue {
-  const heap: WaitingState[] = [];
-  const states = new Map<string, PlanningState>();
-  const probabilityAt = (place: number): number => heap[place]?.probability ?? -1;
-  const swap = (first: number, second: number): void => {
-    const kept = heap[first];
-    const other = heap[second];
-    if (kept === undefined || other === undefined) return;
-    heap[first] = other;
-    heap[second] = kept;
-  };
-  return {
-    add(key, state, probability) {
-      if (states.has(key)) return;
-      states.set(key, state);
-      let place = heap.push({ key, state, probability }) - 1;
-      while (place > 0 && probabilityAt((place - 1) >> 1) < probabilityAt(place)) {
-        swap(place, (place - 1) >> 1);
-        place = (place - 1) >> 1;
-      }
-    },
-    takeLikeliest() {
-      const top = heap[0];
-      const last = heap.pop();
-      if (top === undefined || last === undefined) throw new RangeError('the queue is empty');
-      states.delete(top.key);
-      if (heap.length === 0) return top;
-      heap[0] = last;
-      for (let place = 0; ;) {
-        const left = 2 * place + 1;
-        const larger = probabilityAt(left + 1) > probabilityAt(left) ? left + 1 : left;
-        if (probabilityAt(larger) <= probabilityAt(place)) return top;
-        swap(place, larger);
-        place = larger;
-      }
-    },
-    size: () => heap.length,
-    states: () => states,
-  };
 }

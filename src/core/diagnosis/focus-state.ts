@@ -17,6 +17,8 @@ export interface FocusLimits {
 
 /** Causes beyond this probability together are looked at as one. */
 const KEPT_PROBABILITY = 0.995;
+/** Isolation goes on until nothing separates what is left, so it needs more checks in view. */
+const MOST_ISOLATING_CHECKS = 24;
 
 /**
  * Keeps the likeliest causes and the checks that tell most per minute. For a repair, the causes cut off stay in the problem as a
@@ -29,7 +31,8 @@ export function focusState(
   screened: readonly ScreenedCheck[],
   limits: FocusLimits,
 ): FocusedState {
-  const checks = screened.slice(0, limits.mostChecks).map((item) => item.check);
+  const mostChecks = model.goal === 'isolate' ? Math.max(limits.mostChecks, MOST_ISOLATING_CHECKS) : limits.mostChecks;
+  const checks = screened.slice(0, mostChecks).map((item) => item.check);
   const live = listLiveCauses(state.belief);
   const likeliestFirst = live.toSorted(
     (first, second) =>
@@ -40,8 +43,8 @@ export function focusState(
   if (keptCount >= live.length - 1)
     return { problem: reduceState(model, state, { causes: live, checks }), restRepair: -1 };
   const kept = reduceState(model, state, { causes: likeliestFirst.slice(0, keptCount), checks });
-  const rest = reduceState(model, state, { causes: likeliestFirst.slice(keptCount), checks });
-  return joinRest(kept, rest);
+  const rest = reduceState(model, state, { causes: likeliestFirst.slice(keptCount), checks: [] });
+  return joinRest(model, kept, rest);
 }
 
 function countKept(likeliestFirst: readonly number[], belief: Float64Array, most: number): number {
@@ -53,7 +56,7 @@ function countKept(likeliestFirst: readonly number[], belief: Float64Array, most
   return likeliestFirst.length;
 }
 
-function joinRest(kept: ReducedProblem, rest: ReducedProblem): FocusedState {
+function joinRest(model: PlanningModel, kept: ReducedProblem, rest: ReducedProblem): FocusedState {
   const mass = rest.belief.reduce((sum, probability) => sum + probability, 0);
   const order = createRepairOrder(rest);
   const minutes = order.measure(rest.belief, new Uint8Array(rest.causeCount), rest.setupMinutes.length - 1) / mass;
@@ -67,6 +70,7 @@ function joinRest(kept: ReducedProblem, rest: ReducedProblem): FocusedState {
       causes: Int32Array.of(...kept.causes, -1),
       belief: Float64Array.of(...kept.belief, mass),
       likelihoods: kept.likelihoods.map((columns, check) => {
+        const every = model.likelihoods[kept.checks[check] ?? 0] ?? columns;
         const joined = new Float64Array((kept.outcomeCounts[check] ?? 0) * causeCount);
         for (let outcome = 0; outcome < (kept.outcomeCounts[check] ?? 0); outcome++) {
           for (let cause = 0; cause < kept.causeCount; cause++) {
@@ -74,7 +78,7 @@ function joinRest(kept: ReducedProblem, rest: ReducedProblem): FocusedState {
           }
           let mean = 0;
           for (let cause = 0; cause < rest.causeCount; cause++) {
-            mean += (rest.belief[cause] ?? 0) * (rest.likelihoods[check]?.[outcome * rest.causeCount + cause] ?? 0);
+            mean += (rest.belief[cause] ?? 0) * (every[outcome * model.causeCount + (rest.causes[cause] ?? 0)] ?? 0);
           }
           joined[outcome * causeCount + kept.causeCount] = mean / mass;
         }

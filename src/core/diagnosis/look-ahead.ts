@@ -1,4 +1,3 @@
-import { measureEntropyBits } from './planning-model.ts';
 import { createRepairOrder } from './repair-order.ts';
 import type { ReducedProblem } from './reduce-state.ts';
 import { LEAST_INFORMATION_BITS, LEAST_MINUTES, measureInformationBits } from './screen-checks.ts';
@@ -65,14 +64,7 @@ export function createLookAhead(problem: ReducedProblem, limits: LookAheadLimits
   const isTried = new Uint8Array(causeCount);
   const repairOrder = createRepairOrder(problem);
   const rowEntropies = likelihoods.map((columns, check) =>
-    Float64Array.from({ length: causeCount }, (_, cause) =>
-      measureEntropyBits(
-        Array.from(
-          { length: outcomeCounts[check] ?? 0 },
-          (_unused, outcome) => columns[outcome * causeCount + cause] ?? 0,
-        ),
-      ),
-    ),
+    measureRowEntropies(columns, outcomeCounts[check] ?? 0, causeCount),
   );
   const repairOnce = repairMinutes.map((minutes, cause) =>
     Math.min(giveUpMinutes, minutes / Math.max(repairSuccess[cause] ?? 0, 1e-9)),
@@ -242,7 +234,13 @@ export function createLookAhead(problem: ReducedProblem, limits: LookAheadLimits
 
   const repairNow = isIsolation ? 0 : repairOrder.measure(belief, isTried, everySetup);
   const firstRepair = isIsolation ? -1 : repairOrder.first();
-  const readRate = (): void => screen(belief, everySetup);
+  screen(belief, everySetup);
+  const rootMinutesPerBit = minutesPerBit;
+  const rootTrust = trust;
+  const readRate = (): void => {
+    minutesPerBit = rootMinutesPerBit;
+    trust = rootTrust;
+  };
   return {
     repairNow,
     firstRepair,
@@ -295,4 +293,17 @@ function measureEntropy(belief: Float64Array): number {
     if (probability > 0) bits -= probability * Math.log2(probability);
   }
   return bits;
+}
+
+/** Entropy in bits of each cause's row of one check. */
+function measureRowEntropies(columns: Float64Array, outcomeCount: number, causeCount: number): Float64Array {
+  const entropies = new Float64Array(causeCount);
+  for (let outcome = 0; outcome < outcomeCount; outcome++) {
+    for (let cause = 0; cause < causeCount; cause++) {
+      const likelihood = columns[outcome * causeCount + cause] ?? 0;
+      if (likelihood > 0 && likelihood < 1)
+        entropies[cause] = (entropies[cause] ?? 0) - likelihood * Math.log2(likelihood);
+    }
+  }
+  return entropies;
 }

@@ -28,10 +28,7 @@ export function planPath(problem: PathProblem): PathPlanResult {
   const count = problem.stages.length;
   const probabilities = weighStages(problem);
   if (probabilities === undefined) {
-    return {
-      kind: 'contradiction',
-      text: 'These probes contradict each other: a stage after a bad point and before a good one; re-check the doubtful one',
-    };
+    return { kind: 'contradiction', text: describeContradiction(problem) };
   }
   const isMade = new Set(problem.evidence.map((item) => item.probe));
   const before = new Float64Array(count + 1);
@@ -95,6 +92,17 @@ function weighStages(problem: PathProblem): Float64Array | undefined {
     }
   }
   return normalise(logWeights);
+}
+
+/** Names the bad probe and the good one after it; several such pairs, or one probe both good and bad: the first found. */
+function describeContradiction({ stages, evidence }: PathProblem): string {
+  const nameProbe = (probe: number): string => `the probe after \`${stages[probe]?.id ?? ''}\``;
+  for (const bad of evidence.filter((item) => item.likelihood[0] === 0)) {
+    const good = evidence.find((item) => item.likelihood[1] === 0 && item.probe >= bad.probe);
+    if (good === undefined) continue;
+    return `These two answers contradict each other: ${nameProbe(bad.probe)} bad and ${nameProbe(good.probe)} good; re-check the doubtful one`;
+  }
+  return 'These probes leave no stage that can be faulty: re-check the doubtful one, or the fault is not on this path';
 }
 
 function countLive(probabilities: Float64Array): Int32Array {

@@ -1,4 +1,5 @@
-import { chooseAction, QUICK, THOROUGH, type Effort } from './choose-action.ts';
+import { chooseAction } from './choose-action.ts';
+import { type Effort, QUICK, THOROUGH } from './effort.ts';
 import { evaluatePolicy } from './evaluate-policy.ts';
 import type { Contradiction } from './find-contradiction.ts';
 import { groupCauses } from './group-causes.ts';

@@ -69,8 +69,10 @@ export function buildModel(problem: DiagnosisProblem): PlanningModel {
     likelihoods: checks.map((check) => {
       const columns = new Float64Array(check.outcomes.length * causeCount);
       check.likelihood.forEach((row, cause) => {
+        // A row may be off by rounding; what is planned with sums to one.
+        const sum = row.reduce((total, probability) => total + probability, 0);
         row.forEach((probability, outcome) => {
-          columns[outcome * causeCount + cause] = probability;
+          columns[outcome * causeCount + cause] = probability / sum;
         });
       });
       return columns;

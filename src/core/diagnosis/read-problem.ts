@@ -1,4 +1,5 @@
-import { createFieldReader, describe, listNames, type FieldReader } from './field-reader.ts';
+import { createFieldReader, describe, type FieldReader } from './field-reader.ts';
+import { failUnknownId, readEvidence } from './read-evidence.ts';
 import { readPath } from './read-path.ts';
 import {
   DEFAULT_GIVE_UP_MINUTES,
@@ -7,7 +8,6 @@ import {
   MOST_OUTCOMES,
   MOST_SETUPS,
   type DiagnosisProblem,
-  type Evidence,
   type PathProblem,
   type ProblemCause,
   type ProblemCheck,
@@ -143,7 +143,8 @@ function readCauses(value: unknown, reader: FieldReader, setupIds: readonly stri
     };
   });
   failRepeatedIds(causes, 'causes', reader);
-  if (causes.length > 0 && causes.every((cause) => cause.weight === 0)) {
+  const hasNoWeight = causes.length > 0 && causes.every((cause) => cause.weight === 0);
+  if (hasNoWeight && !reader.messages.some((message) => message.where.endsWith('.weight'))) {
     reader.fail('causes', 'Unexpected weight 0 for every cause, expected at least one above 0');
   }
   return causes;
@@ -214,60 +215,6 @@ function readRows(
   });
 }
 
-function readEvidence(
-  value: unknown,
-  reader: FieldReader,
-  causes: readonly ProblemCause[],
-  checks: readonly ProblemCheck[],
-): readonly Evidence[] {
-  return reader
-    .readList(value, 'evidence', 0, MOST_CHECKS + MOST_CAUSES)
-    .flatMap((item, index): readonly Evidence[] => {
-      const where = `evidence[${index}]`;
-      const fields = reader.readObject(item, where);
-      if (fields === undefined) return [];
-      reader.noteOtherKeys(fields, where, ['check', 'outcome', 'likelihood', 'repaired']);
-      if (fields['repaired'] !== undefined) {
-        const cause = reader.readText(fields['repaired'], `${where}.repaired`);
-        failUnknownId(cause, causes, `${where}.repaired`, reader);
-        return [{ kind: 'repaired', cause }];
-      }
-      const checkId = reader.readText(fields['check'], `${where}.check`);
-      failUnknownId(checkId, checks, `${where}.check`, reader);
-      const check = checks.find((candidate) => candidate.id === checkId);
-      if (check === undefined) return [];
-      if (fields['likelihood'] === undefined) {
-        const outcome = reader.readText(fields['outcome'], `${where}.outcome`);
-        failUnknownId(
-          outcome,
-          check.outcomes.map((id) => ({ id })),
-          `${where}.outcome`,
-          reader,
-        );
-        return [{ kind: 'outcome', check: checkId, outcome }];
-      }
-      if (fields['outcome'] !== undefined)
-        reader.fail(where, 'Unexpected `outcome` beside `likelihood`, expected one of the two');
-      const likelihood = reader
-        .readList(fields['likelihood'], `${where}.likelihood`, 1, MOST_OUTCOMES)
-        .map((number, place) =>
-          reader.readNumber(number, `${where}.likelihood[${place}]`, { lowest: 0, highest: MOST_WEIGHT }),
-        );
-      if (likelihood.length !== check.outcomes.length) {
-        reader.fail(
-          `${where}.likelihood`,
-          `Unexpected ${likelihood.length} numbers, expected ${check.outcomes.length}: one for each outcome of \`${checkId}\``,
-        );
-      } else if (likelihood.every((number) => number === 0)) {
-        reader.fail(
-          `${where}.likelihood`,
-          'Unexpected zeros only, expected at least one outcome that agrees with the reading',
-        );
-      }
-      return [{ kind: 'reading', check: checkId, likelihood }];
-    });
-}
-
 function readSetupIds(
   value: unknown,
   where: string,
@@ -288,19 +235,6 @@ function readSetupIds(
 
 function readMinutes(value: unknown, where: string, reader: FieldReader): number {
   return reader.readNumber(value, where, { lowest: 0, highest: MOST_MINUTES });
-}
-
-function failUnknownId(
-  id: string,
-  known: readonly { readonly id: string }[],
-  where: string,
-  reader: FieldReader,
-): void {
-  if (id === '' || known.some((item) => item.id === id)) return;
-  reader.fail(
-    where,
-    `Unexpected ${describe(id)}, expected ${known.length === 0 ? 'none: the file lists none' : listNames(known.map((item) => item.id))}`,
-  );
 }
 
 /** Ids name things, so each may stand for one thing only. */

@@ -42,7 +42,7 @@ export function screenChecks(model: PlanningModel, state: PlanningState): Screen
 
 /**
  * Mutual information in bits between one check's outcome and the cause, for a belief of any total above zero.
- * Never negative but for rounding. `columns` holds P(outcome | cause) at `outcome * belief.length + cause`.
+ * Never negative but for rounding. Rows must sum to one: the last outcome has what the others leave. `columns` holds P(outcome | cause) at `outcome * belief.length + cause`.
  */
 export function measureInformationBits(
   belief: Float64Array,
@@ -59,11 +59,17 @@ export function measureInformationBits(
     ownScatter += probability * (rowEntropies[cause] ?? 0);
   }
   let bits = 0;
+  let left = mass;
   for (let outcome = 0; outcome < outcomeCount; outcome++) {
     const start = outcome * causeCount;
-    let probability = 0;
-    for (let cause = 0; cause < causeCount; cause++)
-      probability += (belief[cause] ?? 0) * (columns[start + cause] ?? 0);
+    let probability = left;
+    if (outcome < outcomeCount - 1) {
+      probability = 0;
+      for (let cause = 0; cause < causeCount; cause++) {
+        probability += (belief[cause] ?? 0) * (columns[start + cause] ?? 0);
+      }
+      left -= probability;
+    }
     if (probability > 0) bits -= (probability / mass) * Math.log2(probability / mass);
   }
   return bits - ownScatter / mass;

@@ -55,21 +55,30 @@ export function normalise(logWeights: Float64Array): Float64Array | undefined {
 /** Factors in the problem's own order, so that the same evidence gives the same bits whatever order it came in. */
 function collectFactors(problem: DiagnosisProblem, evidence: readonly Evidence[]): readonly EvidenceFactor[] {
   const factors: EvidenceFactor[] = [];
-  for (const check of problem.checks) {
-    const entries = positionsWhere(evidence, (item) => item.kind !== 'repaired' && item.check === check.id);
-    if (entries.length === 0) continue;
+  const byCheck = new Map<string, number[]>();
+  const byRepair = new Map<string, number[]>();
+  evidence.forEach((item, position) => {
+    const [index, id] = item.kind === 'repaired' ? [byRepair, item.cause] : [byCheck, item.check];
+    index.set(id, [...(index.get(id) ?? []), position]);
+  });
+  for (const check of byCheck.size === 0 ? [] : problem.checks) {
+    const entries = byCheck.get(check.id);
+    if (entries === undefined) continue;
     const agreement = check.outcomes.map((outcome, index) =>
       entries.reduce((product, entry) => product * readAgreement(evidence[entry], outcome, index), 1),
     );
-    const logLikelihood = Float64Array.from(problem.causes, (_, cause) => {
+    const logLikelihood = new Float64Array(problem.causes.length);
+    for (let cause = 0; cause < logLikelihood.length; cause++) {
       const row = check.likelihood[cause] ?? [];
-      return Math.log(agreement.reduce((sum, lambda, index) => sum + lambda * (row[index] ?? 0), 0));
-    });
+      let sum = 0;
+      for (let outcome = 0; outcome < row.length; outcome++) sum += (agreement[outcome] ?? 0) * (row[outcome] ?? 0);
+      logLikelihood[cause] = Math.log(sum);
+    }
     factors.push({ entries, logLikelihood });
   }
   problem.causes.forEach((repaired, position) => {
-    const entries = positionsWhere(evidence, (item) => item.kind === 'repaired' && item.cause === repaired.id);
-    if (entries.length === 0) return;
+    const entries = byRepair.get(repaired.id);
+    if (entries === undefined) return;
     const logLikelihood = new Float64Array(problem.causes.length);
     logLikelihood[position] = Math.log(1 - repaired.repairSuccess);
     factors.push({ entries, logLikelihood });
@@ -83,8 +92,4 @@ function readAgreement(item: Evidence | undefined, outcome: string, index: numbe
   if (item?.kind !== 'reading') return 1;
   const largest = item.likelihood.reduce((most, lambda) => Math.max(most, lambda), 0);
   return largest > 0 ? (item.likelihood[index] ?? 0) / largest : 0;
-}
-
-function positionsWhere(evidence: readonly Evidence[], holds: (item: Evidence) => boolean): readonly number[] {
-  return evidence.flatMap((item, position) => (holds(item) ? [position] : []));
 }
