@@ -130,6 +130,15 @@ describe('where the mains is', () => {
     await end();
   });
 
+  it('leaves the mains caution on a step that has it for more than its power: a fuse, the unit unplugged', async () => {
+    const { page, open, remember, end } = await bench.visit(phone);
+    await remember('halfsplit.mains', 'outside');
+    // what-goes of psu-fuse-blows: power off, and the author placed the caution.
+    await open('/trees/psu-fuse-blows/what-goes/');
+    expect(await page.locator('[data-caution="mains"]').isVisible()).toBe(true);
+    await end();
+  });
+
   it('counts as inside and bare for whoever answers that they do not know', async () => {
     const { page, open, end } = await bench.visit(phone);
     await open(powered);
