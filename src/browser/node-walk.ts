@@ -25,14 +25,14 @@ class NodeWalk extends HTMLElement {
   #gate: CautionGate | undefined;
   #board: BoardSheet | undefined;
   #state: LinkState | undefined;
+  /** What the list says before the first answer; kept, so that taking every answer back brings it again. */
+  #noAnswers: Element | null | undefined;
 
   connectedCallback(): void {
     if (this.#map === undefined) return;
     // On the page of the whole tree every caution stands open above its step; the gate belongs to a single step.
-    if (this.querySelector('.all-nodes') === null) {
-      if (this.querySelector('.node.alone') !== null) {
-        this.#gate = new CautionGate(this, () => this.#gate?.update(this.#board?.mains));
-      }
+    if (this.querySelector('.node.alone') !== null) {
+      this.#gate = new CautionGate(this, () => this.#gate?.update(this.#board?.mains));
     }
     this.querySelector('[data-share]')?.removeAttribute('hidden');
     this.querySelector('[data-board-choice]')?.removeAttribute('hidden');
@@ -60,8 +60,12 @@ class NodeWalk extends HTMLElement {
   };
 
   #showProblems(problems: readonly string[]): void {
-    const notices = this.querySelector('.notices');
-    notices?.replaceChildren(
+    this.querySelector('.notices')?.replaceChildren();
+    this.#addProblems(problems);
+  }
+
+  #addProblems(problems: readonly string[]): void {
+    this.querySelector('.notices')?.append(
       ...problems.map((problem) => {
         const paragraph = document.createElement('p');
         paragraph.textContent = problem;
@@ -74,7 +78,12 @@ class NodeWalk extends HTMLElement {
     const list = this.querySelector('[data-walked]');
     const count = this.querySelector('[data-count]');
     if (count !== null) count.textContent = state.answers.length === 0 ? '' : `(${state.answers.length})`;
-    if (list === null || state.answers.length === 0) return;
+    if (list === null) return;
+    this.#noAnswers ??= list.querySelector('.hint');
+    if (state.answers.length === 0) {
+      list.replaceChildren(...(this.#noAnswers === null ? [] : [this.#noAnswers]));
+      return;
+    }
     list.replaceChildren(
       ...state.answers.map((answer, index) => {
         const item = document.createElement('li');
@@ -143,7 +152,7 @@ class NodeWalk extends HTMLElement {
     if (select !== null) select.value = slug ?? '';
     const sheet = slug === undefined ? undefined : await fetchBoardSheet(slug);
     if (slug !== undefined && sheet === undefined) {
-      this.#showProblems(['The sheet of this board could not be read; the general points and limits are shown.']);
+      this.#addProblems(['The sheet of this board could not be read; the general points and limits are shown.']);
     }
     if (this.#state?.board !== slug) return;
     this.#board = sheet;

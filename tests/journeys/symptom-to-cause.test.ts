@@ -96,6 +96,18 @@ describe.each(ways)('from a symptom to its cause, on %s', (_name, screen, hands)
     await visit.end();
   });
 
+  it('a fragment without answers, put in place of one with some, empties the path', async () => {
+    const visit = await bench.visit(screen);
+    await visit.open('/trees/psu-5v-low/supply-kind/#supply-kind=iron&rail-bare=low');
+    expect(await readPathSoFar(visit.page)).toHaveLength(2);
+    await visit.page.evaluate(() => {
+      location.hash = '';
+    });
+    await visit.page.waitForFunction(() => document.querySelector('[data-walked] .hint') !== null);
+    expect(await readPathSoFar(visit.page)).toEqual([]);
+    await visit.end();
+  });
+
   it('a check answered anew stands last, with its new answer, and once', async () => {
     const visit = await bench.visit(screen);
     await visit.open('/trees/psu-5v-low/supply-kind/#supply-kind=iron&rail-bare=low');
