@@ -4,7 +4,8 @@ import { assessDoubt, type Doubt } from '#core/reading/assess-doubt.ts';
 import { correctLoading, pullOfProbe, recoverSource, typicalCrystal } from '#core/reading/loading.ts';
 import { makeOwnInstrument, parseAccuracy } from '#core/reading/own-instrument.ts';
 import { describe, expect, test } from 'vitest';
-import { makeInstrument, makeTarget } from '../support/reading/make-target.ts';
+import { makeTarget } from '../support/make-target.ts';
+import { makeInstrument } from '../support/reading/make-instrument.ts';
 
 function assess(text: string, accuracy: string): Doubt {
   const target = makeTarget();

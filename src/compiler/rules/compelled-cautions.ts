@@ -1,9 +1,11 @@
 import type { Cause, FaultTree, TreeNode } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
 import { findNode, linksFrom } from '#core/model/links.ts';
+import { needsOf } from '#core/model/needs-of.ts';
 import { nodeProse } from '#core/model/node-prose.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
 import { exceedsTouchLimit } from '#core/model/touch-limit.ts';
+import { targetsOf } from '#core/model/uses-of.ts';
 import { defineTreeRule } from './rule.ts';
 
 export const compelledCautions = defineTreeRule({
@@ -61,17 +63,7 @@ function cautionsOfRole(role: string): readonly string[] {
 }
 
 function cautionsOfSetups(node: TreeNode, library: Library): readonly string[] {
-  const needs = 'needs' in node ? node.needs : node.kind === 'cause' ? (node.repair?.needs ?? []) : [];
-  return needs.flatMap((setup) => library.setups.get(setup)?.cautions ?? []);
-}
-
-function targetsOf(node: TreeNode): readonly string[] {
-  if (node.kind === 'check') return node.target === undefined ? [] : [node.target.target];
-  if (node.kind === 'path') return node.stages.flatMap(({ target }) => (target === undefined ? [] : [target]));
-  if (node.kind === 'cause') {
-    return [...(node.confirm?.targets ?? []), ...(node.prove?.targets ?? [])].map(({ target }) => target);
-  }
-  return [];
+  return needsOf(node).flatMap((setup) => library.setups.get(setup)?.cautions ?? []);
 }
 
 /** Where a soldering iron would be named: repairs only, since checks speak of "the solder side". */

@@ -1,11 +1,14 @@
 import { suggestName } from '../nearest-name.ts';
+import { fileSlugs } from './file-slugs.ts';
 import type { Rule, RuleFinding } from './rule.ts';
 
 export const thesaurusNames: Rule = {
   id: 'thesaurus-names',
   says: 'What the thesaurus and the list of subjects next door name exists: concepts, signs, targets, cautions.',
   severity: 'error',
-  *find({ library }) {
+  *find({ library, files }) {
+    const targets = fileSlugs({ files }, 'targets');
+    const cautions = fileSlugs({ files }, 'cautions');
     const { concepts, amounts, signs } = library.thesaurus;
     const names = Object.keys(concepts);
     const file = 'content/thesaurus.yaml';
@@ -21,7 +24,7 @@ export const thesaurusNames: Rule = {
     for (const [index, { means, target }] of amounts.entries()) {
       const key = `front/amounts/${index}`;
       for (const name of means) yield* unknown(file, key, 'concept', name, names);
-      for (const name of target) yield* unknown(file, key, 'target', name, [...library.targets.keys()]);
+      for (const name of target) yield* unknown(file, key, 'target', name, targets);
     }
     for (const [sign, { yes, no }] of Object.entries(signs)) {
       const key = `front/signs/${sign}`;
@@ -30,8 +33,7 @@ export const thesaurusNames: Rule = {
     }
     for (const { slug, caution, isLethal } of library.nextDoor.values()) {
       const door = { file: 'content/next-door.yaml', key: `front/${slug}` };
-      if (caution !== undefined)
-        yield* unknown(door.file, `${door.key}/caution`, 'caution', caution, [...library.cautions.keys()]);
+      if (caution !== undefined) yield* unknown(door.file, `${door.key}/caution`, 'caution', caution, cautions);
       else if (isLethal) {
         yield {
           ...door,

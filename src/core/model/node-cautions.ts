@@ -1,5 +1,6 @@
 import type { Cause, TreeNode } from './fault-tree.ts';
 import type { Caution, References, Severity } from './library.ts';
+import { needsOf } from './needs-of.ts';
 
 const order: Readonly<Record<Severity, number>> = { stop: 0, danger: 1, care: 2 };
 
@@ -15,12 +16,11 @@ const readWithoutPower: ReadonlySet<string> = new Set(['resistance', 'capacitanc
  */
 export function cautionsOf(node: TreeNode, references: References): readonly Caution[] {
   const isPowered = (node.kind === 'check' || node.kind === 'path') && node.power === 'on';
-  const needs = 'needs' in node ? node.needs : node.kind === 'cause' ? (node.repair?.needs ?? []) : [];
   const slugs = new Set([
     ...(isPowered ? ['mains'] : []),
     ...(node.kind === 'cause' ? cautionsOfReadings(node, references) : []),
     ...node.cautions,
-    ...needs.flatMap((setup) => references.setups.get(setup)?.cautions ?? []),
+    ...needsOf(node).flatMap((setup) => references.setups.get(setup)?.cautions ?? []),
   ]);
   return [...slugs]
     .map((slug) => references.cautions.get(slug))

@@ -1,3 +1,4 @@
+import { applyLimits } from '../model/apply-limits.ts';
 import type { Board, Library, MainsExposure } from '../model/library.ts';
 import type { Limits, Target } from '../model/target.ts';
 import { printBand, printHealthy, printLimit } from '../model/target-text.ts';
@@ -29,7 +30,7 @@ export function makeBoardData(board: Board, library: Library): BoardData {
     targets: Object.fromEntries(
       [...library.targets.values()].flatMap((target) => {
         const limits = limitsOn(board, target);
-        return limits === undefined ? [] : [[target.slug, printTarget(withLimits(target, limits))] as const];
+        return limits === undefined ? [] : [[target.slug, printTarget(applyLimits(target, limits))] as const];
       }),
     ),
     differs: board.differs,
@@ -41,17 +42,6 @@ function limitsOn(board: Board, target: Target): Limits | undefined {
   const own = Object.hasOwn(board.targets, target.slug) ? board.targets[target.slug] : undefined;
   const variant = board.variants.find((name) => Object.hasOwn(target.variants, name));
   return own ?? (variant === undefined ? undefined : target.variants[variant]);
-}
-
-/** A target with other limits: bands keep their names and order, edges move. */
-export function withLimits(target: Target, { low, nominal, high }: Limits): Target {
-  const bands = target.bands.map((band) => {
-    if (band.name === 'low') return { ...band, to: low ?? band.to };
-    if (band.name === 'in') return { ...band, from: low ?? band.from, to: high ?? band.to };
-    if (band.name === 'high') return { ...band, from: high ?? band.from };
-    return band;
-  });
-  return { ...target, nominal: nominal ?? target.nominal, bands };
 }
 
 function printTarget(target: Target): BoardTarget {

@@ -2,7 +2,7 @@ import { type BandProbability, computeBandProbabilities } from '#core/reading/ba
 import type { Band } from '#core/model/target.ts';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { makeTarget } from '../../support/reading/make-target.ts';
+import { makeTarget } from '../../support/make-target.ts';
 
 const rail = makeTarget();
 const negativeRail = makeTarget({ compare: 'magnitude', sign: 'negative' });

@@ -3,7 +3,7 @@ import { parseReading } from '#core/quantity/parse-reading.ts';
 import { compareSiblings, type SiblingComparison } from '#core/reading/compare-siblings.ts';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { makeInstrument } from '../../support/reading/make-target.ts';
+import { makeInstrument } from '../../support/reading/make-instrument.ts';
 
 const ohms = { quantity: 'resistance', unit: 'Ω' } as const;
 /** ±(1 % + 2 counts of 0.1 Ω) */

@@ -1,6 +1,6 @@
 import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { Target } from '#core/model/target.ts';
-import { applyLimits } from '#core/reading/apply-limits.ts';
+import { applyLimits } from '#core/model/apply-limits.ts';
 import { assumeInstrument } from '#core/reading/assume-instrument.ts';
 import { judgeInstrument } from '#core/reading/can-judge.ts';
 import { describeJudgement, judgeText } from '#core/reading/judge-reading.ts';
@@ -8,7 +8,8 @@ import { type Judgement, verdictProbability } from '#core/reading/judgement.ts';
 import { makeOwnInstrument, parseAccuracy } from '#core/reading/own-instrument.ts';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { makeInstrument, makeTarget } from '../../support/reading/make-target.ts';
+import { makeTarget } from '../../support/make-target.ts';
+import { makeInstrument } from '../../support/reading/make-instrument.ts';
 
 const rail = makeTarget();
 const coarse = makeInstrument(

@@ -1,4 +1,4 @@
-import type { Band, Limits, Target } from '../model/target.ts';
+import type { Band, Limits, Target } from './target.ts';
 
 /**
  * A target with limits of a region or a board in place of its own; a limit that is not given keeps the target's. The edge of `none` and
