@@ -4,6 +4,9 @@ import { guardContent } from './src/build/guard-content.ts';
 
 // SITE_URL: the address the site is published at, for canonical and preview addresses. BASE_PATH: the sub-path there.
 const site = process.env.SITE_URL;
+if (site === undefined && process.argv.includes('build')) {
+  console.warn('SITE_URL is not set: canonical addresses and those for previews are left out.');
+}
 
 export default defineConfig({
   ...(site === undefined ? {} : { site }),
