@@ -10,6 +10,7 @@ import { elementNames } from '#compiler/elements/all.ts';
 import { loadContent } from '#compiler/load.ts';
 import { parseMdx } from '#compiler/parse-mdx.ts';
 import type { TreeNode } from '#core/model/fault-tree.ts';
+import { ownEnvironment } from '../support/own-environment.ts';
 
 /** What stands inside an element or at the top of a file: sub-elements and sentences, each in order. */
 interface Reading {
@@ -58,10 +59,9 @@ export default { integrations: [mdx({ optimize: false })], markdown: { syntaxHig
     mkdirSync(join(project, folder), { recursive: true });
   for (const [path, text] of Object.entries(files)) writeFileSync(join(project, path), text);
   symlinkSync(join(process.cwd(), 'node_modules'), join(project, 'node_modules'));
-  const { NODE_ENV: _, VITEST: __, ...environment } = process.env;
   const { status, stdout, stderr } = spawnSync(process.execPath, ['node_modules/astro/bin/astro.mjs', 'build'], {
     cwd: project,
-    env: { ...environment, ASTRO_TELEMETRY_DISABLED: '1', NO_COLOR: '1' },
+    env: { ...ownEnvironment(), ASTRO_TELEMETRY_DISABLED: '1', NO_COLOR: '1' },
     encoding: 'utf8',
   });
   if (status !== 0) throw new Error(stdout + stderr);

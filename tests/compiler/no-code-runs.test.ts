@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makeContent, sampleFile } from './make-content.ts';
+import { ownEnvironment } from '../support/own-environment.ts';
 
 const root = mkdtempSync(join(tmpdir(), 'halfsplit-no-code-'));
 const marker = join(root, 'ran.txt');
@@ -31,10 +32,9 @@ function copyProject(name: string, words: string): string {
 }
 
 function build(project: string): { readonly status: number | null; readonly output: string } {
-  const { NODE_ENV: _, VITEST: __, ...environment } = process.env;
   const { status, stdout, stderr } = spawnSync(process.execPath, ['node_modules/astro/bin/astro.mjs', 'build'], {
     cwd: project,
-    env: { ...environment, ASTRO_TELEMETRY_DISABLED: '1', NO_COLOR: '1' },
+    env: { ...ownEnvironment(), ASTRO_TELEMETRY_DISABLED: '1', NO_COLOR: '1' },
     encoding: 'utf8',
     timeout: 150_000,
   });

@@ -1,6 +1,7 @@
 import { execFileSync, spawn } from 'node:child_process';
 import { createServer } from 'node:net';
 import type { TestProject } from 'vitest/node';
+import { ownEnvironment } from '../support/own-environment.ts';
 
 declare module 'vitest' {
   interface ProvidedContext {
@@ -14,7 +15,7 @@ declare module 'vitest' {
  * HALFSPLIT_BUILT=1 takes the dist/ that is there.
  */
 export default async function setup(project: TestProject): Promise<() => void> {
-  const { NODE_ENV: _, VITEST: __, ...environment } = process.env;
+  const environment = ownEnvironment();
   if (environment['HALFSPLIT_BUILT'] !== '1') {
     execFileSync(process.execPath, ['node_modules/astro/bin/astro.mjs', 'build', '--silent'], {
       env: environment,

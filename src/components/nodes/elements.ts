@@ -1,4 +1,5 @@
 import Nothing from '../Nothing.astro';
+import ProseLink from '../ProseLink.astro';
 import TargetCard from '../TargetCard.astro';
 import Confirm from './Confirm.astro';
 import FocusedNode from './FocusedNode.astro';
@@ -7,8 +8,9 @@ import Record from './Record.astro';
 import Repair from './Repair.astro';
 import SubstituteCard from './SubstituteCard.astro';
 
-/** What each element of a tree is drawn with. */
+/** What each element of a tree, and a link in its prose, is drawn with. */
 export const elements = {
+  a: ProseLink,
   Check: FocusedNode,
   Path: FocusedNode,
   Cause: FocusedNode,

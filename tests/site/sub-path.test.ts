@@ -1,0 +1,35 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ownEnvironment } from '../support/own-environment.ts';
+
+let folder = '';
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'halfsplit-sub-path-'));
+  execFileSync(process.execPath, ['node_modules/astro/bin/astro.mjs', 'build', '--silent', '--outDir', folder], {
+    env: { ...ownEnvironment(), BASE_PATH: '/workshop/', SITE_URL: 'https://example.org' },
+    stdio: 'pipe',
+  });
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('a site below a sub-path', () => {
+  it('has every address of every page below it, those in prose and drawings too', () => {
+    const pages = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.html'));
+    expect(pages.length).toBeGreaterThan(600);
+    const astray = pages.flatMap((page) =>
+      [...readFileSync(join(folder, page), 'utf8').matchAll(/(?:href|src|action|data-index)="(\/[^"]*)"/gu)]
+        .map(([, address = '']) => address)
+        .filter((address) => !address.startsWith('/workshop/'))
+        .map((address) => `${page}: ${address}`),
+    );
+    expect(astray).toEqual([]);
+  });
+
+  it('names its canonical address in full', () => {
+    const page = readFileSync(join(folder, 'trees/psu-5v-low/trough/index.html'), 'utf8');
+    expect(page).toContain('<link rel="canonical" href="https://example.org/workshop/trees/psu-5v-low/trough/">');
+  });
+});
