@@ -1,0 +1,17 @@
+/** What a person has at the bench, as far as the plan depends on it. */
+export interface Bench {
+  /** Slugs of the families of instruments owned; undefined: all of them. The senses are always at hand. */
+  readonly families: ReadonlySet<string> | undefined;
+  /** Minutes this unit is worth before it is given up; undefined: 240. */
+  readonly limitMinutes: number | undefined;
+}
+
+export const EVERYTHING_AT_HAND: Bench = { families: undefined, limitMinutes: undefined };
+
+/** What everyone carries along. */
+const SENSES: ReadonlySet<string> = new Set(['eyes', 'ears', 'nose', 'hands']);
+
+/** Whether a family of instruments is there: owned, or one of the senses. */
+export function isAtHand(family: string, { families }: Bench): boolean {
+  return families === undefined || SENSES.has(family) || families.has(family);
+}

@@ -1,0 +1,24 @@
+import type { FaultTree } from '../../model/fault-tree.ts';
+import { findNode } from '../../model/links.ts';
+import type { RawAnswer } from './read-answers.ts';
+
+/**
+ * An answer given in one tree as the other tree's own answer: where both ask for the same target at the same test point, or for the same
+ * sign. Undefined where the other tree asks for neither, or the answer was at a stage.
+ * @example carryAnswer(supplyTree, { node: 'rail-bare', stage: undefined, value: '5.02V' }, videoTree)?.node // 'rail'
+ */
+export function carryAnswer(from: FaultTree, answer: RawAnswer, into: FaultTree): RawAnswer | undefined {
+  const source = findNode(from, answer.node);
+  if (source?.kind !== 'check' || answer.stage !== undefined) return undefined;
+  const same = into.nodes.find((node) => {
+    if (node.kind !== 'check') return false;
+    if (source.sign !== undefined && node.sign === source.sign) return true;
+    return (
+      source.target !== undefined &&
+      node.target?.target === source.target.target &&
+      node.target.point === source.target.point &&
+      node.power === source.power
+    );
+  });
+  return same === undefined ? undefined : { ...answer, node: same.id };
+}

@@ -1,0 +1,63 @@
+import type { DiagnosisProblem, Evidence } from '../problem.ts';
+
+/** Answers that hardly fit together, though none excludes the other. */
+export interface Conflict {
+  /** Positions in the list of evidence of the two that fit together worst. */
+  readonly entries: readonly [number, number];
+  /** The one to look at again first: without it the rest fits best. */
+  readonly doubtful: number;
+}
+
+/** Answers together ten times less likely than if they had nothing to do with each other. Our judgement. */
+const LEAST_BITS = Math.log2(10);
+
+/**
+ * Finds answers that hardly fit together: log2 of P(e1) P(e2) … over P(e1, e2, …), positive where they are less likely together than each
+ * by itself (the conflict measure of Jensen, Chamberlain, Nordahl and Jensen 1990, from memory). Undefined below log2 10, or where no two of
+ * them clash by themselves. Every fault is taken to be alone: two faults at once look like a conflict, and the reader is told so.
+ * Cost: pairs of answers × causes.
+ */
+export function findConflict(problem: DiagnosisProblem, evidence: readonly Evidence[]): Conflict | undefined {
+  const total = problem.causes.reduce((sum, { weight }) => sum + weight, 0);
+  const prior = problem.causes.map(({ weight }) => weight / total);
+  const factors = evidence.flatMap((item, position) => {
+    const likelihood = likelihoodOf(problem, item);
+    return likelihood === undefined ? [] : [{ position, likelihood }];
+  });
+  const probabilityOf = (some: readonly (readonly number[])[]): number =>
+    prior.reduce(
+      (sum, probability, cause) =>
+        sum + some.reduce((product, likelihood) => product * (likelihood[cause] ?? 0), probability),
+      0,
+    );
+  const bitsOf = (some: readonly (readonly number[])[]): number =>
+    some.reduce((sum, likelihood) => sum + Math.log2(probabilityOf([likelihood])), 0) - Math.log2(probabilityOf(some));
+  const all = factors.map(({ likelihood }) => likelihood);
+  if (all.length < 2 || !(bitsOf(all) > LEAST_BITS)) return undefined;
+  let worst: { readonly pair: readonly [number, number]; readonly bits: number } | undefined;
+  for (const [index, first] of factors.entries()) {
+    for (const second of factors.slice(index + 1)) {
+      const bits = bitsOf([first.likelihood, second.likelihood]);
+      if (bits > (worst?.bits ?? 0)) worst = { pair: [first.position, second.position], bits };
+    }
+  }
+  if (worst === undefined) return undefined;
+  const without = (position: number): number =>
+    bitsOf(factors.filter((factor) => factor.position !== position).map(({ likelihood }) => likelihood));
+  const [first, second] = worst.pair;
+  return { entries: worst.pair, doubtful: without(first) < without(second) ? first : second };
+}
+
+function likelihoodOf(problem: DiagnosisProblem, item: Evidence): readonly number[] | undefined {
+  if (item.kind === 'repaired') return undefined;
+  const check = problem.checks.find(({ id }) => id === item.check);
+  if (check === undefined) return undefined;
+  const agreement =
+    item.kind === 'outcome' ? check.outcomes.map((outcome) => (outcome === item.outcome ? 1 : 0)) : item.likelihood;
+  return problem.causes.map((_, cause) =>
+    (check.likelihood[cause] ?? []).reduce(
+      (sum, probability, outcome) => sum + probability * (agreement[outcome] ?? 0),
+      0,
+    ),
+  );
+}

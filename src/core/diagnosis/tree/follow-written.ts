@@ -1,0 +1,131 @@
+import { findNode } from '../../model/links.ts';
+import { measureCeiling } from '../policy-ceiling.ts';
+import type { PlanningModel, PlanningState } from '../planning-model.ts';
+import { takeAction } from '../take-action.ts';
+import type { TreeProblem } from './derive-problem.ts';
+
+/** What the order written in the tree costs. Minutes. */
+export interface WrittenValue {
+  readonly expectedMinutes: number;
+  readonly worstMinutes: number;
+}
+
+/** Words that answer a node already, by node id; for a path `good` or the first bad stage. */
+export type KnownWords = ReadonlyMap<string, string>;
+
+/** A road less probable than this is not walked on but priced as repairing in order. */
+const LEAST_PROBABILITY = 1e-4;
+
+/**
+ * Follows the tree as written from a node on: every check as it comes, each stage of a path from the first to the last, and at an end
+ * its repair; where that does not cure, the other repairs in the best order, or giving up. With the goal to isolate it is over at an end.
+ * `known` answers are not asked again. Cost: one belief for each road with a probability of at least one in ten thousand.
+ */
+export function followWritten(
+  { tree, problem, checks }: Pick<TreeProblem, 'tree' | 'problem' | 'checks'>,
+  model: PlanningModel,
+  start: PlanningState,
+  from: string,
+  known: KnownWords = new Map(),
+): WrittenValue {
+  const positions = new Map(checks.map(({ id }, position) => [id, position]));
+  const causePositions = new Map(problem.causes.map(({ id }, position) => [id, position]));
+
+  const rest = (state: PlanningState): WrittenValue => {
+    if (model.goal === 'isolate') return NOTHING;
+    const { inOrderMinutes } = measureCeiling(model, state);
+    return { expectedMinutes: inOrderMinutes, worstMinutes: inOrderMinutes };
+  };
+
+  const walk = (id: string, state: PlanningState, probability: number): WrittenValue => {
+    const node = findNode(tree, id);
+    if (node === undefined || probability < LEAST_PROBABILITY) return rest(state);
+    if (node.kind === 'check') {
+      const answered = known.get(id);
+      const to = (word: string): string => node.outcomes.find(({ when }) => when.includes(word))?.to ?? '';
+      if (answered !== undefined && to(answered) !== '') return walk(to(answered), state, probability);
+      return ask(id, state, probability, to);
+    }
+    if (node.kind === 'path') {
+      const answered = known.get(id);
+      if (answered === 'good') return walk(node.good, state, probability);
+      const stage = node.stages.find((candidate) => candidate.id === answered);
+      return stage === undefined ? probe(id, 0, state, probability) : walk(stage.fault, state, probability);
+    }
+    return end(id, state, probability);
+  };
+
+  const ask = (
+    checkId: string,
+    state: PlanningState,
+    probability: number,
+    next: (word: string) => string,
+  ): WrittenValue => {
+    const position = positions.get(checkId);
+    if (position === undefined || state.done[position] === 1) return rest(state);
+    const { minutes, branches } = takeAction(model, state, { kind: 'check', check: position });
+    return join(
+      minutes,
+      branches.map((branch) => ({
+        probability: branch.probability,
+        value: walk(
+          next(checks[position]?.words[branch.outcome] ?? ''),
+          branch.state,
+          probability * branch.probability,
+        ),
+      })),
+    );
+  };
+
+  const probe = (pathId: string, index: number, state: PlanningState, probability: number): WrittenValue => {
+    const path = findNode(tree, pathId);
+    if (path?.kind !== 'path') return rest(state);
+    const stage = path.stages[index];
+    if (stage === undefined) return walk(path.good, state, probability);
+    const position = positions.get(`${pathId}/${stage.id}`);
+    if (position === undefined || state.done[position] === 1) return probe(pathId, index + 1, state, probability);
+    const { minutes, branches } = takeAction(model, state, { kind: 'check', check: position });
+    return join(
+      minutes,
+      branches.map((branch) => ({
+        probability: branch.probability,
+        value:
+          checks[position]?.words[branch.outcome] === 'bad'
+            ? walk(stage.fault, branch.state, probability * branch.probability)
+            : probe(pathId, index + 1, branch.state, probability * branch.probability),
+      })),
+    );
+  };
+
+  const end = (id: string, state: PlanningState, probability: number): WrittenValue => {
+    const cause = causePositions.get(id);
+    const canRepair =
+      model.goal === 'repair' &&
+      cause !== undefined &&
+      state.tried[cause] !== 1 &&
+      (model.repairMinutes[cause] ?? Number.POSITIVE_INFINITY) < Number.POSITIVE_INFINITY;
+    if (!canRepair || probability < LEAST_PROBABILITY) return rest(state);
+    const { minutes, branches } = takeAction(model, state, { kind: 'repair', cause });
+    return join(
+      minutes,
+      branches.map((branch) => ({ probability: branch.probability, value: rest(branch.state) })),
+    );
+  };
+
+  return walk(from, start, 1);
+}
+
+const NOTHING: WrittenValue = { expectedMinutes: 0, worstMinutes: 0 };
+
+function join(
+  minutes: number,
+  branches: readonly { readonly probability: number; readonly value: WrittenValue }[],
+): WrittenValue {
+  return {
+    expectedMinutes: branches.reduce(
+      (sum, { probability, value }) => sum + probability * value.expectedMinutes,
+      minutes,
+    ),
+    worstMinutes: minutes + branches.reduce((most, { value }) => Math.max(most, value.worstMinutes), 0),
+  };
+}
