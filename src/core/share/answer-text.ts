@@ -1,9 +1,16 @@
 import { printWord } from '../model/target-text.ts';
+import { isWord, readShare } from './answer-value.ts';
 import type { Answer } from './link-state.ts';
 
-/** An answer as a person reads it: `In range`, `bad at amp-in`, `4.71V`. */
-export function findAnswerText({ value, stage }: Answer): string {
-  const isWord = /^[a-z]/.test(value);
-  const said = isWord ? printWord(value) : value;
-  return stage === undefined ? said : `${said} at ${stage.replaceAll('-', ' ')}`;
+/** An answer as a person reads it: `In range`, `bad at amp-in`, `4.71V`, `3 of 8 times`, `Low (read 4.74V)`. */
+export function findAnswerText({ value, stage, readings = [] }: Answer): string {
+  const said = isWord(value) ? printSaid(value) : readings.length > 1 ? `${readings.length} readings` : value;
+  const behind = !isWord(value) || readings.length === 0 ? '' : ` (read ${readings.join(', ')})`;
+  return stage === undefined ? `${said}${behind}` : `${said}${behind} at ${stage.replaceAll('-', ' ')}`;
+}
+
+function printSaid(word: string): string {
+  const share = readShare(word);
+  if (share !== undefined) return `${share.times} of ${share.tries} times`;
+  return word === 'unseen' ? 'Not seen while testing' : printWord(word);
 }

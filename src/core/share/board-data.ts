@@ -15,6 +15,8 @@ export interface BoardData {
 }
 
 export interface BoardTarget {
+  /** The numbers themselves, for `applyLimits`: a reading is judged by them. A limit that is not given keeps the target's. */
+  readonly limits: Limits;
   readonly nominal: string | undefined;
   readonly healthy: string;
   readonly bands: Readonly<Record<string, string>>;
@@ -30,7 +32,9 @@ export function makeBoardData(board: Board, library: Library): BoardData {
     targets: Object.fromEntries(
       [...library.targets.values()].flatMap((target) => {
         const limits = limitsOn(board, target);
-        return limits === undefined ? [] : [[target.slug, printTarget(applyLimits(target, limits))] as const];
+        return limits === undefined
+          ? []
+          : [[target.slug, { limits, ...printTarget(applyLimits(target, limits)) }] as const];
       }),
     ),
     differs: board.differs,
@@ -44,7 +48,7 @@ function limitsOn(board: Board, target: Target): Limits | undefined {
   return own ?? (variant === undefined ? undefined : target.variants[variant]);
 }
 
-function printTarget(target: Target): BoardTarget {
+function printTarget(target: Target): Omit<BoardTarget, 'limits'> {
   return {
     nominal: target.nominal === undefined ? undefined : printLimit(target.nominal, target),
     healthy: printHealthy(target),

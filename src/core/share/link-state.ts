@@ -1,18 +1,20 @@
+import { type AnswerValue, isWord, printAnswerValue, readAnswerValue } from './answer-value.ts';
+
 /** One answer of a diagnosis: what was read or seen, where. */
-export interface Answer {
+export interface Answer extends AnswerValue {
   /** Slug of the tree the answer was given in; undefined in the tree of the page. */
   readonly tree: string | undefined;
   readonly node: string;
   /** Stage, where the node is a path. */
   readonly stage: string | undefined;
-  /** An outcome word, or a quantity as `4.71V`. */
-  readonly value: string;
+  /** What a reading was taken with, where the reader chose it; missing for words and where nothing was chosen. */
+  readonly instrument?: string;
 }
 
 /** The state of a diagnosis as the fragment of an address carries it. */
 export interface LinkState {
   readonly board: string | undefined;
-  /** Class of instrument the readings were taken with. */
+  /** Class of instrument for what follows, or `own-0.5-2`; each reading keeps the one it was taken with. */
   readonly instrument: string | undefined;
   /** Repairs that did not cure, in order. */
   readonly did: readonly string[];
@@ -34,12 +36,13 @@ export const emptyLinkState: LinkState = { board: undefined, instrument: undefin
 
 const longestFragment = 4096;
 const wordPattern = /^[a-z0-9]+(-[a-z0-9]+)*$/;
-const valuePattern = /^-?[A-Za-z0-9.-]{1,40}$/;
+/** A class, or the reader's own accuracy: per cent and counts. */
+const instrumentPattern = /^(?:[a-z0-9]+(?:-[a-z0-9]+)*|own-\d{1,2}(?:\.\d{1,4})?-\d{1,4})$/;
 
 /**
  * Reads a fragment, `#` or not. Hostile until read: 4,096 characters are looked at, nothing throws,
  * what is not understood is told in `problems` and the rest is kept. The last of several equal keys counts.
- * Grammar: `key=value` joined by `&`; values joined by `,`; alphabet a-z A-Z 0-9 . - , /.
+ * Grammar: `key=value` joined by `&`; values joined by `,`; alphabet a-z A-Z 0-9 . - , /. `with` holds for the readings after it.
  * @example parseLinkState('#board=orrin-37&trough=4.71V', names).state.board === 'orrin-37'
  */
 export function parseLinkState(
@@ -62,7 +65,8 @@ export function parseLinkState(
     const key = cut < 0 ? pair : pair.slice(0, cut);
     const value = cut < 0 ? '' : pair.slice(cut + 1);
     if (key === 'board' || key === 'with') {
-      if (!wordPattern.test(value) || (key === 'board' && !names.boards.has(value))) problems.push(notUnderstood(pair));
+      const isKnown = key === 'board' ? names.boards.has(value) : instrumentPattern.test(value) && value.length <= 40;
+      if (!isKnown) problems.push(notUnderstood(pair));
       else single.set(key, value);
       continue;
     }
@@ -73,7 +77,7 @@ export function parseLinkState(
       lists[key] = known.map((id) => names.nodes.get(id)?.id ?? id);
       continue;
     }
-    const answer = readAnswer(key, value, names);
+    const answer = readAnswer(key, value, names, single.get('with'));
     if (answer === undefined) {
       problems.push(notUnderstood(pair));
       continue;
@@ -90,10 +94,19 @@ export function parseLinkState(
 
 /** The fragment of a state, without `#`; the inverse of `parseLinkState` for states it can carry. */
 export function printLinkState(state: LinkState): string {
+  let held: string | undefined;
+  const change = (instrument: string | undefined): readonly string[] => {
+    if (instrument === undefined || instrument === held) return [];
+    held = instrument;
+    return [`with=${instrument}`];
+  };
   return [
     ...(state.board === undefined ? [] : [`board=${state.board}`]),
-    ...(state.instrument === undefined ? [] : [`with=${state.instrument}`]),
-    ...state.answers.map((answer) => `${keyOf(answer)}=${answer.value}`),
+    ...state.answers.flatMap((answer) => [
+      ...change(answer.instrument),
+      `${keyOf(answer)}=${printAnswerValue(answer)}`,
+    ]),
+    ...change(state.instrument),
     ...(state.did.length === 0 ? [] : [`did=${state.did.join(',')}`]),
     ...(state.ask.length === 0 ? [] : [`ask=${state.ask.join(',')}`]),
   ].join('&');
@@ -123,17 +136,20 @@ function keyOf({ tree, node, stage }: Answer): string {
   return [tree, node, stage].filter((part) => part !== undefined).join('/');
 }
 
-function readAnswer(key: string, value: string, names: LinkNames): Answer | undefined {
-  if (!valuePattern.test(value)) return undefined;
+function readAnswer(key: string, text: string, names: LinkNames, instrument: string | undefined): Answer | undefined {
+  const said = readAnswerValue(text);
+  if (said === undefined) return undefined;
+  const hasReading = !isWord(said.value) || said.readings !== undefined;
+  const given = hasReading && instrument !== undefined ? { ...said, instrument } : said;
   const parts = key.split('/');
   if (parts.length > 2 || parts.some((part) => !wordPattern.test(part))) return undefined;
   const [first = '', second] = parts;
   const node = names.nodes.get(first);
   if (second === undefined) {
-    return node === undefined ? undefined : { tree: undefined, node: node.id, stage: undefined, value };
+    return node === undefined ? undefined : { tree: undefined, node: node.id, stage: undefined, ...given };
   }
-  if (node?.kind === 'path') return { tree: undefined, node: node.id, stage: second, value };
-  return names.trees.has(first) ? { tree: first, node: second, stage: undefined, value } : undefined;
+  if (node?.kind === 'path') return { tree: undefined, node: node.id, stage: second, ...given };
+  return names.trees.has(first) ? { tree: first, node: second, stage: undefined, ...given } : undefined;
 }
 
 function notUnderstood(pair: string): string {

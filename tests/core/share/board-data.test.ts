@@ -31,6 +31,7 @@ describe('makeBoardData', () => {
 
     expect(makeBoardData(board, library).targets).toEqual({
       'rail-5v': {
+        limits: { low: 4.9, nominal: undefined, high: undefined },
         nominal: '5\u00a0V',
         healthy: '4.9 to 5.25\u00a0V',
         bands: {

@@ -49,11 +49,31 @@ describe('parseLinkState', () => {
         answers: [
           answer('lamp', 'yes'),
           answer('follow', 'bad', { stage: 'stage-1' }),
-          answer('beat', '4.71V', { tree: 'clock-dead' }),
+          answer('beat', '4.71V', { tree: 'clock-dead', instrument: 'dmm-3-digit' }),
         ],
       },
       problems: [],
     });
+  });
+
+  it('lets each reading keep the instrument it was taken with, and words none', () => {
+    const { state } = parseLinkState(
+      'with=multimeter-2000&lamp=4.7V&follow=good&with=own-0.5-2&clock-dead/beat=5V',
+      names,
+    );
+
+    expect(state.instrument).toBe('own-0.5-2');
+    expect(state.answers.map(({ instrument }) => instrument)).toEqual(['multimeter-2000', undefined, 'own-0.5-2']);
+  });
+
+  it('reads a word with the readings behind it, and readings of equal neighbours', () => {
+    const { state, problems } = parseLinkState('lamp=odd-one,4.9V,0.1V&follow=4.9V,OL', names);
+
+    expect(problems).toEqual([]);
+    expect(state.answers).toEqual([
+      answer('lamp', 'odd-one', { readings: ['4.9V', '0.1V'] }),
+      answer('follow', '4.9V', { readings: ['4.9V', 'OL'] }),
+    ]);
   });
 
   it.each(['', '#', '&', '#&&&'])('reads "%s" as nothing, without a complaint', (fragment) => {
@@ -101,6 +121,10 @@ describe('parseLinkState', () => {
     ['a value in another script', 'follow=٤٫٧'],
     ['emoji', '🔥=🔥'],
     ['a right-to-left override', 'follow=\u202Eyes'],
+    ['a second word among readings', 'follow=4.9V,low'],
+    ['an empty place among readings', 'follow=4.9V,,4.8V'],
+    ['more readings than any check compares', `follow=${Array.from({ length: 41 }, () => '1V').join(',')}`],
+    ['an accuracy of words', 'with=own-good-meter.x'],
     ['a value of 41 letters', `follow=${'a'.repeat(41)}`],
   ])('leaves out %s and keeps the rest', (_what, part) => {
     const { state, problems } = parseLinkState(`board=bracken&${part}&lamp=yes`, names);
