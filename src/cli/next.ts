@@ -9,10 +9,14 @@ import { loadContent } from '#compiler/load.ts';
 import { suggestName } from '#compiler/nearest-name.ts';
 import { type Assessment, assessTree, type Known } from '#core/diagnosis/tree/assess-tree.ts';
 import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
-import { readAnswers } from '#core/diagnosis/tree/read-answers.ts';
+
 import { THOROUGH } from '#core/diagnosis/effort.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
+import { readOwnAccuracy } from '#core/reading/choose-instrument.ts';
+import { readAnswerValue } from '#core/share/answer-value.ts';
+import type { Answer } from '#core/share/link-state.ts';
+import { readAnswers } from '#core/walk/read-answers.ts';
 
 const USAGE = `Usage: npm run next -- <tree> [check=outcome|reading …] [--with <class>] [--own <families>] [--json]
   check=…   an outcome word or a reading: trough=low, rail=4.71V; path/stage=in, path/stage=bad; did=cause for a repair that did not cure
@@ -32,12 +36,15 @@ function run(words: readonly string[]): number {
   }
   const { library } = compileContent(loadContent(process.cwd()).filter(isNeeded));
   const tree = library.trees.get(call.tree);
-  const instrument = call.instrument === undefined ? undefined : library.instrumentClasses.get(call.instrument);
   if (tree === undefined) {
     console.error(`There is no tree \`${call.tree}\`.${suggestName(call.tree, [...library.trees.keys()])}`);
     return 2;
   }
-  if (call.instrument !== undefined && instrument === undefined) {
+  if (
+    call.instrument !== undefined &&
+    !library.instrumentClasses.has(call.instrument) &&
+    readOwnAccuracy(call.instrument) === undefined
+  ) {
     const classes = [...library.instrumentClasses.keys()];
     console.error(`There is no class \`${call.instrument}\`.${suggestName(call.instrument, classes)}`);
     return 2;
@@ -51,22 +58,26 @@ function run(words: readonly string[]): number {
 
   function readKnown(
     of: FaultTree,
-    { targets, instrumentClasses }: Library,
-    { pairs }: Call,
+    library: Library,
+    { pairs, instrument }: Call,
     atHand: typeof bench,
   ): { readonly known: Known; readonly problems: readonly string[] } {
     const did = pairs.filter(([key]) => key === 'did').flatMap(([, value]) => value.split(','));
     const unknown = did.filter((id) => !of.nodes.some((node) => node.id === id));
     const answers = pairs
       .filter(([key]) => key !== 'did')
-      .map(([key, value]) => ({ node: key.split('/')[0] ?? key, stage: key.split('/')[1], value }));
-    const { read, problems: notUnderstood } = readAnswers(answers, {
-      tree: of,
-      checks: collectTreeChecks(of, library, atHand),
-      targets,
-      instrumentClasses,
-      instrument,
-    });
+      .map(([key, value]): Answer => ({
+        tree: undefined,
+        node: key.split('/')[0] ?? key,
+        stage: key.split('/')[1],
+        ...(instrument === undefined ? {} : { instrument }),
+        ...(readAnswerValue(value.trim()) ?? { value }),
+      }));
+    const { read, problems: notUnderstood } = readAnswers(
+      answers,
+      { tree: of, references: library, limits: {} },
+      collectTreeChecks(of, library, atHand),
+    );
     return {
       known: { read, did, isWorsened: false },
       problems: [...notUnderstood, ...unknown.map((id) => `There is no cause “${id}” in this tree.`)],

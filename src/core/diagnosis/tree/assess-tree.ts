@@ -14,7 +14,7 @@ import { explainCheck } from './explain-check.ts';
 import { followWritten } from './follow-written.ts';
 import { FROM_REPAIR, hypothesisOf, NOT_LISTED } from './hypotheses.ts';
 import { listKnownWords } from './known-words.ts';
-import type { ReadAnswer } from './read-answers.ts';
+import type { ReadAnswer } from './read-answer.ts';
 import { walkRoad } from './walk-road.ts';
 
 /** What is known of one unit on one tree. */

@@ -1,13 +1,13 @@
 import type { FaultTree } from '../../model/fault-tree.ts';
 import { findNode } from '../../model/links.ts';
-import type { RawAnswer } from './read-answers.ts';
+import type { Answer } from '../../share/link-state.ts';
 
 /**
  * An answer given in one tree as the other tree's own answer: where both ask for the same target at the same test point, or for the same
  * sign. Undefined where the other tree asks for neither, or the answer was at a stage.
- * @example carryAnswer(supplyTree, { node: 'rail-bare', stage: undefined, value: '5.02V' }, videoTree)?.node // 'rail'
+ * @example carryAnswer(supplyTree, { tree: 'psu-5v-low', node: 'rail-bare', … value: '5.02V' }, videoTree)?.node // 'rail'
  */
-export function carryAnswer(from: FaultTree, answer: RawAnswer, into: FaultTree): RawAnswer | undefined {
+export function carryAnswer(from: FaultTree, answer: Answer, into: FaultTree): Answer | undefined {
   const source = findNode(from, answer.node);
   if (source?.kind !== 'check' || answer.stage !== undefined) return undefined;
   const same = into.nodes.find((node) => {
@@ -20,5 +20,5 @@ export function carryAnswer(from: FaultTree, answer: RawAnswer, into: FaultTree)
       node.power === source.power
     );
   });
-  return same === undefined ? undefined : { ...answer, node: same.id };
+  return same === undefined ? undefined : { ...answer, tree: undefined, node: same.id };
 }

@@ -1,8 +1,7 @@
-import { printWord } from '../../model/target-text.ts';
 import type { Evidence } from '../problem.ts';
 import type { TreeProblem } from './derive-problem.ts';
 import { findConflict } from './find-conflict.ts';
-import type { ReadAnswer } from './read-answers.ts';
+import type { ReadAnswer } from './read-answer.ts';
 
 /**
  * Says which answers contradict each other, or hardly fit together, and which to look at again first; undefined where all is well.
@@ -19,10 +18,8 @@ export function describeConflict(
   const name = (entry: number): string => {
     const item = evidence[entry];
     const given = read.find((answer) => item !== undefined && answer.evidence.includes(item));
-    const title = tree.nodes.find(({ id }) => id === given?.answer.node)?.title;
-    if (given === undefined || title === undefined) return 'a repair that did not cure';
-    const said = given.judged === undefined ? printWord(given.answer.value) : given.answer.value;
-    return `“${title}” ${said}`;
+    const title = tree.nodes.find(({ id }) => id === given?.node)?.title;
+    return given === undefined || title === undefined ? 'a repair that did not cure' : `“${title}” ${given.said}`;
   };
   const isExact = contradiction !== undefined;
   const names = found.entries.map(name).join(' and ');

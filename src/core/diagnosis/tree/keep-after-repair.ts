@@ -1,9 +1,9 @@
 import type { FaultTree } from '../../model/fault-tree.ts';
 import { reachableFrom } from '../../model/links.ts';
-import type { RawAnswer } from './read-answers.ts';
+import type { Answer } from '../../share/link-state.ts';
 
 /** Answers after a repair that changed something, in their order. */
-export interface SortedAnswers<A extends RawAnswer> {
+export interface SortedAnswers<A extends Answer> {
   readonly kept: readonly A[];
   /** Taken before the repair, and about what it may have changed: to be taken again. */
   readonly stale: readonly A[];
@@ -14,7 +14,7 @@ export interface SortedAnswers<A extends RawAnswer> {
  * because the repair cannot have changed them. A check says something of a cause by what the cause `shows` there, or by lying on a
  * road to it.
  */
-export function keepAfterRepair<A extends RawAnswer>(
+export function keepAfterRepair<A extends Answer>(
   tree: FaultTree,
   answers: readonly A[],
   cause: string,

@@ -1,5 +1,5 @@
 import type { KnownWords } from './follow-written.ts';
-import type { ReadAnswer } from './read-answers.ts';
+import type { ReadAnswer } from './read-answer.ts';
 import type { FaultTree } from '../../model/fault-tree.ts';
 import { stagesUpTo } from './fill-rows.ts';
 
@@ -11,15 +11,13 @@ export function listKnownWords(tree: FaultTree, read: readonly ReadAnswer[]): Kn
   const known = new Map<string, string>();
   for (const node of tree.nodes) {
     if (node.kind === 'check') {
-      const word = read.findLast(({ answer }) => answer.node === node.id)?.word;
+      const word = read.findLast((answer) => answer.node === node.id)?.word;
       if (word !== undefined) known.set(node.id, word);
     }
     if (node.kind !== 'path') continue;
-    const ofPath = read.filter(({ answer, word }) => answer.node === node.id && word !== undefined);
-    const whole = ofPath.findLast(({ answer }) => answer.stage === undefined)?.word;
-    const words = new Map(
-      ofPath.flatMap(({ answer, word }) => (answer.stage === undefined ? [] : [[answer.stage, word]])),
-    );
+    const ofPath = read.filter((answer) => answer.node === node.id && answer.word !== undefined);
+    const whole = ofPath.findLast(({ stage }) => stage === undefined)?.word;
+    const words = new Map(ofPath.flatMap(({ stage, word }) => (stage === undefined ? [] : [[stage, word]])));
     // A stage counts as good where a stage that it feeds is good.
     const isGood = (stage: string): boolean =>
       node.stages.some(({ id }) => words.get(id) === 'in' && stagesUpTo(node, id).has(stage));
