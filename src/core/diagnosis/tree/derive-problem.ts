@@ -4,21 +4,24 @@ import type { DiagnosisProblem, Goal, ProblemCause, ProblemCheck, ProblemSetup }
 import type { Bench } from './bench.ts';
 import { FROM_REPAIR, type Hypothesis, isHypothesis, nameSecondFault, NOT_LISTED } from './hypotheses.ts';
 import { collectTreeChecks, type TreeCheck } from './tree-checks.ts';
-import { fillRows } from './fill-rows.ts';
+import { fillRow, readRows } from './fill-rows.ts';
 
 /** The problem of one tree, with the way back to its nodes. Positions are those of the problem. */
 export interface TreeProblem {
   readonly tree: FaultTree;
   readonly problem: DiagnosisProblem;
   readonly checks: readonly TreeCheck[];
-  /** Undefined for the causes that are not nodes: not listed, introduced by a repair, brought by another. */
-  readonly hypotheses: readonly (Hypothesis | undefined)[];
+  /** P(outcome | cause) as far as the tree says it itself: undefined where a check says nothing of a cause. */
+  readonly saidRows: readonly (readonly (readonly number[] | undefined)[])[];
 }
 
 export interface DeriveOptions {
   readonly bench: Bench;
   readonly goal: Goal;
-  /** Every answer right: for the worth of a tree, which asks what its order is worth and not how good the eyes are. */
+  /**
+   * Every answer right, and one of the ends the fault: for the worth of a tree, which asks what its order is worth and not how good
+   * the eyes are.
+   */
   readonly isFaultless: boolean;
   /** Repairs that did not cure: what they often bring along becomes more likely (`brings`). */
   readonly repaired: readonly string[];
@@ -41,7 +44,7 @@ const DEFAULT_LIMIT_MINUTES = 240;
 
 /**
  * Derives the diagnosis problem of a tree: its ends as causes (a hand-over for want of an instrument describes the reader and is left
- * out), its checks and the stages of its signal paths as checks, its set-ups paid once, with P(outcome | cause) by fillRows.
+ * out), its checks and the stages of its signal paths as checks, its set-ups paid once, with P(outcome | cause) by readRows and fillRow.
  * A check that must come first (`after`) is a set-up of those that need it and of itself: it is paid for once, whichever comes.
  * A set-up that a power-on ends is paid for with every step that needs it.
  * Cost: nodes × causes.
@@ -54,23 +57,20 @@ export function deriveProblem(
   const checks = collectTreeChecks(tree, references, options.bench);
   const ends = tree.nodes.filter(isHypothesis);
   const causes: ProblemCause[] = ends.map((end) => toCause(end, references));
-  const hypotheses: (Hypothesis | undefined)[] = [...ends];
   for (const { cause, by } of findBrought(ends, options.repaired)) {
     causes.push({
       ...toCause(cause, references),
       id: nameSecondFault(cause.id, by.id),
       weight: CHANCE_WEIGHTS[by.chance] * BROUGHT_SHARE,
     });
-    hypotheses.push(undefined);
   }
   if (options.isWorsened) {
     const total = causes.reduce((sum, { weight }) => sum + weight, 0);
     causes.push({ ...unrepairable(FROM_REPAIR, total), repairMinutes: REWORK_MINUTES, repairSuccess: REWORK_SUCCESS });
-    hypotheses.push(undefined);
   }
-  causes.push(unrepairable(NOT_LISTED, NOT_LISTED_WEIGHT));
-  hypotheses.push(undefined);
-  const rows = fillRows(tree, checks, causes, options.isFaultless);
+  if (!options.isFaultless) causes.push(unrepairable(NOT_LISTED, NOT_LISTED_WEIGHT));
+  const saidRows = readRows(tree, checks, causes, options.isFaultless);
+  const rows = saidRows.map((said, check) => fillRow(said, causes, checks[check]?.words.length ?? 0));
   const problemChecks = checks.map((check, index): ProblemCheck => ({
     id: check.id,
     minutes: check.minutes,
@@ -81,7 +81,7 @@ export function deriveProblem(
   return {
     tree,
     checks,
-    hypotheses,
+    saidRows,
     problem: {
       kind: 'problem',
       causes,

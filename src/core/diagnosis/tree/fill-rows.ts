@@ -7,38 +7,42 @@ import type { TreeCheck } from './tree-checks.ts';
 type Row = readonly number[];
 
 /**
- * P(outcome | cause) for every check (outer) and cause (inner), rows that sum to one:
+ * What a tree says itself of P(outcome | cause), for every check (outer) and cause (inner), rows that sum to one:
  * 1. what the cause shows at the check (`shows`), any of several equally: they share the check's reliability r, the others 1 − r;
  * 2. else the outcomes that lead on to the cause, where the check lies on a road from the start to it, in the same way;
- * 3. else the mean row of the causes that the check speaks of, weighted by their prior, which leaves this cause's probability as it is.
- * A stage of a signal path is bad where the cause lies before it and good else.
+ * undefined where it says nothing. A stage of a signal path is bad where the cause lies before it and good else.
  * `isFaultless` puts r at 1. A second fault shows what its bringer and it show, in equal parts, as no answer says which came first.
  */
-export function fillRows(
+export function readRows(
   tree: FaultTree,
   checks: readonly TreeCheck[],
   causes: readonly ProblemCause[],
   isFaultless: boolean,
-): readonly (readonly Row[])[] {
+): readonly (readonly (Row | undefined)[])[] {
   const reached = new Map(tree.nodes.map(({ id }) => [id, reachableFrom(tree, id)]));
   return checks.map((check) => {
     const reliability = isFaultless ? 1 : check.reliability;
-    const said = causes.map(({ id }): Row | undefined => {
+    return causes.map(({ id }): Row | undefined => {
       const own = rowOf(check, hypothesisOf(tree, id), reached, reliability);
       const by = bringerOf(id);
       if (by === undefined) return own;
       const bringers = rowOf(check, hypothesisOf(tree, by), reached, reliability);
       return own === undefined || bringers === undefined ? (own ?? bringers) : mix(own, bringers);
     });
-    const mean = findMean(said, causes, check.words.length);
-    return said.map((row) => row ?? mean);
   });
 }
 
-/** Whether a check says something of a cause by itself (rules 1 and 2). */
-export function speaksOf(tree: FaultTree, check: TreeCheck, causeId: string): boolean {
-  const reached = new Map(tree.nodes.map(({ id }) => [id, reachableFrom(tree, id)]));
-  return rowOf(check, hypothesisOf(tree, causeId), reached, 1) !== undefined;
+/**
+ * Fills what a check says nothing of with the mean row of the causes that it speaks of, weighted by their prior: that leaves the
+ * probability of the others exactly as it was. Even where it speaks of none.
+ */
+export function fillRow(
+  said: readonly (Row | undefined)[],
+  causes: readonly ProblemCause[],
+  outcomeCount: number,
+): readonly Row[] {
+  const mean = findMean(said, causes, outcomeCount);
+  return said.map((row) => row ?? mean);
 }
 
 function rowOf(

@@ -1,4 +1,6 @@
 import { findNode } from '../../model/links.ts';
+import { chooseAction } from '../choose-action.ts';
+import { QUICK } from '../effort.ts';
 import { measureCeiling } from '../policy-ceiling.ts';
 import type { PlanningModel, PlanningState } from '../planning-model.ts';
 import { takeAction } from '../take-action.ts';
@@ -18,7 +20,8 @@ const LEAST_PROBABILITY = 1e-4;
 
 /**
  * Follows the tree as written from a node on: every check as it comes, each stage of a path from the first to the last, and at an end
- * its repair; where that does not cure, the other repairs in the best order, or giving up. With the goal to isolate it is over at an end.
+ * its repair; where that does not cure, the other repairs in the best order, or giving up. With the goal to isolate it is over at an end,
+ * or where one end is nearly sure.
  * `known` answers are not asked again. Cost: one belief for each road with a probability of at least one in ten thousand.
  */
 export function followWritten(
@@ -39,7 +42,7 @@ export function followWritten(
 
   const walk = (id: string, state: PlanningState, probability: number): WrittenValue => {
     const node = findNode(tree, id);
-    if (node === undefined || probability < LEAST_PROBABILITY) return rest(state);
+    if (node === undefined || probability < LEAST_PROBABILITY || isOver(model, state)) return rest(state);
     if (node.kind === 'check') {
       const answered = known.get(id);
       const to = (word: string): string => node.outcomes.find(({ when }) => when.includes(word))?.to ?? '';
@@ -81,6 +84,7 @@ export function followWritten(
     const path = findNode(tree, pathId);
     if (path?.kind !== 'path') return rest(state);
     const stage = path.stages[index];
+    if (isOver(model, state)) return rest(state);
     if (stage === undefined) return walk(path.good, state, probability);
     const position = positions.get(`${pathId}/${stage.id}`);
     if (position === undefined || state.done[position] === 1) return probe(pathId, index + 1, state, probability);
@@ -113,6 +117,34 @@ export function followWritten(
   };
 
   return walk(from, start, 1);
+}
+
+/**
+ * Follows the engine the same way to an isolated end: checks until one end is nearly sure or none separates what is left.
+ * Roads less probable than one in ten thousand count as isolated.
+ */
+export function followIsolation(model: PlanningModel, start: PlanningState): WrittenValue {
+  const walk = (state: PlanningState, probability: number): WrittenValue => {
+    if (probability < LEAST_PROBABILITY || isOver(model, state)) return NOTHING;
+    const { action } = chooseAction(model, state, QUICK);
+    if (action.kind === 'stop') return NOTHING;
+    const { minutes, branches } = takeAction(model, state, action);
+    return join(
+      minutes,
+      branches.map((branch) => ({
+        probability: branch.probability,
+        value: walk(branch.state, probability * branch.probability),
+      })),
+    );
+  };
+  return walk(start, 1);
+}
+
+/** An end this probable counts as isolated. Our judgement. */
+const NEARLY_SURE = 0.95;
+
+function isOver(model: PlanningModel, state: PlanningState): boolean {
+  return model.goal === 'isolate' && state.belief.some((probability) => probability >= NEARLY_SURE);
 }
 
 const NOTHING: WrittenValue = { expectedMinutes: 0, worstMinutes: 0 };

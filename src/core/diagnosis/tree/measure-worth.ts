@@ -1,0 +1,154 @@
+import type { FaultTree } from '../../model/fault-tree.ts';
+import type { References } from '../../model/library.ts';
+import { chooseAction } from '../choose-action.ts';
+import { QUICK } from '../effort.ts';
+import { evaluatePolicy, type PolicyValue } from '../evaluate-policy.ts';
+import { buildModel, type PlanningModel, type PlanningState, startState, sumSetupMinutes } from '../planning-model.ts';
+import type { DiagnosisProblem, Goal } from '../problem.ts';
+import { takeAction } from '../take-action.ts';
+import { weighEvidence } from '../weigh-evidence.ts';
+import { EVERYTHING_AT_HAND } from './bench.ts';
+import { deriveProblem, type TreeProblem } from './derive-problem.ts';
+import { followIsolation, followWritten, type WrittenValue } from './follow-written.ts';
+import { hypothesisOf } from './hypotheses.ts';
+import { measureSeparation, type Separation } from './measure-separation.ts';
+
+/** What a tree is worth to somebody who starts at its first node and knows nothing. Minutes are expected working minutes. */
+export interface TreeWorth {
+  /** Until one end is nearly sure (0.95) or nothing separates what is left, every answer taken as right. */
+  readonly isolate: { readonly written: WrittenValue; readonly chosen: WrittenValue };
+  /** Until a repair is proved, with answers as reliable as the instruments; giving up counts 240 minutes. */
+  readonly repair: RepairWorth;
+  readonly separation: Separation;
+  /** Ids of checks, or path/stage, that the engine's plan never takes (with a probability of at least one in a thousand). */
+  readonly neverPays: readonly string[];
+  /** The one change that would help most, as a sentence with the minutes it would save; undefined where none would save half a minute. */
+  readonly advice: string | undefined;
+}
+
+export interface RepairWorth {
+  /** In the order of the file. */
+  readonly written: WrittenValue;
+  /** In the order that the engine chooses; bounds where the plan was too large to visit. */
+  readonly chosen: Pick<PolicyValue, 'expectedMinutes' | 'worstMinutes' | 'isExact' | 'atLeast' | 'atMost'>;
+  /** What no order can be below: the fault known from the start, only its repair to do. */
+  readonly atLeastMinutes: number;
+}
+
+export interface WorthOptions {
+  /** States of the engine's plan that are visited before it is estimated. */
+  readonly mostStates: number;
+}
+
+const LEAST_PROBABILITY = 1e-3;
+/** Minutes of the check that the advice imagines, and how many pairs it is imagined for. */
+const IMAGINED_MINUTES = 2;
+const MOST_IMAGINED = 6;
+const IMAGINED = 'imagined';
+const LEAST_SAVING_MINUTES = 0.5;
+
+/**
+ * Measures a tree: minutes in the order written and in the engine's, how far faults are separated (in the manner of IEEE 1522), which
+ * checks never pay, and the pair of causes that a check between them would help most. Cost: `mostStates` steps of the planner, eight times.
+ */
+export function measureWorth(
+  tree: FaultTree,
+  references: Pick<References, 'setups' | 'instruments'>,
+  { mostStates }: WorthOptions = { mostStates: 300 },
+): TreeWorth {
+  const separation = measureSeparation(tree, references);
+  const start = tree.nodes[0]?.id ?? '';
+  const faultless = derive(tree, references, 'isolate');
+  const [isolationModel, isolationState] = openProblem(faultless.problem);
+  const derived = derive(tree, references, 'repair');
+  const [model, state] = openProblem(derived.problem);
+  const chosen = evaluatePolicy(model, state, QUICK, mostStates);
+  return {
+    isolate: {
+      written: followWritten(faultless, isolationModel, isolationState, start),
+      chosen: followIsolation(isolationModel, isolationState),
+    },
+    repair: {
+      written: followWritten(derived, model, state, start),
+      chosen,
+      atLeastMinutes: measureKnownFault(model, state),
+    },
+    separation,
+    neverPays: listNeverTaken(derived),
+    advice: findAdvice(derived, separation, chosen.expectedMinutes, mostStates),
+  };
+}
+
+function derive(tree: FaultTree, references: Pick<References, 'setups' | 'instruments'>, goal: Goal): TreeProblem {
+  return deriveProblem(tree, references, {
+    bench: EVERYTHING_AT_HAND,
+    goal,
+    isFaultless: goal === 'isolate',
+    repaired: [],
+    isWorsened: false,
+  });
+}
+
+function measureKnownFault(model: PlanningModel, state: PlanningState): number {
+  return state.belief.reduce((sum, probability, cause) => {
+    const own =
+      (model.repairMinutes[cause] ?? Number.POSITIVE_INFINITY) +
+      sumSetupMinutes(model.setupMinutes, model.repairSetups[cause] ?? 0, 0) +
+      (1 - (model.repairSuccess[cause] ?? 0)) * model.giveUpMinutes;
+    return sum + probability * Math.min(model.giveUpMinutes, own);
+  }, 0);
+}
+
+function openProblem(problem: DiagnosisProblem): readonly [PlanningModel, PlanningState] {
+  const model = buildModel(problem);
+  const posterior = weighEvidence(problem, []);
+  const probabilities = posterior.kind === 'posterior' ? posterior.probabilities : new Float64Array();
+  return [model, startState(problem, model, probabilities, [])];
+}
+
+function listNeverTaken({ problem, checks }: TreeProblem): readonly string[] {
+  const [model, start] = openProblem(problem);
+  const taken = new Set<number>();
+  const open: { readonly state: PlanningState; readonly probability: number }[] = [{ state: start, probability: 1 }];
+  while (open.length > 0) {
+    const here = open.pop();
+    if (here === undefined) break;
+    const { action } = chooseAction(model, here.state, QUICK);
+    if (action.kind === 'stop') continue;
+    if (action.kind === 'check') taken.add(action.check);
+    for (const branch of takeAction(model, here.state, action).branches) {
+      const probability = here.probability * branch.probability;
+      if (probability >= LEAST_PROBABILITY) open.push({ state: branch.state, probability });
+    }
+  }
+  const needed = new Set(checks.filter((_, position) => taken.has(position)).flatMap(({ after }) => after));
+  return checks.filter(({ id }, position) => !taken.has(position) && !needed.has(id)).map(({ id }) => id);
+}
+
+/** Imagines, for the weightiest pairs that nothing separates, a quick check that does, and takes the pair where that saves most. */
+function findAdvice(
+  { tree, problem }: TreeProblem,
+  { pairs }: Separation,
+  minutesNow: number,
+  mostStates: number,
+): string | undefined {
+  let best: { readonly pair: readonly [string, string]; readonly saved: number } | undefined;
+  for (const pair of pairs.slice(0, MOST_IMAGINED)) {
+    const places = pair.map((id) => problem.causes.findIndex((cause) => cause.id === id));
+    const likelihood = problem.causes.map((_, cause) =>
+      cause === places[0] ? [1, 0] : cause === places[1] ? [0, 1] : [0.5, 0.5],
+    );
+    const [model, state] = openProblem({
+      ...problem,
+      checks: [
+        ...problem.checks,
+        { id: IMAGINED, minutes: IMAGINED_MINUTES, setup: [], outcomes: ['one', 'other'], likelihood },
+      ],
+    });
+    const saved = minutesNow - evaluatePolicy(model, state, QUICK, mostStates).expectedMinutes;
+    if (saved > (best?.saved ?? LEAST_SAVING_MINUTES)) best = { pair, saved };
+  }
+  if (best === undefined) return undefined;
+  const [first, second] = best.pair.map((id) => hypothesisOf(tree, id)?.title ?? id);
+  return `Add a check that separates “${first ?? ''}” and “${second ?? ''}”: one of ${IMAGINED_MINUTES} minutes would save about ${Math.round(best.saved)}.`;
+}
