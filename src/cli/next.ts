@@ -49,7 +49,7 @@ function run(words: readonly string[]): number {
     console.error(`There is no class \`${call.instrument}\`.${suggestName(call.instrument, classes)}`);
     return 2;
   }
-  const bench = { families: call.families, limitMinutes: undefined };
+  const bench = { families: call.families, limitMinutes: undefined, isMainsOutside: false };
   const { known, problems } = readKnown(tree, library, call, bench);
   for (const problem of problems) console.error(problem);
   const assessment = assessTree(tree, library, known, { bench, effort: THOROUGH, mostStates: MOST_STATES });

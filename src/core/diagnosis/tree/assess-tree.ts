@@ -104,7 +104,7 @@ export function assessTree(
     derived,
     model,
     references,
-    { evidence: usable, probabilities, reached: new Set(road) },
+    { evidence: usable, probabilities, road, isMainsOutside: options.bench.isMainsOutside },
     effort,
   );
   const mostStates = options.mostStates ?? 0;

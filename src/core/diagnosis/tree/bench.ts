@@ -4,9 +4,11 @@ export interface Bench {
   readonly families: ReadonlySet<string> | undefined;
   /** Minutes this unit is worth before it is given up; undefined: 240. */
   readonly limitMinutes: number | undefined;
+  /** Whether the mains ends outside the case, so that its caution asks nothing of a powered check. */
+  readonly isMainsOutside: boolean;
 }
 
-export const EVERYTHING_AT_HAND: Bench = { families: undefined, limitMinutes: undefined };
+export const EVERYTHING_AT_HAND: Bench = { families: undefined, limitMinutes: undefined, isMainsOutside: false };
 
 /** What everyone carries along. */
 const SENSES: ReadonlySet<string> = new Set(['eyes', 'ears', 'nose', 'hands']);

@@ -1,3 +1,4 @@
+import { findNode } from '../../model/links.ts';
 import { cautionsOf } from '../../model/node-cautions.ts';
 import type { References } from '../../model/library.ts';
 import type { Effort } from '../effort.ts';
@@ -15,20 +16,22 @@ export type ChosenStep = { readonly kind: 'check' | 'repair'; readonly id: strin
 export interface Situation {
   readonly evidence: readonly Evidence[];
   readonly probabilities: Float64Array;
-  /** Nodes that the tree as written has led to: only there a step under a stop caution may be suggested. */
-  readonly reached: ReadonlySet<string>;
+  /** Nodes that the tree as written has led to, its next one last. A stop caution met there has been read. */
+  readonly road: readonly string[];
+  readonly isMainsOutside: boolean;
 }
 
 /** With this much certainty a repair that leaves damage need not wait for one more check. Our judgement. */
 const SURE_ENOUGH = 0.9;
-/** What a harmless check must tell about the part at least, in bits, to be worth doing before damage. Our judgement. */
-const WORTH_ASKING_BITS = 0.05;
+/** Share of the doubt that a harmless check must take away to be worth doing before damage. Our judgement. */
+const WORTH_ASKING_SHARE = 0.25;
 /** Another end of the tree is suggested when it is more likely than not. */
 const LIKELIER_THAN_NOT = 0.5;
 
 /**
  * Chooses the next step by the planner, and then keeps what minutes do not show:
- * nothing under a stop caution is pulled forward, what must come first comes first, only instruments at hand are planned with,
+ * a check under a stop caution is never pulled forward: until the written road, or an answer, has met that caution, the tree's own next
+ * step comes first; what must come first comes first; only instruments at hand are planned with;
  * nothing that leaves damage goes before a harmless check that tells as much, and the tree is left for another end only
  * when that is likelier than not.
  */
@@ -39,19 +42,54 @@ export function chooseNext(
   situation: Situation,
   effort: Effort,
 ): ChosenStep {
+  const { checks } = tree;
   const done = new Set(situation.evidence.flatMap((item) => (item.kind === 'repaired' ? [] : [item.check])));
-  const barred = new Set(listBarred(tree, references, situation.reached, done));
-  const { problem } = tree;
+  const missing = new Set(checks.filter(({ family }) => family === undefined).map(({ id }) => id));
+  const barred = new Set(
+    checks
+      .filter(({ id, after }) => missing.has(id) || after.some((first) => missing.has(first) && !done.has(first)))
+      .map(({ id }) => id),
+  );
+  const isMet = readStops(tree, references, situation, done);
+  const written = checks.find(({ id, node }) => node.id === situation.road.at(-1) && !done.has(id));
+  const choose = (without: ReadonlySet<string>): ChosenStep => {
+    const wanted = chooseFreely(tree, model, situation, effort, done, without);
+    if (wanted?.kind !== 'check') return wanted;
+    const check = checks.find(({ id }) => id === wanted.id);
+    if (check === undefined) return undefined;
+    const first = firstOf(tree, check, done);
+    if (isMet(first)) return { kind: 'check', id: first.id };
+    if (written !== undefined) return { kind: 'check', id: firstOf(tree, written, done).id };
+    // The road has come to an end: nothing is left but what needs no new stop caution.
+    const closed = checks.filter(
+      (one) => !isMet(one) || one.after.some((id) => checks.some(({ node }) => node.id === id && !isMet({ node }))),
+    );
+    const open = new Set([...without, ...closed.map(({ id }) => id)]);
+    return open.size > without.size ? choose(open) : undefined;
+  };
+  return choose(barred);
+}
+
+/** The planner's step with what concerns damage and other ends, whatever cautions it lies under. */
+function chooseFreely(
+  tree: TreeProblem,
+  model: PlanningModel,
+  situation: Situation,
+  effort: Effort,
+  done: ReadonlySet<string>,
+  barred: ReadonlySet<string>,
+): ChosenStep {
+  const { problem, checks } = tree;
   const suggestion = suggestNext(problem, model, situation.evidence, effort, [...barred]);
-  if (suggestion.kind === 'contradiction' || suggestion.next === null) return undefined;
+  if (suggestion.kind === 'contradiction' || suggestion.next === null || 'probe' in suggestion.next) return undefined;
+  const toStep = (check: TreeCheck): ChosenStep => ({ kind: 'check', id: check.id });
   if ('check' in suggestion.next) {
     const { check: id } = suggestion.next;
-    const check = tree.checks.find((candidate) => candidate.id === id);
+    const check = checks.find((candidate) => candidate.id === id);
     if (check === undefined) return undefined;
     const gentler = check.leaves === 'nothing' ? undefined : findHarmless(tree, model, situation, done, barred);
-    return { kind: 'check', id: firstOf(tree, gentler ?? check, done).id };
+    return toStep(gentler ?? check);
   }
-  if ('probe' in suggestion.next) return undefined;
   const { repair: id } = suggestion.next;
   const cause = problem.causes.findIndex((candidate) => candidate.id === id);
   const probability = situation.probabilities[cause] ?? 0;
@@ -60,31 +98,38 @@ export function chooseNext(
   const isSure = probability >= (node?.kind === 'cause' ? SURE_ENOUGH : LIKELIER_THAN_NOT);
   if (!mustBeSure || isSure) return { kind: 'repair', id };
   const harmless = findHarmless(tree, model, situation, done, barred, cause);
-  return harmless === undefined ? { kind: 'repair', id } : { kind: 'check', id: firstOf(tree, harmless, done).id };
+  return harmless === undefined ? { kind: 'repair', id } : toStep(harmless);
 }
 
-/** Checks that must not be suggested: no instrument, or a stop caution on the check or on what must come before it. */
-function listBarred(
-  { checks }: TreeProblem,
+/** Whether every stop caution of a check has been met on the written road or with an answer. */
+function readStops(
+  { tree, checks }: TreeProblem,
   references: References,
-  reached: ReadonlySet<string>,
+  { road, isMainsOutside }: Situation,
   done: ReadonlySet<string>,
-): readonly string[] {
-  const isClosed = (check: TreeCheck): boolean =>
-    !done.has(check.id) &&
-    (check.family === undefined ||
-      (!reached.has(check.node.id) && cautionsOf(check.node, references).some(({ severity }) => severity === 'stop')));
-  const closed = new Set(checks.filter(isClosed).map(({ id }) => id));
-  return checks.filter((check) => closed.has(check.id) || check.after.some((id) => closed.has(id))).map(({ id }) => id);
+): (check: Pick<TreeCheck, 'node'>) => boolean {
+  const stopsOf = (id: string): readonly string[] => {
+    const node = findNode(tree, id);
+    return node === undefined
+      ? []
+      : cautionsOf(node, references)
+          .filter(({ severity }) => severity === 'stop')
+          .map(({ slug }) => slug);
+  };
+  const answered = checks.filter(({ id }) => done.has(id)).map(({ node }) => node.id);
+  const met = new Set([...road, ...answered].flatMap(stopsOf));
+  if (isMainsOutside) met.add('mains');
+  return ({ node }) => stopsOf(node.id).every((slug) => met.has(slug));
 }
 
 /** The check itself, or the first of those that must come before it and has not been done. */
 function firstOf({ checks }: TreeProblem, check: TreeCheck, done: ReadonlySet<string>): TreeCheck {
-  return checks.find((candidate) => check.after.includes(candidate.id) && !done.has(candidate.id)) ?? check;
+  const isDone = (node: string): boolean => checks.some((one) => one.node.id === node && done.has(one.id));
+  return checks.find((candidate) => check.after.includes(candidate.node.id) && !isDone(candidate.node.id)) ?? check;
 }
 
 /**
- * The check without traces that tells most per minute, at least WORTH_ASKING_BITS, about whether it is this cause;
+ * The check without traces that tells most per minute, and enough, about whether it is this cause;
  * about all causes where none is named. Undefined where there is none.
  */
 function findHarmless(
@@ -95,6 +140,8 @@ function findHarmless(
   barred: ReadonlySet<string>,
   cause?: number,
 ): TreeCheck | undefined {
+  const own = cause === undefined ? 0 : (probabilities[cause] ?? 0);
+  const doubtBits = measureEntropyBits(cause === undefined ? [...probabilities] : [own, 1 - own]);
   let best: TreeCheck | undefined;
   let bestRate = 0;
   checks.forEach((check, position) => {
@@ -105,7 +152,7 @@ function findHarmless(
       cause === undefined
         ? measureInformationBits(probabilities, columns, model.rowEntropies[position] ?? new Float64Array(), outcomes)
         : tellOf(cause, probabilities, columns, outcomes);
-    if (bits < WORTH_ASKING_BITS) return;
+    if (bits < WORTH_ASKING_SHARE * doubtBits) return;
     const minutes =
       (model.checkMinutes[position] ?? 0) + sumSetupMinutes(model.setupMinutes, model.checkSetups[position] ?? 0, 0);
     const rate = bits / Math.max(0.5, minutes);

@@ -16,7 +16,7 @@ export interface TreeCheck {
   readonly setups: readonly string[];
   /** The check as what others need to have come first; its minutes then stand there. */
   readonly asSetup: { readonly id: string; readonly minutes: number } | undefined;
-  /** Ids of checks that must come first, theirs included, in the order of the file. */
+  /** Ids of checks and paths that must come first, theirs included, in the order of the file. */
   readonly after: readonly string[];
   /** The family it would be done with here; undefined where none of those it asks for is at hand. */
   readonly family: string | undefined;
@@ -109,7 +109,8 @@ function collectAfter(tree: FaultTree, step: Check | SignalPath): readonly strin
   while (open.length > 0) {
     const id = open.pop();
     const node = tree.nodes.find((candidate) => candidate.id === id);
-    if (id === undefined || node === undefined || found.has(id) || node.kind !== 'check') continue;
+    if (id === undefined || node === undefined || found.has(id) || (node.kind !== 'check' && node.kind !== 'path'))
+      continue;
     found.add(id);
     open.push(...node.after);
   }

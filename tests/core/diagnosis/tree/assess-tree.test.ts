@@ -1,0 +1,242 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { readContent } from '#build/library.ts';
+import { type Assessment, assessTree, type Known } from '#core/diagnosis/tree/assess-tree.ts';
+import { type Bench, EVERYTHING_AT_HAND } from '#core/diagnosis/tree/bench.ts';
+import { deriveProblem } from '#core/diagnosis/tree/derive-problem.ts';
+import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
+import type { FaultTree } from '#core/model/fault-tree.ts';
+import { cautionsOf } from '#core/model/node-cautions.ts';
+import type { Answer } from '#core/share/link-state.ts';
+import { readAnswers } from '#core/walk/read-answers.ts';
+import { createRandom } from '../../../support/diagnosis/random.ts';
+
+const { library } = readContent();
+const trees = [...library.trees.values()];
+const nothingKnown: Known = { read: [], did: [], isWorsened: false };
+
+function findTree(slug: string): FaultTree {
+  const tree = library.trees.get(slug);
+  if (tree === undefined) throw new Error(`No tree ${slug}`);
+  return tree;
+}
+
+function know(tree: FaultTree, answers: readonly string[], change: Partial<Known> = {}): Known {
+  const list = answers.map((pair): Answer => {
+    const [key = '', value = ''] = pair.split('=');
+    const [node = '', stage] = key.split('/');
+    return { tree: undefined, node, stage, value };
+  });
+  const bench = { tree, references: library, limits: {} };
+  const { read, problems } = readAnswers(list, bench, collectTreeChecks(tree, library, EVERYTHING_AT_HAND));
+  expect(problems).toEqual([]);
+  return { read, did: [], isWorsened: false, ...change };
+}
+
+function assess(tree: FaultTree, known: Known, bench: Bench = EVERYTHING_AT_HAND): Assessment {
+  return assessTree(tree, library, known, { bench });
+}
+
+function probabilityOf(assessment: Assessment, id: string): number {
+  return assessment.causes.find((cause) => cause.id === id)?.probability ?? Number.NaN;
+}
+
+/** Answers at random, as any link may hold them. */
+const arbitraryWalk = fc.record({
+  slug: fc.constantFrom(...library.trees.keys()),
+  seed: fc.nat(),
+  length: fc.nat({ max: 8 }),
+});
+
+function answerAtRandom({ slug, seed, length }: { slug: string; seed: number; length: number }): readonly string[] {
+  const tree = findTree(slug);
+  const random = createRandom(seed + 1);
+  const checks = collectTreeChecks(tree, library, EVERYTHING_AT_HAND);
+  const given = new Map<string, string>();
+  for (let step = 0; step < length; step++) {
+    const check = checks[Math.floor(random() * checks.length)];
+    if (check === undefined) continue;
+    given.set(check.id, check.words[Math.floor(random() * check.words.length)] ?? '');
+  }
+  return [...given].map(([key, value]) => `${key}=${value}`);
+}
+
+/** Slugs of the stop cautions that a node shows. */
+function stopsOf(tree: FaultTree, id: string): readonly string[] {
+  const node = tree.nodes.find((candidate) => candidate.id === id);
+  const cautions = node === undefined ? [] : cautionsOf(node, library);
+  return cautions.filter(({ severity }) => severity === 'stop').map(({ slug }) => slug);
+}
+
+/** Stop cautions met on the written road, which the answers lead along. */
+function roadOf(tree: FaultTree, known: Known): ReadonlySet<string> {
+  const met = new Set<string>();
+  let id = tree.nodes[0]?.id;
+  for (let step = 0; id !== undefined && step < tree.nodes.length; step++) {
+    for (const slug of stopsOf(tree, id)) met.add(slug);
+    const node = tree.nodes.find((candidate) => candidate.id === id);
+    const word = known.read.find((answer) => answer.node === id)?.word;
+    id =
+      node?.kind === 'check' && word !== undefined
+        ? node.outcomes.find(({ when }) => when.includes(word))?.to
+        : undefined;
+  }
+  return met;
+}
+
+describe('laws, over the shipped trees and answers at random', () => {
+  test('probabilities sum to one and are those of the tree: no cause is lost', () => {
+    fc.assert(
+      fc.property(arbitraryWalk, (walk) => {
+        const { causes } = assess(findTree(walk.slug), know(findTree(walk.slug), answerAtRandom(walk)));
+        expect(causes.reduce((sum, { probability }) => sum + probability, 0)).toBeCloseTo(1, 9);
+        expect(new Set(causes.map(({ id }) => id)).size).toBe(causes.length);
+        expect(causes.some(({ id }) => id === 'not-listed')).toBe(true);
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  test('the order of the answers has no meaning', () => {
+    fc.assert(
+      fc.property(arbitraryWalk, (walk) => {
+        const answers = answerAtRandom(walk);
+        const forward = assess(findTree(walk.slug), know(findTree(walk.slug), answers));
+        const backward = assess(findTree(walk.slug), know(findTree(walk.slug), answers.toReversed()));
+        for (const { id, probability } of forward.causes)
+          expect(probabilityOf(backward, id)).toBeCloseTo(probability, 9);
+        expect(backward.next).toEqual(forward.next);
+      }),
+      { numRuns: 100 },
+    );
+  });
+
+  test('a suggested check is not answered, its forerunners are, its instrument is there, no stop caution is pulled forward', () => {
+    const owned: Bench = { families: new Set(['multimeter']), limitMinutes: undefined, isMainsOutside: false };
+    let suggested = 0;
+    fc.assert(
+      fc.property(arbitraryWalk, (walk) => {
+        const tree = findTree(walk.slug);
+        const known = know(tree, answerAtRandom(walk));
+        const { next, written } = assess(tree, known, owned);
+        if (next.kind !== 'check') return;
+        suggested += 1;
+        const node = tree.nodes.find(({ id }) => id === next.node);
+        if (node?.kind !== 'check' && node?.kind !== 'path') throw new Error('no check');
+        expect(known.read.some((answer) => answer.node === next.node && answer.stage === next.stage)).toBe(false);
+        for (const id of node.after) expect(known.read.some((answer) => answer.node === id)).toBe(true);
+        const senses = ['multimeter', 'eyes', 'ears', 'nose', 'hands'];
+        expect(node.instruments.some((family) => senses.includes(family))).toBe(true);
+        const met = new Set(
+          [written.node, ...known.read.map((answer) => answer.node)].flatMap((id) => stopsOf(tree, id)),
+        );
+        const isMet = stopsOf(tree, node.id).every((slug) => met.has(slug) || roadOf(tree, known).has(slug));
+        if (!isMet) expect(written.node).toBe(node.id);
+      }),
+      { numRuns: 200 },
+    );
+    expect(suggested).toBeGreaterThan(50);
+  });
+
+  test('answering as a fault would, the engine names it or comes to its group for nearly every cause of every tree', () => {
+    const misses: string[] = [];
+    let count = 0;
+    for (const tree of trees) {
+      const { problem, saidRows } = deriveProblem(tree, library, {
+        ...{ bench: EVERYTHING_AT_HAND, goal: 'repair', isFaultless: true, repaired: [], isWorsened: false },
+      });
+      for (const [place, { id }] of problem.causes.entries()) {
+        count += 1;
+        const given = new Map<string, string>();
+        let seen = false;
+        const did: string[] = [];
+        for (let step = 0; step < 40 && !seen; step++) {
+          const answers = [...given].map(([key, value]) => `${key}=${value}`);
+          const { next } = assess(tree, know(tree, answers, { did }));
+          if (next.kind === 'check') {
+            const key = next.stage === undefined ? next.node : `${next.node}/${next.stage}`;
+            const check = problem.checks.findIndex((candidate) => candidate.id === key);
+            const row = saidRows[check]?.[place] ?? problem.checks[check]?.likelihood[place] ?? [];
+            given.set(key, problem.checks[check]?.outcomes[row.indexOf(Math.max(...row))] ?? '');
+          } else if ('node' in next) {
+            seen = next.node === id;
+            if (did.includes(next.node)) break;
+            did.push(next.node);
+          } else break;
+        }
+        if (!seen) misses.push(`${tree.slug}: ${id}`);
+      }
+    }
+    expect(count).toBeGreaterThan(150);
+    expect(misses.length / count).toBeLessThan(0.02);
+  });
+});
+
+describe('the tree of no sound', () => {
+  const tree = findTree('audio-silent');
+
+  test('an open coil on the meter makes the loudspeaker most likely, whatever else is open', () => {
+    const { causes } = assess(
+      tree,
+      know(tree, ['settings=silent', 'outside-look=plain', 'amp-size=small', 'speaker-dc=0.01V', 'speaker-ohms=OL']),
+    );
+    expect(causes[0]).toMatchObject({ id: 'speaker-open', words: 'most likely' });
+  });
+
+  test('a reading too close to call moves the causes less than one beyond doubt', () => {
+    // A coil marked 8 Ω reads 6 to 7.6 Ω (75 to 95 %), our target; the 6000-count class has ±(0.9 % + 2) there.
+    const before = probabilityOf(assess(tree, nothingKnown), 'speaker-open');
+    const doubtful = probabilityOf(assess(tree, know(tree, ['speaker-ohms=7.6'])), 'speaker-open');
+    const sure = probabilityOf(assess(tree, know(tree, ['speaker-ohms=OL'])), 'speaker-open');
+    expect(doubtful).toBeGreaterThan(before);
+    expect(sure).toBeGreaterThan(doubtful);
+  });
+
+  test('after a repair that did not cure, the cause is weakened and not struck out', () => {
+    const answers = ['settings=silent', 'speaker-dc=in', 'speaker-ohms=high'];
+    const before = assess(tree, know(tree, answers));
+    const after = assess(tree, know(tree, answers, { did: ['speaker-open'] }));
+    const [was, is] = [probabilityOf(before, 'speaker-open'), probabilityOf(after, 'speaker-open')];
+    // Bayes with a repair that cures 98 in 100 (`likely`): p(1 − s) / (1 − p s).
+    expect(is).toBeCloseTo((was * 0.02) / (1 - was * 0.98), 9);
+    expect(after.next).not.toMatchObject({ node: 'speaker-open' });
+  });
+
+  test('made worse, one’s own rework comes first, until it was looked over', () => {
+    const worse = { did: ['output-cap'], isWorsened: true };
+    const first = assess(tree, know(tree, ['settings=silent'], worse));
+    expect(first.next).toEqual({ kind: 'rework' });
+    expect(first.causes[0]?.id).toBe('rework');
+    const later = assess(tree, know(tree, ['settings=silent'], { ...worse, did: ['output-cap', 'rework'] }));
+    expect(later.next.kind).not.toBe('rework');
+  });
+
+  test('answers that hardly fit together are named, the doubtful one first', () => {
+    // No supply at the amplifier, and yet the tone at its output.
+    const { conflict } = assess(tree, know(tree, ['settings=silent', 'amp-rail=missing', 'to-speaker/amp-out=in']));
+    expect(conflict).toContain('Does the amplifier chip get its supply?');
+    expect(conflict).toContain('From the volume control to the loudspeaker');
+    expect(conflict).toContain('Look again at');
+    expect(assess(tree, know(tree, ['settings=silent', 'speaker-dc=in'])).conflict).toBeUndefined();
+  });
+
+  test('a repair that leaves damage waits while a harmless check would tell as much', () => {
+    const { next } = assess(
+      tree,
+      know(tree, ['settings=silent', 'outside-look=plain', 'amp-size=small', 'half-supply=low']),
+    );
+    const node = tree.nodes.find(({ id }) => 'node' in next && id === next.node);
+    expect(node?.kind === 'cause' && node.repair?.leaves === 'damage').toBe(false);
+  });
+});
+
+test('the engine’s order takes fewer expected minutes to a proved repair than the order written, on every shipped tree', () => {
+  for (const tree of trees) {
+    const { expectedMinutes, writtenMinutes } = assessTree(tree, library, nothingKnown, {
+      bench: EVERYTHING_AT_HAND,
+      mostStates: 200,
+    });
+    expect(expectedMinutes, tree.slug).toBeGreaterThan(0);
+    expect(expectedMinutes, tree.slug).toBeLessThan(writtenMinutes);
+  }
+});
