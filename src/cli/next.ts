@@ -7,6 +7,7 @@ import { parseArgs } from 'node:util';
 import { type ContentFile, compileContent } from '#compiler/compile-content.ts';
 import { loadContent } from '#compiler/load.ts';
 import { suggestName } from '#compiler/nearest-name.ts';
+import { type InstrumentSaving, measureInstruments } from '#core/diagnosis/tree/measure-instruments.ts';
 import { type Assessment, assessTree, type Known } from '#core/diagnosis/tree/assess-tree.ts';
 import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
 
@@ -53,7 +54,8 @@ function run(words: readonly string[]): number {
   const { known, problems } = readKnown(tree, library, call, bench);
   for (const problem of problems) console.error(problem);
   const assessment = assessTree(tree, library, known, { bench, effort: THOROUGH, mostStates: MOST_STATES });
-  console.log(call.isJson ? printJson(assessment, problems) : printWords(assessment));
+  const savings = measureInstruments(tree, library, known, bench, MOST_STATES);
+  console.log(call.isJson ? printJson(assessment, savings, problems) : printWords(assessment, savings));
   return problems.length > 0 ? 1 : 0;
 
   function readKnown(
@@ -122,7 +124,7 @@ function isNeeded({ file }: ContentFile): boolean {
   return !file.endsWith('/thesaurus.yaml') && !file.endsWith('/next-door.yaml');
 }
 
-function printJson(assessment: Assessment, problems: readonly string[]): string {
+function printJson(assessment: Assessment, savings: readonly InstrumentSaving[], problems: readonly string[]): string {
   const { causes, next, why, written, expectedMinutes, writtenMinutes, isExact, conflict } = assessment;
   const step =
     next.kind === 'check'
@@ -140,6 +142,7 @@ function printJson(assessment: Assessment, problems: readonly string[]): string 
       writtenMinutes,
       exact: isExact,
       conflict,
+      instruments: savings,
       problems,
     },
     undefined,
@@ -147,7 +150,10 @@ function printJson(assessment: Assessment, problems: readonly string[]): string 
   );
 }
 
-function printWords({ causes, next, why, written, expectedMinutes, writtenMinutes, conflict }: Assessment): string {
+function printWords(
+  { causes, next, why, written, expectedMinutes, writtenMinutes, conflict }: Assessment,
+  savings: readonly InstrumentSaving[],
+): string {
   const title = 'title' in next ? `${next.title} (${next.node})` : '';
   return [
     `Next: ${next.kind} ${title}`.trim(),
@@ -155,6 +161,9 @@ function printWords({ causes, next, why, written, expectedMinutes, writtenMinute
     `The tree's own next: ${written.title} (${written.node})`,
     `About ${Math.round(expectedMinutes)} minutes to a proven repair this way, about ${Math.round(writtenMinutes)} as the tree is written.`,
     ...(conflict === undefined ? [] : [conflict]),
+    ...savings.map(
+      ({ title: name, savedMinutes }) => `${name}: would save about ${Math.round(savedMinutes)} minutes here.`,
+    ),
     ...causes
       .filter(({ probability }) => probability >= 0.005)
       .map(

@@ -108,7 +108,8 @@ export function assessTree(
     effort,
   );
   const mostStates = options.mostStates ?? 0;
-  const state = startState(problem, model, probabilities, usable);
+  const missing = derived.checks.filter(({ family }) => family === undefined).map(({ id }) => id);
+  const state = startState(problem, model, probabilities, usable, missing);
   const value = mostStates > 0 ? evaluatePolicy(model, state, effort, mostStates) : undefined;
   const written = mostStates > 0 ? followWritten(derived, model, state, writtenNode?.id ?? '', words) : undefined;
   const isReworkFirst = known.isWorsened && !known.did.includes(FROM_REPAIR);
