@@ -51,7 +51,7 @@ export function chooseNext(
       .map(({ id }) => id),
   );
   const isMet = readStops(tree, references, situation, done);
-  const written = checks.find(({ id, node }) => node.id === situation.road.at(-1) && !done.has(id));
+  const written = checks.find(({ id, node }) => node.id === situation.road.at(-1) && !done.has(id) && !barred.has(id));
   const choose = (without: ReadonlySet<string>): ChosenStep => {
     const wanted = chooseFreely(tree, model, situation, effort, done, without);
     if (wanted?.kind !== 'check') return wanted;
