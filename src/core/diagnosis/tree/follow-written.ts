@@ -65,7 +65,8 @@ export function followWritten(
     next: (word: string) => string,
   ): WrittenValue => {
     const position = positions.get(checkId);
-    if (position === undefined || state.done[position] === 1) return rest(state);
+    if (position === undefined) return rest(state);
+    // Done and not known: a reading too close to call, which is taken again.
     const { minutes, branches } = takeAction(model, state, { kind: 'check', check: position });
     return join(
       minutes,
