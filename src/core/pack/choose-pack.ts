@@ -1,0 +1,21 @@
+/** What the packs are named after: each tree's slug, old ones too, with the block it is in. */
+export type BlockOfTree = Readonly<Record<string, string>>;
+
+const collections = ['targets', 'cautions', 'boards'];
+
+/**
+ * Which pack holds a file: one for each block, with the pages and the data of its trees; one each for targets, cautions
+ * and boards; `parts` for script and style; `rest` for every other page and data file. The build and the offline worker
+ * both ask here, so the worker finds a file without a list of all of them.
+ * @param path below the site's base
+ * @example choosePack('trees/psu-5v-low/trough/index.html', { 'psu-5v-low': 'power' }) === 'block-power'
+ */
+export function choosePack(path: string, blockOfTree: BlockOfTree): string {
+  const segments = path.split('/').map((segment) => segment.replace(/\.json$/u, ''));
+  const isData = segments[0] === 'data';
+  const kind = segments[isData ? 1 : 0] ?? '';
+  if (collections.includes(kind)) return kind;
+  const slug = segments[isData ? 2 : 1] ?? '';
+  if ((isData || kind === 'trees') && Object.hasOwn(blockOfTree, slug)) return `block-${blockOfTree[slug]}`;
+  return /\.(?:js|css|svg|webmanifest)$/u.test(path) ? 'parts' : 'rest';
+}

@@ -1,0 +1,60 @@
+import { describe, expect, it } from 'vitest';
+import { choosePack } from '#core/pack/choose-pack.ts';
+import { contentTypeOf } from '#core/pack/content-type.ts';
+import { fileOfAddress } from '#core/pack/file-of-address.ts';
+
+const blockOfTree = { 'psu-5v-low': 'power', 'audio-silent': 'audio' };
+
+describe('the pack of a file', () => {
+  it.each([
+    ['trees/psu-5v-low/index.html', 'block-power'],
+    ['trees/psu-5v-low/trough/index.html', 'block-power'],
+    ['data/walks/psu-5v-low.json', 'block-power'],
+    ['data/trees/audio-silent.json', 'block-audio'],
+    ['targets/index.html', 'targets'],
+    ['targets/half-supply/index.html', 'targets'],
+    ['data/targets.json', 'targets'],
+    ['data/boards/orrin-37.json', 'boards'],
+    ['cautions/mains/index.html', 'cautions'],
+    ['_astro/node-walk.abc.js', 'parts'],
+    ['_astro/Sheet.abc.css', 'parts'],
+    ['gate.js', 'parts'],
+    ['icon.svg', 'parts'],
+    ['index.html', 'rest'],
+    ['404.html', 'rest'],
+    ['data/search.json', 'rest'],
+    ['log/index.html', 'rest'],
+    ['trees/never-written/index.html', 'rest'],
+    ['trees/__proto__/index.html', 'rest'],
+  ])('%s lies in %s', (path, pack) => {
+    expect(choosePack(path, blockOfTree)).toBe(pack);
+  });
+});
+
+describe('the file of an address', () => {
+  it.each([
+    ['', 'index.html'],
+    ['trees/psu-5v-low/', 'trees/psu-5v-low/index.html'],
+    ['trees/psu-5v-low', 'trees/psu-5v-low'],
+    ['data/search.json', 'data/search.json'],
+  ])('of “%s” is %s', (address, file) => {
+    expect(fileOfAddress(address)).toBe(file);
+  });
+});
+
+describe('the content type of a packed file', () => {
+  it.each([
+    // RFC 9239 (script), RFC 2318 (style), RFC 8259 (JSON), W3C Web Application Manifest (manifest), SVG 2 (drawing).
+    ['a.js', 'text/javascript; charset=utf-8'],
+    ['a.css', 'text/css; charset=utf-8'],
+    ['a.json', 'application/json; charset=utf-8'],
+    ['a.webmanifest', 'application/manifest+json; charset=utf-8'],
+    ['a.svg', 'image/svg+xml; charset=utf-8'],
+  ])('of %s is %s', (path, type) => {
+    expect(contentTypeOf(path)).toBe(type);
+  });
+
+  it('is unknown of pictures and fonts, which no pack holds', () => {
+    for (const path of ['a.png', 'a.woff2', 'a', 'a.pack']) expect(contentTypeOf(path)).toBeUndefined();
+  });
+});
