@@ -30,6 +30,21 @@ module.exports = {
       to: { path: '^src/(compiler|build|cli|components|layouts|pages)/' },
     },
     {
+      name: 'offline-imports-core',
+      comment:
+        'The offline worker knows core and Workbox. What it has to know of a build is put in by src/build/offline/.',
+      severity: 'error',
+      from: { path: '^src/offline/' },
+      to: { pathNot: ['^src/(offline|core)/', '^node_modules/workbox-'] },
+    },
+    {
+      name: 'nothing-imports-offline',
+      comment: 'The worker is a program of its own: share what both need through core.',
+      severity: 'error',
+      from: { pathNot: '^src/offline/' },
+      to: { path: '^src/offline/' },
+    },
+    {
       name: 'build-and-cli-import-core-and-compiler',
       comment: 'build and cli stand below pages and components.',
       severity: 'error',

@@ -1,5 +1,6 @@
 import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
+import { offlineSite } from './src/build/offline/offline-site.ts';
 import { guardContent } from './src/build/guard-content.ts';
 
 // SITE_URL: the address the site is published at, for canonical and preview addresses. BASE_PATH: the sub-path there.
@@ -17,7 +18,7 @@ export default defineConfig({
   compressHTML: true,
   devToolbar: { enabled: false },
   markdown: { syntaxHighlight: false },
-  integrations: [mdx({ optimize: false })],
+  integrations: [mdx({ optimize: false }), offlineSite()],
   security: {
     csp: {
       directives: [
@@ -32,6 +33,6 @@ export default defineConfig({
   vite: {
     plugins: [guardContent()],
     build: { assetsInlineLimit: 0 },
-    ssr: { external: ['mermaid', 'jsdom', 'fontkit'] },
+    ssr: { external: ['mermaid', 'jsdom', 'fontkit', '@resvg/resvg-js'] },
   },
 });

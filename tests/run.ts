@@ -9,6 +9,7 @@ const steps: readonly (readonly [name: string, command: string, ...args: readonl
   ['lint', 'biome', 'lint', '--error-on-warnings'],
   ['types', 'astro', 'check', '--minimumFailingSeverity', 'warning'],
   ['types of core', 'tsc', '-p', 'src/core/tsconfig.json'],
+  ['types of the offline worker', 'tsc', '-p', 'src/offline/tsconfig.json'],
   ['import boundaries', 'depcruise', 'src', 'tests', '--output-type', 'err'],
   ['unused code', 'knip'],
   ['content', 'node', 'src/cli/check.ts'],

@@ -37,6 +37,9 @@ async function startVisit(browser: Browser, options: BrowserContextOptions): Pro
   const page = await context.newPage();
   const faults: string[] = [];
   await page.addInitScript(() => {
+    // As in a browser without offline workers: what a page does must not depend on how far storing it has come.
+    // tests/journeys/offline/ has them.
+    Reflect.deleteProperty(Navigator.prototype, 'serviceWorker');
     document.addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI, sourceFile }) => {
       console.error(`Policy breached: ${violatedDirective} ${blockedURI} ${sourceFile}`);
     });

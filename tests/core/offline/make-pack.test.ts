@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makePack } from '#core/pack/make-pack.ts';
-import { readPackedFile } from '#core/pack/read-packed-file.ts';
+import { makePack } from '#core/offline/make-pack.ts';
+import { readPackedFile } from '#core/offline/read-packed-file.ts';
 
 /** Texts that repeat one another as pages do: rows of a few tags and words, and anything else a file may hold. */
 const page = fc.array(fc.constantFrom('<p>', '</p>', '<main id="a">', 'word ', '<', '\r\n', '"', '💡', 'é'), {
@@ -11,7 +11,10 @@ const text = fc.oneof(
   page.map((parts) => parts.join('')),
   fc.string({ unit: 'binary' }),
 );
-const files = fc.uniqueArray(fc.tuple(fc.string({ minLength: 1 }), text), { selector: ([path]) => path, maxLength: 12 });
+const files = fc.uniqueArray(fc.tuple(fc.string({ minLength: 1 }), text), {
+  selector: ([path]) => path,
+  maxLength: 12,
+});
 
 describe('a pack', () => {
   it('gives every file back as it was', () => {

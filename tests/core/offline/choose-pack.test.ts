@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { choosePack } from '#core/pack/choose-pack.ts';
-import { contentTypeOf } from '#core/pack/content-type.ts';
-import { fileOfAddress } from '#core/pack/file-of-address.ts';
+import { choosePack } from '#core/offline/choose-pack.ts';
+import { contentTypeOf } from '#core/offline/content-type.ts';
+import { fileOfAddress } from '#core/offline/file-of-address.ts';
 
 const blockOfTree = { 'psu-5v-low': 'power', 'audio-silent': 'audio' };
 

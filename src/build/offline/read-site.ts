@@ -1,0 +1,22 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join, sep } from 'node:path';
+import { contentTypeOf } from '#core/offline/content-type.ts';
+
+/**
+ * The text of every file of a built site that a pack may hold, by path below the base, sorted. Pictures and fonts are
+ * not among them. Throws where a file is not UTF-8: it could not be given back byte for byte.
+ */
+export function readSite(folder: string): ReadonlyMap<string, string> {
+  const paths = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .map((path) => path.split(sep).join('/'))
+    .filter((path) => contentTypeOf(path) !== undefined && path !== 'sw.js')
+    .sort();
+  return new Map(paths.map((path) => [path, readText(join(folder, path))] as const));
+}
+
+function readText(file: string): string {
+  const bytes = readFileSync(file);
+  const text = bytes.toString('utf8');
+  if (!Buffer.from(text, 'utf8').equals(bytes)) throw new Error(`${file} is not UTF-8: it cannot be packed.`);
+  return text;
+}

@@ -1,0 +1,16 @@
+/** What a page asks of the offline worker; the worker replies with the answer of the same name. */
+export type WorkerQuestion =
+  /** Is everything of this version stored? */
+  | { readonly type: 'report' }
+  /** The person pressed “Use it now”: may the waiting version take over? */
+  | { readonly type: 'take-over' };
+
+export interface WorkerAnswers {
+  readonly report: { readonly isComplete: boolean };
+  readonly 'take-over': { readonly isTaken: boolean };
+}
+
+/** What the worker tells a page unasked: a part of it is neither stored nor to be had. */
+export interface MissingPart {
+  readonly type: 'missing-part';
+}

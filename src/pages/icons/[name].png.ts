@@ -1,0 +1,13 @@
+import type { APIRoute, GetStaticPaths } from 'astro';
+import { drawIcon, type IconPicture, iconPictures } from '#build/icons/draw-icon.ts';
+
+interface Props {
+  readonly picture: IconPicture;
+}
+
+export const getStaticPaths = (() =>
+  iconPictures.map((picture) => ({ params: { name: picture.name }, props: { picture } }))) satisfies GetStaticPaths;
+
+/** The site's icon as pictures, for devices that install it. */
+export const GET: APIRoute<Props> = ({ props: { picture } }) =>
+  new Response(drawIcon(picture), { headers: { 'Content-Type': 'image/png' } });
