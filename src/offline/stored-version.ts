@@ -1,6 +1,5 @@
 import { setCacheNameDetails } from 'workbox-core';
 import { PrecacheController } from 'workbox-precaching';
-import { worker } from './scope.ts';
 
 setCacheNameDetails({ prefix: 'halfsplit' });
 
@@ -10,7 +9,7 @@ setCacheNameDetails({ prefix: 'halfsplit' });
  * addresses that hold a hash of their content, so neither can see the other's.
  */
 export const storedVersion = new PrecacheController();
-storedVersion.precache(worker.__WB_MANIFEST);
+storedVersion.precache([...PRECACHE]);
 
 /** Whether every file of this version is in the cache; a browser short of room may have thrown them away. */
 export async function isVersionComplete(): Promise<boolean> {

@@ -24,22 +24,28 @@ export const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, is
 /** A small desktop window. */
 export const desktop = { viewport: { width: 1280, height: 800 } } as const;
 
-/** Starts one Chromium for a file of tests. */
-export async function openBench(): Promise<Bench> {
+/**
+ * Starts one Chromium for a file of tests.
+ * @param hasWorker whether pages may start their offline worker; else they run as in a browser without such workers, so
+ * that what a journey sees does not depend on how far storing has come (tests/journeys/offline/ has its own browser)
+ */
+export async function openBench({ hasWorker = false } = {}): Promise<Bench> {
   const browser = await chromium.launch({ executablePath: findChromium(), args: [...chromiumArguments] });
-  return { visit: (options = desktop) => startVisit(browser, options), close: () => browser.close() };
+  return { visit: (options = desktop) => startVisit(browser, options, hasWorker), close: () => browser.close() };
 }
 
-async function startVisit(browser: Browser, options: BrowserContextOptions): Promise<Visit> {
+async function startVisit(browser: Browser, options: BrowserContextOptions, hasWorker: boolean): Promise<Visit> {
   const origin = inject('siteAddress');
   const context = await browser.newContext({ baseURL: origin, ...options });
   context.setDefaultTimeout(10_000);
   const page = await context.newPage();
   const faults: string[] = [];
+  if (!hasWorker) {
+    await page.addInitScript(() => {
+      Reflect.deleteProperty(Navigator.prototype, 'serviceWorker');
+    });
+  }
   await page.addInitScript(() => {
-    // As in a browser without offline workers: what a page does must not depend on how far storing it has come.
-    // tests/journeys/offline/ has them.
-    Reflect.deleteProperty(Navigator.prototype, 'serviceWorker');
     document.addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI, sourceFile }) => {
       console.error(`Policy breached: ${violatedDirective} ${blockedURI} ${sourceFile}`);
     });

@@ -9,7 +9,7 @@ const budgetBytes = { home: 45_000, tree: 60_000, node: 30_000, script: 15_000, 
 
 let bench: Bench;
 beforeAll(async () => {
-  bench = await openBench();
+  bench = await openBench({ hasWorker: true });
 });
 afterAll(async () => {
   await bench.close();

@@ -10,7 +10,7 @@ export async function writeOffline(folder: string, blockOfTree: BlockOfTree): Pr
   const packs = writePacks(folder, readSite(folder), blockOfTree);
   const late = packs[latePack];
   await bundleWorker(folder, {
-    'self.__WB_MANIFEST': await listPrecache(folder, late),
+    PRECACHE: await listPrecache(folder, late),
     BLOCK_OF_TREE: blockOfTree,
     PACKS: packs,
     LATE_PACK: late === undefined ? null : { url: late, integrity: integrityOf(join(folder, late)) },
