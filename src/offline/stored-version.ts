@@ -11,11 +11,17 @@ setCacheNameDetails({ prefix: 'halfsplit' });
 export const storedVersion = new PrecacheController();
 storedVersion.precache([...PRECACHE]);
 
-/** Whether every file of this version is in the cache; a browser short of room may have thrown them away. */
-export async function isVersionComplete(): Promise<boolean> {
+/** Whether every file of this version is stored; what a browser short of room has thrown away is fetched again first. */
+export async function completeVersion(event: ExtendableEvent): Promise<boolean> {
   const cache = await caches.open(storedVersion.strategy.cacheName);
-  const found = await Promise.all([...storedVersion.getURLsToCacheKeys().values()].map((key) => cache.match(key)));
-  return found.every((response) => response !== undefined);
+  try {
+    for (const [url, cacheKey] of storedVersion.getURLsToCacheKeys()) {
+      if ((await cache.match(cacheKey)) === undefined) await openStored(url, event);
+    }
+    return true;
+  } catch {
+    return false;
+  }
 }
 
 /** A stored file; from the network, checked and stored again, where the browser has thrown it away. */

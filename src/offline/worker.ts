@@ -8,7 +8,7 @@ import { answerRequest } from './answer-request.ts';
 import { dropOldLateParts } from './late-parts.ts';
 import { notePassedOver } from './passed-over.ts';
 import { pathBelowBase, worker } from './scope.ts';
-import { isVersionComplete, storedVersion } from './stored-version.ts';
+import { completeVersion, storedVersion } from './stored-version.ts';
 import { takeOver } from './take-over.ts';
 
 /*
@@ -44,7 +44,7 @@ async function reply(event: ExtendableMessageEvent): Promise<void> {
   const type: unknown = event.data?.type;
   if (port === undefined) return;
   if (type === 'report') {
-    port.postMessage({ isComplete: await isVersionComplete() } satisfies WorkerAnswers['report']);
+    port.postMessage({ isComplete: await completeVersion(event) } satisfies WorkerAnswers['report']);
   }
   if (type === 'take-over') {
     const asking = event.source instanceof Client ? event.source.id : '';

@@ -1,13 +1,11 @@
 // The little that every page loads: storing for offline use begins when the page has loaded and the browser is idle.
 // Not under `astro dev`, which has no worker and would be hidden behind an old one.
 if (import.meta.env.PROD && 'serviceWorker' in navigator) {
-  const container = navigator.serviceWorker;
-  const hadVersion = container.controller !== null;
-  container.addEventListener('message', ({ data }: MessageEvent<{ readonly type?: unknown } | undefined>) => {
-    if (data?.type === 'missing-part')
-      void import('./offline-parts.ts').then(({ showMissingPart }) => showMissingPart());
+  navigator.serviceWorker.addEventListener('message', ({ data }: MessageEvent<{ readonly type?: unknown } | null>) => {
+    if (data?.type !== 'missing-part') return;
+    void import('./offline-parts.ts').then(({ showMissingPart }) => showMissingPart());
   });
-  const start = () => void import('./keep-offline.ts').then(({ keepOffline }) => keepOffline(hadVersion));
+  const start = () => void import('./keep-offline.ts').then(({ keepOffline }) => keepOffline());
   window.addEventListener('load', () => {
     if ('requestIdleCallback' in window) requestIdleCallback(start, { timeout: 2000 });
     else setTimeout(start, 200);

@@ -101,28 +101,37 @@ describe('with the network off after one visit to one page', () => {
   it('a board puts its own points into a check', async () => {
     const page = await browser.openWindow();
     await page.goto('/trees/psu-5v-low/rail-bare/#board=orrin-37&supply-kind=iron');
-    await page.getByText(/^On the Orrin 37/u).first().waitFor({ state: 'attached' });
+    await page
+      .getByText(/^On the Orrin 37/u)
+      .first()
+      .waitFor({ state: 'attached' });
     await page.close();
   });
 
   it('every page is, byte for byte, the one that the build made', async () => {
     const page = await browser.openWindow();
     await page.goto('/');
-    const hashes = await page.evaluate(async (addresses) => {
-      const found: Record<string, string> = {};
-      for (const address of addresses) {
-        const bytes = await (await fetch(address)).arrayBuffer();
-        const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
-        found[address] = Array.from(digest, (byte) => byte.toString(16).padStart(2, '0')).join('');
-      }
-      return found;
-    }, pages.map(({ address }) => address));
+    const hashes = await page.evaluate(
+      async (addresses) => {
+        const found: Record<string, string> = {};
+        for (const address of addresses) {
+          const bytes = await (await fetch(address)).arrayBuffer();
+          const digest = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
+          found[address] = Array.from(digest, (byte) => byte.toString(16).padStart(2, '0')).join('');
+        }
+        return found;
+      },
+      pages.map(({ address }) => address),
+    );
 
     expect(pages.length).toBeGreaterThan(600);
     const { createHash } = await import('node:crypto');
     const differing = pages.filter(
       ({ file, address }) =>
-        hashes[address] !== createHash('sha256').update(readFileSync(`dist/${file}`)).digest('hex'),
+        hashes[address] !==
+        createHash('sha256')
+          .update(readFileSync(`dist/${file}`))
+          .digest('hex'),
     );
     expect(differing).toEqual([]);
     await page.close();
@@ -131,7 +140,7 @@ describe('with the network off after one visit to one page', () => {
   it.each(sample)('%s opens, its <main> the one served online', async (address) => {
     const page = await browser.openWindow();
     const response = await page.goto(address);
-    const main = /<main[^]*<\/main>/u;
+    const main = /<main[\s\S]*<\/main>/u;
 
     expect(response?.fromServiceWorker()).toBe(true);
     expect(main.exec((await response?.text()) ?? '')?.[0]).toBe(main.exec(online.get(address) ?? '')?.[0]);

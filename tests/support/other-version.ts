@@ -1,0 +1,23 @@
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { blockOfTree } from '#build/offline/block-of-tree.ts';
+import { writeOffline } from '#build/offline/write-offline.ts';
+
+const sentence = 'Nothing you enter leaves this browser.';
+
+/** The built site as its next version may be: every page says `name` in its foot, and the offline files follow. */
+export async function makeOtherVersion(
+  name: string,
+): Promise<{ readonly folder: string; readonly remove: () => void }> {
+  const folder = mkdtempSync(join(tmpdir(), 'halfsplit-version-'));
+  cpSync('dist', folder, { recursive: true });
+  for (const path of readdirSync(folder, { recursive: true, encoding: 'utf8' })) {
+    if (!path.endsWith('.html')) continue;
+    const page = readFileSync(join(folder, path), 'utf8');
+    if (!page.includes(sentence)) throw new Error(`${path} has no foot.`);
+    writeFileSync(join(folder, path), page.replace(sentence, `${sentence} Version ${name}.`));
+  }
+  await writeOffline(folder, blockOfTree());
+  return { folder, remove: () => rmSync(folder, { recursive: true, force: true }) };
+}
