@@ -3,7 +3,9 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openKeptBrowser, waitUntilStored } from '../journeys/offline/open-kept-browser.ts';
 import { ownEnvironment } from '../support/own-environment.ts';
+import { startStaticSite } from '../support/static-site.ts';
 
 let folder = '';
 beforeAll(() => {
@@ -31,5 +33,26 @@ describe('a site below a sub-path', () => {
   it('names its canonical address in full', () => {
     const page = readFileSync(join(folder, 'trees/psu-5v-low/trough/index.html'), 'utf8');
     expect(page).toContain('<link rel="canonical" href="https://example.org/workshop/trees/psu-5v-low/trough/">');
+  });
+
+  it('works there with the network off after one visit, and leaves the rest of the host alone', async () => {
+    const site = await startStaticSite(folder, '/workshop/');
+    const browser = await openKeptBrowser(site.address);
+    const page = await browser.openWindow();
+    await page.goto('/workshop/cautions/mains/');
+    await waitUntilStored(page);
+    expect(await page.evaluate(async () => (await navigator.serviceWorker.getRegistration())?.scope)).toBe(
+      `${site.address}/workshop/`,
+    );
+    expect(site.served.filter(({ status, path }) => status !== 200 || !path.startsWith('/workshop/'))).toEqual([]);
+    await site.goDown();
+    await page.goto('/workshop/?q=5v%20rail%20too%20low');
+    await page.getByRole('option').first().tap();
+    await page.waitForURL('**/workshop/trees/**');
+
+    expect(await page.getByRole('heading', { level: 1 }).count()).toBe(1);
+    await expect(page.goto('/elsewhere/')).rejects.toThrow(/ERR_CONNECTION_REFUSED/u);
+    expect(browser.faults).toEqual([]);
+    await browser.end();
   });
 });

@@ -6,10 +6,17 @@ import { writeOffline } from '#build/offline/write-offline.ts';
 
 const sentence = 'Nothing you enter leaves this browser.';
 
-/** The built site as its next version may be: every page says `name` in its foot, and the offline files follow. */
-export async function makeOtherVersion(
-  name: string,
-): Promise<{ readonly folder: string; readonly remove: () => void }> {
+/** A folder with a site of its own, for one test. */
+export interface OtherVersion {
+  readonly folder: string;
+  readonly remove: () => void;
+}
+
+/**
+ * The built site as its next version may be: every page says `name` in its foot, and the offline files follow.
+ * @param change what else is different, done in the folder before the offline files are written
+ */
+export async function makeOtherVersion(name: string, change?: (folder: string) => void): Promise<OtherVersion> {
   const folder = mkdtempSync(join(tmpdir(), 'halfsplit-version-'));
   cpSync('dist', folder, { recursive: true });
   for (const path of readdirSync(folder, { recursive: true, encoding: 'utf8' })) {
@@ -18,6 +25,7 @@ export async function makeOtherVersion(
     if (!page.includes(sentence)) throw new Error(`${path} has no foot.`);
     writeFileSync(join(folder, path), page.replace(sentence, `${sentence} Version ${name}.`));
   }
+  change?.(folder);
   await writeOffline(folder, blockOfTree());
   return { folder, remove: () => rmSync(folder, { recursive: true, force: true }) };
 }

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { makeOtherVersion } from '../../support/other-version.ts';
+import { makeOtherVersion, type OtherVersion } from '../../support/other-version.ts';
 import { type StaticSite, startStaticSite } from '../../support/static-site.ts';
 import { thumb } from '../hands.ts';
 import { type KeptBrowser, openKeptBrowser, waitUntilStored } from './open-kept-browser.ts';
@@ -8,7 +8,7 @@ import { type KeptBrowser, openKeptBrowser, waitUntilStored } from './open-kept-
 const { press } = thumb;
 const job = '/trees/psu-5v-low/regulator-out/#supply-kind=iron&rail-bare=low';
 
-let two: Awaited<ReturnType<typeof makeOtherVersion>>;
+let two: OtherVersion;
 let site: StaticSite;
 let browser: KeptBrowser;
 
@@ -85,6 +85,18 @@ describe('a new version', () => {
     await press(page.getByRole('button', { name: 'Later' }));
     await page.goto('/cautions/');
     await offer(page).waitFor();
+
+    expect(await page.locator('.offer.in-sight').count()).toBe(0);
+    expect(await versionOf(page)).toBe('one');
+  });
+
+  it('stands at the foot of every page while the bench log has a job open', async () => {
+    const page = await browser.openWindow();
+    await page.goto('/');
+    await page.evaluate(() => localStorage.setItem('halfsplit.job-open', 'yes'));
+    site.publish(two.folder);
+    await page.goto('/targets/');
+    await page.getByText('Nothing changes until you take it, and your answers stay.').waitFor();
 
     expect(await page.locator('.offer.in-sight').count()).toBe(0);
     expect(await versionOf(page)).toBe('one');
