@@ -1,6 +1,5 @@
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { createServer, type Server, type ServerResponse } from 'node:http';
-import type { AddressInfo } from 'node:net';
 import { extname, join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 
@@ -75,7 +74,9 @@ export async function startStaticSite(folder: string, base = '/'): Promise<Stati
       else send(response, path, 200, file, mayZip);
     });
     await new Promise<void>((resolve) => server?.listen(port, '127.0.0.1', resolve));
-    port = (server.address() as AddressInfo).port;
+    const bound = server.address();
+    if (bound === null || typeof bound === 'string') throw new Error('The server has no port.');
+    port = bound.port;
   };
 
   await listen();

@@ -70,7 +70,7 @@ describe('a new version', () => {
     site.publish(two.folder);
     await page.goto(job);
     await offer(page).waitFor();
-    await useItNow(page).evaluate((button) => button.click());
+    await press(useItNow(page));
     await waitForVersionTwo(page);
 
     expect(page.url()).toBe(`${site.address}${job}`);
