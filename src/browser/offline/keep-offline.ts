@@ -1,4 +1,5 @@
 import { Workbox } from 'workbox-window';
+import { holdsAnswers } from '#core/offline/holds-answers.ts';
 import { basePath } from '../page-data.ts';
 import { askWorker } from './ask-worker.ts';
 import { meetNewVersion, offerVersion } from './offer-version.ts';
@@ -22,6 +23,7 @@ export async function keepOffline(): Promise<void> {
       if (hadVersion) meetNewVersion();
       hadVersion = true;
     });
+    container.addEventListener('message', replyAtWork);
     const workbox = new Workbox(`${basePath()}sw.js`, { scope: basePath(), updateViaCache: 'none' });
     workbox.addEventListener('waiting', offerVersion);
     // Without network an older worker may be there all the same.
@@ -34,6 +36,11 @@ export async function keepOffline(): Promise<void> {
   } catch {
     sayStored('failed');
   }
+}
+
+/** Tells a waiting worker whether somebody is at work in this window. */
+function replyAtWork({ data, ports }: MessageEvent<{ readonly type?: unknown } | null>): void {
+  if (data?.type === 'at-work') ports[0]?.postMessage(holdsAnswers(location.hash));
 }
 
 async function isInstalled(first: ServiceWorker | null | undefined): Promise<boolean> {

@@ -14,3 +14,8 @@ export interface WorkerAnswers {
 export interface MissingPart {
   readonly type: 'missing-part';
 }
+
+/** What a waiting worker asks of every other window before it takes over; the reply, to the port sent along, is a boolean. */
+export interface AtWorkQuestion {
+  readonly type: 'at-work';
+}

@@ -139,7 +139,10 @@ describe('a new version', () => {
 
   it('is not taken while another window has a job open; after that, other windows are told', async () => {
     const atWork = await browser.openWindow();
-    await atWork.goto(job);
+    // The first answer comes without a new page, as where a board is chosen.
+    await atWork.goto('/trees/psu-5v-low/supply-kind/');
+    await atWork.evaluate(() => history.replaceState(null, '', '#supply-kind=iron'));
+    await waitUntilStored(atWork);
     const idle = await browser.openWindow();
     site.publish(two.folder);
     await idle.goto('/');
