@@ -1,5 +1,5 @@
 import type { FaultTree } from '#core/model/fault-tree.ts';
-import type { Library } from '#core/model/library.ts';
+import type { Library, References } from '#core/model/library.ts';
 import type { CompiledTree } from '../compile-tree.ts';
 import type { Positions } from '../position.ts';
 import type { ProblemSeverity } from '../problem.ts';
@@ -7,11 +7,29 @@ import type { ProblemSeverity } from '../problem.ts';
 /** A compiled tree whose structure holds. */
 export type SoundTree = CompiledTree & { readonly tree: FaultTree };
 
+/** A symptom phrase with the tree file that has it; `key` is its place there. */
+export interface OwnedPhrase {
+  readonly file: string;
+  readonly key: string;
+  readonly phrase: string;
+}
+
+/** What a rule reads. Of trees that are not judged it holds no more than one tree can ask of another. */
 export interface RuleContext {
-  readonly library: Library;
+  readonly library: References & {
+    readonly trees: ReadonlyMap<string, { readonly nodes: readonly { readonly id: string }[] }>;
+  };
+  /** The trees that are judged: all, or a draft alone. */
   readonly trees: readonly SoundTree[];
-  readonly files: readonly { readonly file: string; readonly text: string }[];
+  /** Symptom phrases of all trees, in the order of the files. */
+  readonly phrases: readonly OwnedPhrase[];
+  readonly files: readonly { readonly file: string }[];
   readonly positionsOf: ReadonlyMap<string, Positions>;
+}
+
+/** What a rule about the library as a whole reads. */
+export interface LibraryRuleContext extends RuleContext {
+  readonly library: Library;
 }
 
 /** What a rule found. `key` names the part (see Positions); message and help as in a problem. */
@@ -24,13 +42,13 @@ export interface RuleFinding {
 }
 
 /** One rule over all content. */
-export interface Rule {
+export interface Rule<Context extends RuleContext = RuleContext> {
   /** Plain words, printed behind each message. */
   readonly id: string;
   /** What the rule asks for, in one sentence. */
   readonly says: string;
   readonly severity: ProblemSeverity;
-  readonly find: (context: RuleContext) => Iterable<RuleFinding>;
+  readonly find: (context: Context) => Iterable<RuleFinding>;
 }
 
 /** What a rule about single trees found: the file is known. */
