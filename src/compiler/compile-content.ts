@@ -12,7 +12,7 @@ import { Positions } from './position.ts';
 import { collectInto, compareProblems, type Problem, type Report } from './problem.ts';
 import { readYaml } from './read-yaml.ts';
 import { allRules } from './rules/all.ts';
-import { listPhrases } from './rules/owned-phrases.ts';
+import type { SoundTree } from './rules/rule.ts';
 import { runRules } from './rules/run.ts';
 import {
   blocksSchema,
@@ -35,6 +35,8 @@ export interface ContentFile {
 export interface CompiledContent {
   readonly library: Library;
   readonly problems: readonly Problem[];
+  /** Every tree whose structure holds, in the order of the files. */
+  readonly trees: readonly SoundTree[];
   /** Where each part of each file stands. */
   readonly positionsOf: ReadonlyMap<string, Positions>;
 }
@@ -129,11 +131,10 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
     ),
   };
   const sound = compiledTrees.filter(hasTree);
-  const phrases = sound.flatMap(({ file, tree }) => listPhrases(file, tree));
-  problems.push(...runRules(allRules, { library, trees: sound, phrases, files, positionsOf }));
-  return { library, problems: problems.toSorted(compareProblems), positionsOf };
+  problems.push(...runRules(allRules, { library, trees: sound, files, positionsOf }));
+  return { library, problems: problems.toSorted(compareProblems), trees: sound, positionsOf };
 }
 
-function hasTree(compiled: CompiledTree): compiled is CompiledTree & { readonly tree: FaultTree } {
+function hasTree(compiled: CompiledTree): compiled is SoundTree {
   return compiled.tree !== undefined;
 }

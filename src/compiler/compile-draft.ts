@@ -1,11 +1,12 @@
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { References } from '#core/model/library.ts';
-import { compileTree, slugOf } from './compile-tree.ts';
-import { type DraftLibrary, type KnownTree, openReferences } from './draft-library.ts';
+import { emptyThesaurus } from '#core/search/thesaurus.ts';
+import { compileTree } from './compile-tree.ts';
+import { type DraftLibrary, openReferences } from './draft-library.ts';
 import { Positions } from './position.ts';
 import { compareProblems, type Problem } from './problem.ts';
-import { treeRules } from './rules/all.ts';
-import { listPhrases } from './rules/owned-phrases.ts';
+import { allRules } from './rules/all.ts';
+import type { SoundTree } from './rules/rule.ts';
 import { runRules } from './rules/run.ts';
 
 /** A draft after reading. */
@@ -20,7 +21,6 @@ export interface CompiledDraft {
 /** Judges one tree's text at a time against a library that stays. */
 export interface DraftCompiler {
   readonly references: References;
-  readonly trees: readonly KnownTree[];
   readonly compile: (text: string, file: string) => CompiledDraft;
 }
 
@@ -31,42 +31,48 @@ export interface DraftCompiler {
  */
 export function openDraftCompiler(data: DraftLibrary): DraftCompiler {
   const references = openReferences(data);
+  const known = data.trees.map(({ file, tree, places }): SoundTree => {
+    const positions = new Positions();
+    for (const [key, position] of places) positions.set(key, position);
+    return { file, tree, positions, problems: [] };
+  });
   return {
     references,
-    trees: data.trees,
     compile: (text, file) => {
-      const others = data.trees.filter((tree) => tree.file !== file);
-      const { tree, positions, problems } = compileTree(text, file);
-      const known: ReadonlyMap<string, { readonly nodes: readonly { readonly id: string }[] }> = new Map([
-        ...others.map((other) => [other.slug, other] as const),
-        ...(tree === undefined ? [] : [[slugOf(file), tree] as const]),
-      ]);
-      const files = [...new Set([...data.files, file])].toSorted();
-      const found = runRules(treeRules, {
-        library: { ...references, trees: known },
-        trees: tree === undefined ? [] : [{ file, tree, positions, problems }],
-        phrases: [...others, ...(tree === undefined ? [] : [{ file, symptoms: tree.symptoms }])]
-          .toSorted((one, other) => (one.file < other.file ? -1 : 1))
-          .flatMap((each) => listPhrases(each.file, each)),
-        files: files.map((name) => ({ file: name })),
-        positionsOf: new Map([
-          ...others.map((other) => [other.file, positionsOfPhrases(other)] as const),
-          [file, positions],
-        ]),
+      const compiled = compileTree(text, file);
+      const others = known.filter((other) => other.file !== file);
+      const trees = [...others, ...(isSound(compiled) ? [compiled] : [])].toSorted(compareFiles);
+      const found = runRules(allRules, {
+        library: {
+          ...references,
+          trees: new Map(trees.map(({ tree }) => [tree.slug, tree])),
+          thesaurus: emptyThesaurus,
+          nextDoor: new Map(),
+        },
+        trees,
+        files: [
+          ...data.files.filter((name) => name !== file).map((name) => ({ file: name, text: '' })),
+          { file, text },
+        ].toSorted(compareFiles),
+        positionsOf: new Map([...others, compiled].map(({ file: name, positions }) => [name, positions])),
+        only: file,
       });
       return {
-        tree,
-        problems: [...problems, ...found.filter((problem) => problem.file === file)].toSorted(compareProblems),
-        lineOfNode: new Map((tree?.nodes ?? []).flatMap(({ id }) => lineOf(positions, id))),
+        tree: compiled.tree,
+        problems: [...compiled.problems, ...found].toSorted(compareProblems),
+        lineOfNode: new Map((compiled.tree?.nodes ?? []).flatMap(({ id }) => lineOf(compiled.positions, id))),
       };
     },
   };
 }
 
-function positionsOfPhrases({ places }: KnownTree): Positions {
-  const positions = new Positions();
-  for (const [index, [line, column]] of places.entries()) positions.set(`front/symptoms/${index}`, { line, column });
-  return positions;
+function isSound(compiled: { readonly tree: FaultTree | undefined }): compiled is SoundTree {
+  return compiled.tree !== undefined;
+}
+
+/** The order in which files are read from the disk. */
+function compareFiles(one: { readonly file: string }, other: { readonly file: string }): number {
+  return one.file < other.file ? -1 : 1;
 }
 
 function lineOf(positions: Positions, id: string): readonly (readonly [string, number])[] {

@@ -10,7 +10,7 @@ import { noCycle } from './no-cycle.ts';
 import { outcomesComplete } from './outcomes-complete.ts';
 import { pathComplete } from './path-complete.ts';
 import { reachableNodes } from './reachable-nodes.ts';
-import type { LibraryRuleContext, Rule } from './rule.ts';
+import type { Rule } from './rule.ts';
 import { sentenceLength } from './sentence-length.ts';
 import { showsKnown } from './shows-known.ts';
 import { startsWithCheck } from './starts-with-check.ts';
@@ -18,8 +18,8 @@ import { symptomsOwned } from './symptoms-owned.ts';
 import { thesaurusNames } from './thesaurus-names.ts';
 import { thesaurusUsed } from './thesaurus-used.ts';
 
-/** Every rule that looks at trees, structure first, then safety, then substance and language. */
-export const treeRules: readonly Rule[] = [
+/** Every rule, structure first, then safety, then substance and language. */
+export const allRules: readonly Rule[] = [
   knownNodes,
   knownSlugs,
   showsKnown,
@@ -36,7 +36,6 @@ export const treeRules: readonly Rule[] = [
   causeComplete,
   symptomsOwned,
   sentenceLength,
+  thesaurusNames,
+  thesaurusUsed,
 ];
-
-/** Every rule: those about trees, then those about the library as a whole. */
-export const allRules: readonly Rule<LibraryRuleContext>[] = [...treeRules, thesaurusNames, thesaurusUsed];

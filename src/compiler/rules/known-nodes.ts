@@ -1,4 +1,4 @@
-import { linksFrom } from '#core/model/links.ts';
+import { findNode, linksFrom } from '#core/model/links.ts';
 import { suggestName } from '../nearest-name.ts';
 import { fileSlugs } from './file-slugs.ts';
 import { defineTreeRule } from './rule.ts';
@@ -47,7 +47,7 @@ export const knownNodes = defineTreeRule({
             message: `Unexpected tree \`${node.tree}\`, expected the slug of a tree.`,
             help: `Where no tree is written yet, end in a cause or a hand-over that stands by itself.${suggestName(node.tree, slugs)}`,
           };
-        } else if (node.node !== undefined && other.nodes.every(({ id }) => id !== node.node)) {
+        } else if (node.node !== undefined && findNode(other, node.node) === undefined) {
           const others = other.nodes.map(({ id }) => id);
           yield {
             key: `${key}@node`,

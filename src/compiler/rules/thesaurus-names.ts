@@ -1,8 +1,8 @@
 import { suggestName } from '../nearest-name.ts';
 import { fileSlugs } from './file-slugs.ts';
-import type { LibraryRuleContext, Rule, RuleFinding } from './rule.ts';
+import type { Rule, RuleFinding } from './rule.ts';
 
-export const thesaurusNames: Rule<LibraryRuleContext> = {
+export const thesaurusNames: Rule = {
   id: 'thesaurus-names',
   says: 'What the thesaurus and the list of subjects next door name exists: concepts, signs, targets, cautions.',
   severity: 'error',

@@ -1,7 +1,7 @@
 import { buildSearchIndex } from '#core/search/search-index.ts';
-import type { LibraryRuleContext, Rule } from './rule.ts';
+import type { Rule } from './rule.ts';
 
-export const thesaurusUsed: Rule<LibraryRuleContext> = {
+export const thesaurusUsed: Rule = {
   id: 'thesaurus-used',
   says: 'The words of the thesaurus lead somewhere: some tree speaks of each concept, in these words or in others.',
   severity: 'warning',
