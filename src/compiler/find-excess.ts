@@ -105,7 +105,7 @@ function findInLines(lines: readonly string[]): Finding | undefined {
 /** Marks that open something which the parser must look for the end of. */
 function countMarks(text: string): number {
   let count = 0;
-  for (const character of text) if ('[]*_`<>{}!&~\\'.includes(character)) count += 1;
+  for (const character of text) if ('[]*_`<>{}!&~'.includes(character)) count += 1;
   return count;
 }
 
