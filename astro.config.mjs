@@ -1,3 +1,4 @@
+import { fileURLToPath } from 'node:url';
 import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
 import { guardContent } from './src/build/guard-content.ts';
@@ -32,6 +33,13 @@ export default defineConfig({
   vite: {
     plugins: [guardContent()],
     build: { assetsInlineLimit: 0 },
+    worker: { format: 'es' },
+    // In a worker there is no document to decode entities with; Node's reading of them serves everywhere.
+    resolve: {
+      alias: {
+        'decode-named-character-reference': fileURLToPath(import.meta.resolve('decode-named-character-reference')),
+      },
+    },
     ssr: { external: ['mermaid', 'jsdom', 'fontkit'] },
   },
 });
