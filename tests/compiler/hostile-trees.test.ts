@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { guardContent } from '#build/guard-content.ts';
 import { openDraftCompiler } from '#compiler/compile-draft.ts';
 import { compileContent } from '#compiler/compile-content.ts';
-import { makeDraftLibrary } from '#compiler/draft-library.ts';
+import { makeDraftLibrary } from '#compiler/make-draft-library.ts';
 import { loadContent } from '#compiler/load.ts';
 import type { Problem } from '#compiler/problem.ts';
 import { hostFile, hostText, hostileTrees } from '../support/hostile-trees.ts';

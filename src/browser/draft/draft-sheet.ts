@@ -219,13 +219,14 @@ class DraftSheet extends HTMLElement {
 
   async #draw(): Promise<void> {
     const tree = this.#draft?.tree;
-    const canvas = this.#find('[data-graph] .canvas');
-    if (tree === undefined || canvas === null || this.#data === undefined) return;
+    const place = this.#find('[data-graph-place]');
+    const template = this.querySelector<HTMLTemplateElement>('[data-graph-template]');
+    if (tree === undefined || place === null || template === null || this.#data === undefined) return;
     if (this.#find<HTMLDetailsElement>('[data-graph]')?.open !== true) return;
     this.#drawer ??= openDraftReader(this.#data, drawMilliseconds);
     const reply = await this.#drawer.ask({ kind: 'draw', tree });
     if (tree !== this.#draft?.tree) return;
-    const isDrawn = typeof reply !== 'string' && reply.kind === 'drawn' && showDrawing(canvas, reply.drawing);
+    const isDrawn = typeof reply !== 'string' && reply.kind === 'drawn' && showDrawing(place, template, reply.drawing);
     this.#say('graph-said', isDrawn ? '' : 'This graph is too large to be drawn here.');
   }
 

@@ -2,7 +2,7 @@ import type { APIRoute } from 'astro';
 import type { DraftData } from '#browser/draft/draft-data.ts';
 import { listLetterWidths, sheetFontFile } from '#build/graph/measure-text.ts';
 import { readContent } from '#build/library.ts';
-import { makeDraftLibrary } from '#compiler/draft-library.ts';
+import { makeDraftLibrary } from '#compiler/make-draft-library.ts';
 
 /** Fetched by the drafting page alone. */
 export const GET: APIRoute = () => {
