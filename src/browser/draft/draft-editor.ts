@@ -58,6 +58,7 @@ export function openDraftEditor(host: HTMLElement, options: EditorOptions): Draf
         ]),
         EditorView.contentAttributes.of({
           'aria-label': options.label,
+          tabindex: '0',
           spellcheck: 'true',
           autocapitalize: 'off',
           'data-editor': '',

@@ -23,6 +23,7 @@ import { makeElement } from './make-element.ts';
 import { countProblems, fillMessageList } from './message-list.ts';
 import { previewNode } from './preview-node.ts';
 import { showDrawing } from './show-drawing.ts';
+import { fillWorthList } from './worth-list.ts';
 
 /** A new tree: a repair of which nothing is known yet, every gap marked. */
 const newTree = draftFromRepair({
@@ -39,14 +40,16 @@ const settleMilliseconds = 60;
 const keepMilliseconds = 400;
 /** After this the worker that reads a text is ended. */
 const readMilliseconds = 950;
-/** Drawing waits beside the typing and may take longer. */
-const drawMilliseconds = 4_000;
+/** Graph and worth come from a worker of their own, beside the typing, and may take longer. */
+const besideMilliseconds = 5_000;
+/** The worth is measured when the typing has paused. */
+const pauseMilliseconds = 700;
 
 /** `<draft-sheet>`: the drafting page's editor with messages, graph, preview, keeping and sending. */
 class DraftSheet extends HTMLElement {
   #editor: DraftEditor | undefined;
   #reader: DraftReader | undefined;
-  #drawer: DraftReader | undefined;
+  #beside: DraftReader | undefined;
   #data: DraftData | undefined;
   #references: References | undefined;
   #name = untitled;
@@ -57,6 +60,7 @@ class DraftSheet extends HTMLElement {
   #isContested = false;
   #readTimer = 0;
   #keepTimer = 0;
+  #weighTimer = 0;
 
   async connectedCallback(): Promise<void> {
     const start = this.#chooseStart();
@@ -130,7 +134,8 @@ class DraftSheet extends HTMLElement {
     this.#on('[data-copy="bbcode"]', () => void this.#copy(postAsBbcode(this.#text(), this.#file())));
     const nodes = this.#find<HTMLSelectElement>('[data-node-choice]');
     nodes?.addEventListener('change', () => this.#openNode(nodes.value));
-    this.#find<HTMLDetailsElement>('[data-graph]')?.addEventListener('toggle', () => void this.#draw());
+    this.#find('[data-graph]')?.addEventListener('toggle', () => void this.#draw());
+    this.#find('[data-worth]')?.addEventListener('toggle', () => void this.#weigh());
     window.addEventListener('storage', (event) => this.#onOtherTab(event));
     window.addEventListener('pagehide', () => this.#keep());
   }
@@ -170,6 +175,8 @@ class DraftSheet extends HTMLElement {
     this.#listNodes();
     this.#showNode();
     void this.#draw();
+    clearTimeout(this.#weighTimer);
+    this.#weighTimer = window.setTimeout(() => void this.#weigh(), pauseMilliseconds);
   }
 
   #showProblems(problems: readonly Problem[]): void {
@@ -223,11 +230,36 @@ class DraftSheet extends HTMLElement {
     const template = this.querySelector<HTMLTemplateElement>('[data-graph-template]');
     if (tree === undefined || place === null || template === null || this.#data === undefined) return;
     if (this.#find<HTMLDetailsElement>('[data-graph]')?.open !== true) return;
-    this.#drawer ??= openDraftReader(this.#data, drawMilliseconds);
-    const reply = await this.#drawer.ask({ kind: 'draw', tree });
+    this.#beside ??= openDraftReader(this.#data, besideMilliseconds);
+    const reply = await this.#beside.ask({ kind: 'draw', tree });
     if (tree !== this.#draft?.tree) return;
     const isDrawn = typeof reply !== 'string' && reply.kind === 'drawn' && showDrawing(place, template, reply.drawing);
     this.#say('graph-said', isDrawn ? '' : 'This graph is too large to be drawn here.');
+  }
+
+  /** Measured where its section is open and the draft is free of errors: minutes of a broken tree mean nothing. */
+  async #weigh(): Promise<void> {
+    const [draft, list] = [this.#draft, this.#find('[data-worth-list]')];
+    if (draft?.tree === undefined || list === null || this.#data === undefined) return;
+    if (this.#find<HTMLDetailsElement>('[data-worth]')?.open !== true) return;
+    const { tree } = draft;
+    const hasErrors = draft.problems.some(({ severity }) => severity === 'error');
+    if (hasErrors) {
+      list.replaceChildren();
+      this.#say('worth-said', 'Measured once there is no error left.');
+      return;
+    }
+    this.#say('worth-said', 'Measuring.');
+    this.#beside ??= openDraftReader(this.#data, besideMilliseconds);
+    const reply = await this.#beside.ask({ kind: 'weigh', tree });
+    if (tree !== this.#draft?.tree) return;
+    if (typeof reply === 'string' || reply.kind !== 'weighed') {
+      list.replaceChildren();
+      this.#say('worth-said', 'This tree is too large to be measured here: `npm run bench` measures it.');
+      return;
+    }
+    fillWorthList(list, tree, reply.worth);
+    this.#say('worth-said', '');
   }
 
   #rename(): void {

@@ -1,12 +1,13 @@
 import { type DraftCompiler, openDraftCompiler } from '#compiler/compile-draft.ts';
 import type { Problem } from '#compiler/problem.ts';
+import type { TreeWorth } from '#core/diagnosis/tree/measure-worth.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { DraftData } from './draft-data.ts';
 
 /** What the page asks of the worker. */
 export type DraftQuestion =
   | { readonly kind: 'check'; readonly text: string; readonly file: string }
-  | { readonly kind: 'draw'; readonly tree: FaultTree };
+  | { readonly kind: 'draw' | 'weigh'; readonly tree: FaultTree };
 
 export type DraftRequest =
   { readonly kind: 'open'; readonly data: DraftData } | { readonly number: number; readonly question: DraftQuestion };
@@ -23,7 +24,8 @@ export type DraftReply =
   | { readonly kind: 'done' }
   | { readonly kind: 'failed'; readonly number: number }
   | { readonly kind: 'checked'; readonly number: number; readonly draft: ReadDraft }
-  | { readonly kind: 'drawn'; readonly number: number; readonly drawing: string };
+  | { readonly kind: 'drawn'; readonly number: number; readonly drawing: string }
+  | { readonly kind: 'weighed'; readonly number: number; readonly worth: TreeWorth };
 
 let compiler: DraftCompiler | undefined;
 let letterWidths: DraftData['letterWidths'] = {};
@@ -50,5 +52,9 @@ async function answer(number: number, question: DraftQuestion): Promise<DraftRep
     return { kind: 'drawn', number, drawing: drawDraftGraph(question.tree, letterWidths) };
   }
   if (compiler === undefined) return { kind: 'failed', number };
+  if (question.kind === 'weigh') {
+    const { measureWorth } = await import('#core/diagnosis/tree/measure-worth.ts');
+    return { kind: 'weighed', number, worth: measureWorth(question.tree, compiler.references) };
+  }
   return { kind: 'checked', number, draft: compiler.compile(question.text, question.file) };
 }
