@@ -12,6 +12,7 @@ export const limits = {
   markerDepth: 10,
   indentation: 60,
   braces: 120,
+  marks: 20_000,
   /** Within one stretch without a blank line. */
   stretchCharacters: 20_000,
   stretchMarks: 200,
@@ -67,6 +68,7 @@ function findInFrontMatter(text: string): Finding | undefined {
 
 function findInLines(lines: readonly string[]): Finding | undefined {
   let stretch = { line: 1, characters: 0, marks: 0 };
+  let marks = 0;
   let isAfterBlank = true;
   for (const [index, text] of lines.entries()) {
     const line = index + 1;
@@ -90,8 +92,11 @@ function findInLines(lines: readonly string[]): Finding | undefined {
     if (isAfterBlank) stretch = { line: line + 1, characters: 0, marks: 0 };
     else {
       stretch.characters += text.length + 1;
-      stretch.marks += countMarks(text);
+      const found = countMarks(text);
+      stretch.marks += found;
+      marks += found;
     }
+    if (marks > limits.marks) return tooMuch('marks', marks, limits.marks, line);
     if (stretch.characters > limits.stretchCharacters) {
       return tooMuch('characters without a blank line', stretch.characters, limits.stretchCharacters, stretch.line);
     }
@@ -121,21 +126,27 @@ function countMarkers(text: string): { readonly depth: number; readonly indentat
   return { depth: text.trimEnd().length === depth ? 0 : depth, indentation: text.trim() === '' ? 0 : indentation };
 }
 
+/** A whole tag, in whose quoted values nothing counts; or where there is none, what opens and closes one. */
+const tagParts =
+  /\n|<([A-Za-z][\w.:-]*)(?:\s+[\w.:-]+(?:="[^"]{0,5000}"|='[^']{0,5000}')?)*\s*(\/?)>|<\/|\/>|<([A-Za-z][\w.:-]*)?/g;
+const nodeNames: ReadonlySet<string> = new Set(['Check', 'Path', 'Cause', 'Elsewhere', 'HandOver']);
+
 function findInTags(text: string): Finding | undefined {
   let line = 1;
   let depth = 0;
   let tags = 0;
   let nodes = 0;
-  for (const [found] of text.matchAll(/\n|<\/|\/>|<(?:(?:Check|Path|Cause|Elsewhere|HandOver)\b|(?=[\w>]))/g)) {
+  for (const [found, wholeName, selfClosing, openName] of text.matchAll(tagParts)) {
     if (found === '\n') line += 1;
     else if (found === '</' || found === '/>') depth -= 1;
     else {
-      depth += 1;
       tags += 1;
-      if (found.length > 1) nodes += 1;
+      if (selfClosing !== '/') depth += 1;
+      if (nodeNames.has(wholeName ?? openName ?? '')) nodes += 1;
       if (nodes > limits.nodes) return tooMuch('nodes or more', nodes, limits.nodes, line);
       if (tags > limits.tags) return tooMuch('tags or more', tags, limits.tags, line);
       if (depth > limits.elementDepth) return tooMuch('elements inside each other', depth, limits.elementDepth, line);
+      line += found.split('\n').length - 1;
     }
   }
   return undefined;

@@ -189,7 +189,7 @@ describe('a draft is not lost', () => {
     expect(await other.evaluate(() => localStorage.getItem('halfsplit.draft.untitled'))).toBe('Of the other tab.');
     await visit.page.getByRole('button', { name: 'Take the other tab’s text' }).click();
     await expect.poll(() => editorOf(visit.page).textContent()).toBe('Of the other tab.');
-    expect(await visit.page.locator('[data-previous] option').first().textContent()).toContain('untitled, 1 lines');
+    expect(await visit.page.locator('[data-previous] option').first().textContent()).toContain('untitled, 1 line');
     expect(visit.faults).toEqual([]);
     await visit.end();
   });

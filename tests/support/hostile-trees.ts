@@ -131,11 +131,11 @@ const asWhole: readonly (readonly [name: string, text: string, rule: string])[] 
   ['ten thousand nodes', hostText + many(10_000, node), 'too-large'],
   ['a thousand nodes', hostText + many(1_000, node), 'too-large'],
   ['elements nested deep', say(`${'<Confirm>\n'.repeat(4_000)}`), 'too-large'],
-  ['elements nested deep behind a false end', say(`\n\n${'<Confirm a="/>">\n\n'.repeat(4_000)}`), 'syntax'],
+  ['elements nested deep behind a false end', say(`\n\n${'<Confirm a="/>">\n\n'.repeat(4_000)}`), 'too-large'],
   [
     'elements nested deep and closed',
     say(`\n\n${'<Confirm a="/>">\n\n'.repeat(2_000)}${'</Confirm>\n\n'.repeat(2_000)}`),
-    'element-place',
+    'too-large',
   ],
   ['quotes nested deep', say(`\n\n${'> '.repeat(2_000)}a`), 'too-large'],
   ['lists nested deep', say(`\n\n${many(300, (index) => `${' '.repeat(2 * index)}- a\n`)}`), 'too-large'],
@@ -144,6 +144,16 @@ const asWhole: readonly (readonly [name: string, text: string, rule: string])[] 
   [
     'brackets in every stretch',
     say(`[this](javascript:1)\n\n${many(380, () => `${'['.repeat(190)}\n\n`)}`),
+    'too-large',
+  ],
+  [
+    'as many brackets as are read',
+    say(`[this](javascript:1)\n\n${many(90, () => `${'['.repeat(190)}\n\n`)}`),
+    'link-address',
+  ],
+  [
+    'as much emphasis as is read',
+    say(`[this](javascript:1)\n\n${many(80, () => `${'*a _b '.repeat(95)}\n\n`)}`),
     'link-address',
   ],
   ['links within links', say('[a](b'.repeat(900)), 'too-large'],
@@ -151,7 +161,7 @@ const asWhole: readonly (readonly [name: string, text: string, rule: string])[] 
   [
     'emphasis in every stretch',
     say(`[this](javascript:1)\n\n${many(240, () => `${'*a _b '.repeat(95)}\n\n`)}`),
-    'link-address',
+    'too-large',
   ],
   ['ticks of every length', say(many(400, (index) => `${'`'.repeat(index % 60)} `)), 'too-large'],
   ['braces without end', say(many(1_000, () => '{ } } ')), 'too-large'],
