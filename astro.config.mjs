@@ -17,7 +17,8 @@ export default defineConfig({
   build: { format: 'directory', inlineStylesheets: 'never' },
   compressHTML: true,
   devToolbar: { enabled: false },
-  markdown: { syntaxHighlight: false },
+  // Plain CommonMark, as the compiler reads it: no bare address becomes a link behind its back.
+  markdown: { syntaxHighlight: false, gfm: false },
   integrations: [mdx({ optimize: false })],
   security: {
     csp: {

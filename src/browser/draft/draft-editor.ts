@@ -1,4 +1,4 @@
-import { defaultKeymap, history, historyKeymap } from '@codemirror/commands';
+import { defaultKeymap, history, historyKeymap, isolateHistory } from '@codemirror/commands';
 import { type Diagnostic, lintGutter, nextDiagnostic, previousDiagnostic, setDiagnostics } from '@codemirror/lint';
 import { EditorState, type Text } from '@codemirror/state';
 import { drawSelection, EditorView, highlightActiveLine, keymap, lineNumbers } from '@codemirror/view';
@@ -79,6 +79,7 @@ export function openDraftEditor(host: HTMLElement, options: EditorOptions): Draf
         changes: { from: 0, to: view.state.doc.length, insert: text },
         selection: { anchor: 0 },
         scrollIntoView: true,
+        annotations: isolateHistory.of('full'),
       }),
     showProblems: (problems) => {
       const marks = problems.slice(0, mostMarks).map((problem) => makeMark(problem, view.state.doc));

@@ -28,6 +28,7 @@ const harmless: ReadonlySet<string> = new Set([
   ',',
   '-',
   '.',
+  ':',
   ';',
   '?',
   '/',
