@@ -1,3 +1,4 @@
+import { fileURLToPath } from 'node:url';
 import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
 import { offlineSite } from './src/build/offline/offline-site.ts';
@@ -17,7 +18,8 @@ export default defineConfig({
   build: { format: 'directory', inlineStylesheets: 'never' },
   compressHTML: true,
   devToolbar: { enabled: false },
-  markdown: { syntaxHighlight: false },
+  // Plain CommonMark, as the compiler reads it: no bare address becomes a link behind its back.
+  markdown: { syntaxHighlight: false, gfm: false },
   integrations: [mdx({ optimize: false }), offlineSite()],
   security: {
     csp: {
@@ -33,6 +35,13 @@ export default defineConfig({
   vite: {
     plugins: [guardContent()],
     build: { assetsInlineLimit: 0 },
+    worker: { format: 'es' },
+    // In a worker there is no document to decode entities with; Node's reading of them serves everywhere.
+    resolve: {
+      alias: {
+        'decode-named-character-reference': fileURLToPath(import.meta.resolve('decode-named-character-reference')),
+      },
+    },
     ssr: { external: ['mermaid', 'jsdom', 'fontkit', '@resvg/resvg-js'] },
   },
 });

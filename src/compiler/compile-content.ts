@@ -9,9 +9,10 @@ import { compileInstrumentClasses } from './compile-instrument-classes.ts';
 import { compileTarget } from './compile-target.ts';
 import { type CompiledTree, compileTree, slugOf } from './compile-tree.ts';
 import { Positions } from './position.ts';
-import { collectInto, type Problem, type Report } from './problem.ts';
+import { collectInto, compareProblems, type Problem, type Report } from './problem.ts';
 import { readYaml } from './read-yaml.ts';
 import { allRules } from './rules/all.ts';
+import type { SoundTree } from './rules/rule.ts';
 import { runRules } from './rules/run.ts';
 import {
   blocksSchema,
@@ -34,6 +35,10 @@ export interface ContentFile {
 export interface CompiledContent {
   readonly library: Library;
   readonly problems: readonly Problem[];
+  /** Every tree whose structure holds, in the order of the files. */
+  readonly trees: readonly SoundTree[];
+  /** Where each part of each file stands. */
+  readonly positionsOf: ReadonlyMap<string, Positions>;
 }
 
 /** Compiles everything under content/, then runs every rule over it. Pure: files come in as text. */
@@ -86,7 +91,7 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
   const compiledTrees = within('trees').map(({ file, text }) => compileTree(text, file));
   const trees = new Map<string, FaultTree>();
   for (const { file, tree, positions, problems: found } of compiledTrees) {
-    problems.push(...found.map((problem) => withOtherFile(problem, file)));
+    problems.push(...found);
     positionsOf.set(file, positions);
     if (tree !== undefined) trees.set(tree.slug, tree);
   }
@@ -127,25 +132,9 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
   };
   const sound = compiledTrees.filter(hasTree);
   problems.push(...runRules(allRules, { library, trees: sound, files, positionsOf }));
-  return { library, problems: problems.toSorted(compareProblems) };
+  return { library, problems: problems.toSorted(compareProblems), trees: sound, positionsOf };
 }
 
-function hasTree(compiled: CompiledTree): compiled is CompiledTree & { readonly tree: FaultTree } {
+function hasTree(compiled: CompiledTree): compiled is SoundTree {
   return compiled.tree !== undefined;
-}
-
-function withOtherFile(problem: Problem, file: string): Problem {
-  return problem.other?.file === '' ? { ...problem, other: { ...problem.other, file } } : problem;
-}
-
-function compareProblems(a: Problem, b: Problem): number {
-  return a.file.localeCompare(b.file, 'en') || lineOf(a) - lineOf(b) || columnOf(a) - columnOf(b);
-}
-
-function lineOf({ position }: Problem): number {
-  return position === 'unavailable' ? 0 : position.line;
-}
-
-function columnOf({ position }: Problem): number {
-  return position === 'unavailable' ? 0 : position.column;
 }

@@ -8,7 +8,7 @@ import { readPath } from './elements/path.ts';
 import { type Element, readBody } from './element.ts';
 import { parseMdx } from './parse-mdx.ts';
 import { Positions } from './position.ts';
-import { collectInto, type Problem, type Report } from './problem.ts';
+import { collectInto, type Finding, type Problem, type Report } from './problem.ts';
 import { readYaml } from './read-yaml.ts';
 import { treeSchema } from './schemas.ts';
 
@@ -36,7 +36,8 @@ const nodeReaders: Readonly<Record<string, (element: Element, key: string, conte
 export function compileTree(text: string, file: string): CompiledTree {
   const problems: Problem[] = [];
   const positions = new Positions();
-  const report = collectInto(problems, file);
+  const collect = collectInto(problems, file);
+  const report: Report = (finding) => collect(inFile(finding, file));
   const parsed = parseMdx(text, report);
   if (parsed === undefined) return { file, tree: undefined, positions, problems };
   const front = readFront(parsed.frontMatter, positions, report);
@@ -58,6 +59,11 @@ export function compileTree(text: string, file: string): CompiledTree {
 /** The slug in a content file's path: `content/trees/power/psu-5v-low.mdx` is `psu-5v-low`. */
 export function slugOf(file: string): string {
   return (file.split('/').at(-1) ?? '').replace(/\.mdx$/, '');
+}
+
+/** Readers know positions, not the file: another place that they name lies in the same one. */
+function inFile(finding: Finding, file: string): Finding {
+  return finding.other?.file === '' ? { ...finding, other: { ...finding.other, file } } : finding;
 }
 
 function readFront(

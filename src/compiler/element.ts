@@ -2,6 +2,7 @@ import type { RootContent, PhrasingContent, Paragraph, List } from 'mdast';
 import type { MdxJsxFlowElement, MdxJsxTextElement } from 'mdast-util-mdx-jsx';
 import type { Position } from './position.ts';
 import type { Report } from './problem.ts';
+import { tooDeep } from './find-excess.ts';
 import { suggestName } from './nearest-name.ts';
 
 /** An element as written: its literal attributes, and its children sorted into elements and prose. */
@@ -37,9 +38,19 @@ type Content = RootContent | PhrasingContent;
 /**
  * Sorts a body into elements and prose and reports everything that is not data:
  * expressions, imports, raw HTML, unknown elements, links that leave the site or run something.
- * A paragraph that holds only elements is lifted, as Astro does when it renders.
+ * A paragraph that holds only elements is lifted, as Astro does when it renders. What is nested too deep is reported.
  */
 export function readBody(children: readonly Content[], known: ReadonlySet<string>, report: Report): Written {
+  try {
+    return readChildren(children, known, report);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    report(tooDeep);
+    return { elements: [], prose: [] };
+  }
+}
+
+function readChildren(children: readonly Content[], known: ReadonlySet<string>, report: Report): Written {
   const elements: Element[] = [];
   const prose: WrittenProse[] = [];
   for (const child of liftParagraphs(children)) {
@@ -100,7 +111,7 @@ function readElement(node: JsxElement, known: ReadonlySet<string>, report: Repor
       help: `Use ${[...known].join(', ')}, or plain words.${suggestName(name, known)}`,
     });
   }
-  const inside = readBody(node.children, known, report);
+  const inside = readChildren(node.children, known, report);
   return { name, position: startOf(node), attributes: readAttributes(node, report), ...inside };
 }
 

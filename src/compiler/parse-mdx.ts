@@ -3,6 +3,7 @@ import remarkFrontmatter from 'remark-frontmatter';
 import remarkMdx from 'remark-mdx';
 import remarkParse from 'remark-parse';
 import { unified } from 'unified';
+import { findExcess, tooDeep } from './find-excess.ts';
 import type { Position } from './position.ts';
 import type { Report } from './problem.ts';
 
@@ -15,13 +16,21 @@ export interface ParsedMdx {
 
 const parser = unified().use(remarkParse).use(remarkFrontmatter, ['yaml']).use(remarkMdx);
 
-/** Reads MDX text into its parts, or reports the first place where it cannot be read. Runs nothing. */
+/**
+ * Reads MDX text into its parts, or reports the first place where it cannot be read. Runs nothing, and takes no longer
+ * than a moment: what is too large for that is not read.
+ */
 export function parseMdx(text: string, report: Report): ParsedMdx | undefined {
+  const excess = findExcess(text);
+  if (excess !== undefined) {
+    report(excess);
+    return undefined;
+  }
   let root: Root;
   try {
     root = parser.parse(text);
   } catch (error) {
-    report(explainSyntaxError(error, text));
+    report(error instanceof RangeError ? tooDeep : explainSyntaxError(error, text));
     return undefined;
   }
   const first = root.children[0];

@@ -34,3 +34,16 @@ export type Report = (finding: Finding) => void;
 export function collectInto(problems: Problem[], file: string): Report {
   return (finding) => problems.push({ severity: 'error', file, ...finding });
 }
+
+/** The order problems are shown in: by file, then from the top of it down. */
+export function compareProblems(a: Problem, b: Problem): number {
+  return a.file.localeCompare(b.file, 'en') || lineOf(a) - lineOf(b) || columnOf(a) - columnOf(b);
+}
+
+function lineOf({ position }: Problem): number {
+  return position === 'unavailable' ? 0 : position.line;
+}
+
+function columnOf({ position }: Problem): number {
+  return position === 'unavailable' ? 0 : position.column;
+}

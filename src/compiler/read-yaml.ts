@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { isMap, isScalar, LineCounter, type Document, parseDocument, type Pair } from 'yaml';
+import { tooDeep } from './find-excess.ts';
 import { suggestName } from './nearest-name.ts';
 import type { Position, Positions } from './position.ts';
 import type { Report } from './problem.ts';
@@ -22,7 +23,11 @@ export function readYaml<Schema extends v.GenericSchema>(
   report: Report,
 ): v.InferOutput<Schema> | undefined {
   const lines = new LineCounter();
-  const document = parseDocument(text, { lineCounter: lines, uniqueKeys: true });
+  const document = parseYaml(text, lines);
+  if (document === undefined) {
+    report({ ...tooDeep, position: { line: place.firstLine, column: 1 } });
+    return undefined;
+  }
   const positionAt = (offset: number | undefined): Position => {
     if (offset === undefined) return 'unavailable';
     const { line, col } = lines.linePos(offset);
@@ -56,6 +61,16 @@ export function readYaml<Schema extends v.GenericSchema>(
   for (const issue of result.issues)
     report({ ...explainIssue(issue), position: positions.find(pathOf(issue, place.key)) });
   return undefined;
+}
+
+/** Undefined where the text is nested too deep to be read. */
+function parseYaml(text: string, lines: LineCounter): Document | undefined {
+  try {
+    return parseDocument(text, { lineCounter: lines, uniqueKeys: true });
+  } catch (error) {
+    if (error instanceof RangeError) return undefined;
+    throw error;
+  }
 }
 
 function pathOf(issue: v.BaseIssue<unknown>, key: string): string {

@@ -8,7 +8,13 @@ function run(...words: readonly string[]) {
 
 describe('npm run next', () => {
   test('prints causes with probabilities that sum to one, the next step and the minutes left, as JSON and nothing else', () => {
-    const { status, stdout, stderr } = run('audio-silent', 'settings=silent', 'speaker-dc=0.01V', 'speaker-ohms=OL', '--json');
+    const { status, stdout, stderr } = run(
+      'audio-silent',
+      'settings=silent',
+      'speaker-dc=0.01V',
+      'speaker-ohms=OL',
+      '--json',
+    );
     expect([status, stderr]).toEqual([0, '']);
     const answer: unknown = JSON.parse(stdout);
     expect(answer).toMatchObject({

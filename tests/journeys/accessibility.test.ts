@@ -20,6 +20,7 @@ const kinds: readonly (readonly [name: string, path: string, read: string])[] = 
   ['board', '/boards/orrin-37/', ''],
   ['boards', '/boards/', ''],
   ['hand-over', '/hand-over/#psu-5v-low/supply-kind=iron', ''],
+  ['draft', '/draft/', ''],
   ['no such page', '/no-such-page/', ''],
 ];
 

@@ -82,6 +82,26 @@ describe('bytes over the wire, gzip', () => {
     expect(script).toBeLessThanOrEqual(budgetBytes.script);
   });
 
+  it('only the drafting page loads the editor, its compiler and its library', () => {
+    const pages = readdirSync('dist', { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.html'));
+    const editor = readdirSync('dist/_astro').filter((file) =>
+      readFileSync(`dist/_astro/${file}`, 'utf8').includes('cm-content'),
+    );
+    const loading = pages.filter((file) =>
+      editor.some((script) => readFileSync(`dist/${file}`, 'utf8').includes(script)),
+    );
+
+    expect(editor).toHaveLength(1);
+    expect(loading).toEqual(['draft/index.html']);
+  });
+
+  it('the drafting page brings at most 400 kB, all that it loads counted', async () => {
+    const { document, script, stylesheet, font, other } = await weigh('/draft/');
+
+    expect(script).toBeGreaterThan(100_000);
+    expect(document + script + stylesheet + font + other).toBeLessThanOrEqual(400_000);
+  });
+
   it('all style together is at most 10 kB', () => {
     const sheets = readdirSync('dist/_astro').filter((file) => file.endsWith('.css'));
     const bytes = sheets.reduce((sum, file) => sum + sizeOf(readFileSync(`dist/_astro/${file}`)), 0);

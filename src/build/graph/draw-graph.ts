@@ -1,5 +1,6 @@
 import { arrangeSheet } from '#core/graph/arrange-sheet.ts';
-import type { DecisionGraph, GraphEdge } from '#core/graph/decision-graph.ts';
+import { costOfSheet, listOrders } from '#core/graph/choose-order.ts';
+import type { DecisionGraph } from '#core/graph/decision-graph.ts';
 import { type DrawOptions, drawSheet } from '#core/graph/draw-sheet.ts';
 import { fitSymbol } from '#core/graph/fit-symbol.ts';
 import { measureLabel } from '#core/graph/measure-label.ts';
@@ -49,39 +50,10 @@ async function drawOne(
     const text = writeMermaidText(order, { measure, findAddress: () => undefined, isLayoutOnly: true });
     const drawing = await page.render(text, sizes);
     const sheet = arrangeSheet(graph, readLayout(graph, drawing), measure);
-    if (best === undefined || costOf(sheet) < costOf(best)) best = sheet;
+    if (best === undefined || costOfSheet(sheet) < costOfSheet(best)) best = sheet;
   }
   if (best === undefined) throw new Error('Every graph has an order to be drawn in.');
   return drawSheet(best, options);
-}
-
-/** Graphs up to this many nodes come out well in the order of the file. */
-const simple = 8;
-
-/**
- * The same graph told in several orders. dagre's rows follow the order it is told in, and no order is best for every
- * tree: over the first fifteen trees the best of these three is up to a third narrower than the order of the file.
- */
-function listOrders(graph: DecisionGraph): readonly DecisionGraph[] {
-  if (graph.nodes.length <= simple) return [graph];
-  const places = new Map(graph.nodes.map((node) => [node.id, node.index]));
-  const placeOf = (edge: GraphEdge): number => places.get(edge.to) ?? 0;
-  return [
-    graph,
-    { ...graph, nodes: graph.nodes.toReversed(), edges: graph.edges.toReversed() },
-    { ...graph, edges: graph.edges.toSorted((one, other) => placeOf(other) - placeOf(one)) },
-  ];
-}
-
-/** Line to follow with the eye, in pixels, and a page to scroll: the width weighs most, as it scrolls sideways. */
-function costOf(sheet: Sheet): number {
-  const lengths = sheet.edges.map(({ points }) =>
-    points.reduce((sum, point, place) => {
-      const before = points[place - 1] ?? point;
-      return sum + Math.abs(point.x - before.x) + Math.abs(point.y - before.y);
-    }, 0),
-  );
-  return lengths.reduce((sum, length) => sum + length, 0) + 6 * sheet.width + sheet.height;
 }
 
 function measureBoxes(graph: DecisionGraph, measure: MeasureText): BoxSizes {

@@ -31,3 +31,20 @@ export function createMeasureText(fontFile: string): MeasureText {
     return width * sizePixels;
   };
 }
+
+/**
+ * Width of every letter that the font has, in em, for a page that measures text without the font's file. Kerning is
+ * left out, which draws letters together: text so measured is never wider than it was taken to be.
+ */
+export function listLetterWidths(fontFile: string): Readonly<Record<string, number>> {
+  const font = create(readFileSync(fontFile));
+  const basicPlane = Array.from({ length: 0xd7ff - 0x20 }, (_, index) => index + 0x20);
+  return Object.fromEntries(
+    basicPlane
+      .filter((code) => font.hasGlyphForCodePoint(code))
+      .map((code) => {
+        const letter = String.fromCodePoint(code);
+        return [letter, Math.round((1000 * font.layout(letter).advanceWidth) / font.unitsPerEm) / 1000];
+      }),
+  );
+}

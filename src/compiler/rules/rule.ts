@@ -12,6 +12,8 @@ export interface RuleContext {
   readonly trees: readonly SoundTree[];
   readonly files: readonly { readonly file: string; readonly text: string }[];
   readonly positionsOf: ReadonlyMap<string, Positions>;
+  /** The only file whose findings are wanted, for a draft; undefined where all are. */
+  readonly only?: string;
 }
 
 /** What a rule found. `key` names the part (see Positions); message and help as in a problem. */
@@ -55,6 +57,7 @@ export function defineTreeRule(rule: {
     severity: rule.severity ?? 'error',
     *find(context) {
       for (const { tree, file, positions } of context.trees) {
+        if (context.only !== undefined && file !== context.only) continue;
         for (const finding of rule.find({ ...context, tree, file, positions })) yield { file, ...finding };
       }
     },

@@ -4,7 +4,7 @@ export type Place =
   | { readonly kind: 'tree'; readonly tree: string }
   | { readonly kind: 'node'; readonly tree: string; readonly node: string }
   | { readonly kind: 'target' | 'caution' | 'board'; readonly slug: string }
-  | { readonly kind: 'targets' | 'cautions' | 'boards' | 'hand-over' };
+  | { readonly kind: 'targets' | 'cautions' | 'boards' | 'hand-over' | 'draft' };
 
 /**
  * The address of a page below `base` (`/` or `/sub-path/`), the only place where addresses are made.
@@ -27,6 +27,7 @@ export function addressOf(place: Place, base: string): string {
     case 'cautions':
     case 'boards':
     case 'hand-over':
+    case 'draft':
       return `${root}${place.kind}/`;
   }
 }

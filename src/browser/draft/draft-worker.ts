@@ -1,0 +1,60 @@
+import { type DraftCompiler, openDraftCompiler } from '#compiler/compile-draft.ts';
+import type { Problem } from '#compiler/problem.ts';
+import type { TreeWorth } from '#core/diagnosis/tree/measure-worth.ts';
+import type { FaultTree } from '#core/model/fault-tree.ts';
+import type { DraftData } from './draft-data.ts';
+
+/** What the page asks of the worker. */
+export type DraftQuestion =
+  | { readonly kind: 'check'; readonly text: string; readonly file: string }
+  | { readonly kind: 'draw' | 'weigh'; readonly tree: FaultTree };
+
+export type DraftRequest =
+  { readonly kind: 'open'; readonly data: DraftData } | { readonly number: number; readonly question: DraftQuestion };
+
+/** A draft after reading, as it crosses to the page. */
+export interface ReadDraft {
+  readonly tree: FaultTree | undefined;
+  readonly problems: readonly Problem[];
+  readonly lineOfNode: ReadonlyMap<string, number>;
+}
+
+/** `done` answers `open`; the rest carry their question's number. */
+export type DraftReply =
+  | { readonly kind: 'done' }
+  | { readonly kind: 'failed'; readonly number: number }
+  | { readonly kind: 'checked'; readonly number: number; readonly draft: ReadDraft }
+  | { readonly kind: 'drawn'; readonly number: number; readonly drawing: string }
+  | { readonly kind: 'weighed'; readonly number: number; readonly worth: TreeWorth };
+
+let compiler: DraftCompiler | undefined;
+let letterWidths: DraftData['letterWidths'] = {};
+
+// Whatever is pasted is read here, beside the page, which ends this worker when it takes too long.
+addEventListener('message', async ({ data }: MessageEvent<DraftRequest>) => {
+  if ('kind' in data) {
+    compiler = openDraftCompiler(data.data.library);
+    letterWidths = data.data.letterWidths;
+    postMessage({ kind: 'done' } satisfies DraftReply);
+    return;
+  }
+  const { number, question } = data;
+  try {
+    postMessage(await answer(number, question));
+  } catch {
+    postMessage({ kind: 'failed', number } satisfies DraftReply);
+  }
+});
+
+async function answer(number: number, question: DraftQuestion): Promise<DraftReply> {
+  if (question.kind === 'draw') {
+    const { drawDraftGraph } = await import('./lay-out-graph.ts');
+    return { kind: 'drawn', number, drawing: drawDraftGraph(question.tree, letterWidths) };
+  }
+  if (compiler === undefined) return { kind: 'failed', number };
+  if (question.kind === 'weigh') {
+    const { measureWorth } = await import('#core/diagnosis/tree/measure-worth.ts');
+    return { kind: 'weighed', number, worth: measureWorth(question.tree, compiler.references) };
+  }
+  return { kind: 'checked', number, draft: compiler.compile(question.text, question.file) };
+}

@@ -1,0 +1,59 @@
+/** A finished repair as far as a tree can begin from it: what was seen, done and found, in the person's own words. */
+export interface RepairSeed {
+  readonly title: string;
+  readonly symptom: string;
+  /** Checks in the order they were done, each with what was found. */
+  readonly steps: readonly { readonly title: string; readonly said: string }[];
+  readonly cause: string;
+  readonly repair: string;
+  readonly proof: string;
+}
+
+/** Key in the tab's storage under which a page hands a finished repair over to the drafting page, as JSON. */
+export const repairSeedKey = 'halfsplit.draft-seed';
+
+const mostSteps = 40;
+const mostCharacters = 1_000;
+
+/**
+ * Reads a repair that another page left in storage. The text is hostile until it has been read: undefined where it is not
+ * of that shape; at most 40 steps and 1,000 characters a field are kept.
+ */
+export function readRepairSeed(text: string): RepairSeed | undefined {
+  const value = parse(text);
+  if (!isRecord(value)) return undefined;
+  const steps = value['steps'];
+  if (!Array.isArray(steps)) return undefined;
+  const [title, symptom, cause, repair, proof] = ['title', 'symptom', 'cause', 'repair', 'proof'].map((name) =>
+    readText(value[name]),
+  );
+  if (title === undefined || symptom === undefined) return undefined;
+  return {
+    title,
+    symptom,
+    steps: steps.slice(0, mostSteps).flatMap((step: unknown) => {
+      if (!isRecord(step)) return [];
+      const [name, said] = [readText(step['title']), readText(step['said'])];
+      return name === undefined ? [] : [{ title: name, said: said ?? '' }];
+    }),
+    cause: cause ?? '',
+    repair: repair ?? '',
+    proof: proof ?? '',
+  };
+}
+
+function parse(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+}
+
+function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+function readText(value: unknown): string | undefined {
+  return typeof value === 'string' ? value.slice(0, mostCharacters) : undefined;
+}

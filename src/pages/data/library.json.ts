@@ -1,0 +1,14 @@
+import type { APIRoute } from 'astro';
+import type { DraftData } from '#browser/draft/draft-data.ts';
+import { listLetterWidths, sheetFontFile } from '#build/graph/measure-text.ts';
+import { readContent } from '#build/library.ts';
+import { makeDraftLibrary } from '#compiler/make-draft-library.ts';
+
+/** Fetched by the drafting page alone. */
+export const GET: APIRoute = () => {
+  const data: DraftData = {
+    library: makeDraftLibrary(readContent().files),
+    letterWidths: listLetterWidths(sheetFontFile),
+  };
+  return new Response(JSON.stringify(data), { headers: { 'content-type': 'application/json' } });
+};

@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest';
+import { openDraftCompiler } from '#compiler/compile-draft.ts';
+import { compileContent } from '#compiler/compile-content.ts';
+import type { DraftLibrary } from '#compiler/draft-library.ts';
+import { makeDraftLibrary } from '#compiler/make-draft-library.ts';
+import { loadContent } from '#compiler/load.ts';
+
+const files = loadContent(process.cwd());
+const trees = files.filter(({ file }) => file.startsWith('content/trees/'));
+// As the page gets it: through JSON.
+const library: DraftLibrary = JSON.parse(JSON.stringify(makeDraftLibrary(files)));
+const draft = openDraftCompiler(library);
+
+describe('a draft is told what `npm run check` says', () => {
+  it('of every shipped tree as it is', () => {
+    const { problems } = compileContent(files);
+
+    expect(trees.length).toBeGreaterThan(10);
+    for (const { file, text } of trees) {
+      expect(draft.compile(text, file).problems, file).toEqual(problems.filter((problem) => problem.file === file));
+    }
+  });
+
+  it('of every shipped tree at once with a fault of each kind in it', () => {
+    // One fault a tree, so that one check of all content tells all of them.
+    const faults: readonly ((text: string) => string)[] = [
+      (text) => text.replace(/ to="[a-z-]+"/u, ' to="nowhere-at-all"'),
+      (text) => text.replace(/use="([a-z0-9-]+)"/u, 'use="$1x"'),
+      (text) => text.replace(/^block: .*$/mu, 'block: video'),
+      (text) => text.replace(/title="[^"]*"/u, `title="${'long '.repeat(20)}"`),
+      (text) => text.replace(/<Outcome /u, '<Outcmoe '),
+      (text) => text.replace(/<\/Check>/u, ''),
+      (text) => text.replace(/^title: .*$/mu, ''),
+      (text) => text.replace(/<Prove[\s\S]*?<\/Prove>/u, ''),
+      (text) => text.replace(/id="([a-z0-9-]+)"/gu, 'id="same"'),
+      (text) => text.replace(/tree="[a-z0-9-]+"/u, 'tree="no-such-tree"'),
+    ];
+    const broken = files.map(({ file, text }) => {
+      const index = trees.findIndex((tree) => tree.file === file);
+      const fault = index < 0 ? undefined : faults[index % faults.length];
+      return { file, text: fault === undefined ? text : fault(text) };
+    });
+    const { problems } = compileContent(broken);
+    const against = openDraftCompiler(makeDraftLibrary(broken));
+
+    for (const { file, text } of broken.filter(({ file }) => file.startsWith('content/trees/'))) {
+      const expected = problems.filter((problem) => problem.file === file);
+      expect(expected.length, file).toBeGreaterThan(0);
+      expect(against.compile(text, file).problems, file).toEqual(expected);
+    }
+  });
+
+  it('of a new tree that takes the phrases of another, with the place of the first', () => {
+    const file = 'content/trees/video/zz-new-tree.mdx';
+    const text = (trees[0]?.text ?? '').replace(/^block: .*$/mu, 'block: video');
+    const { problems } = compileContent([...files, { file, text }].toSorted((a, b) => (a.file < b.file ? -1 : 1)));
+    const expected = problems.filter((problem) => problem.file === file);
+
+    expect(expected.filter(({ rule }) => rule === 'symptoms-owned').length).toBeGreaterThanOrEqual(3);
+    expect(draft.compile(text, file).problems).toEqual(expected);
+  });
+
+  it('and knows the line of each node', () => {
+    const [tree] = trees;
+    const { lineOfNode, tree: compiled } = draft.compile(tree?.text ?? '', tree?.file ?? '');
+
+    expect(compiled?.nodes.length).toBeGreaterThan(20);
+    for (const { id } of compiled?.nodes ?? []) {
+      expect((tree?.text ?? '').split('\n')[(lineOfNode.get(id) ?? 0) - 1]).toContain(`id="${id}"`);
+    }
+  });
+});

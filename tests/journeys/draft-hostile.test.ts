@@ -1,0 +1,82 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openDraftCompiler } from '#compiler/compile-draft.ts';
+import { loadContent } from '#compiler/load.ts';
+import { makeDraftLibrary } from '#compiler/make-draft-library.ts';
+import { hostFile, hostileTrees } from '../support/hostile-trees.ts';
+import { pasteOverAll, readMessages, waitForAnswer } from './drafting.ts';
+import { type Bench, openBench, type Visit } from './open-browser.ts';
+
+const node = openDraftCompiler(makeDraftLibrary(loadContent(process.cwd())));
+let bench: Bench;
+let visit: Visit;
+const dialogs: string[] = [];
+
+beforeAll(async () => {
+  bench = await openBench();
+  visit = await bench.visit();
+  visit.page.on('dialog', (dialog) => {
+    dialogs.push(dialog.message());
+    void dialog.dismiss();
+  });
+  await visit.open('/draft/');
+  await waitForAnswer(visit.page, 1);
+  await visit.page.getByLabel('Name of the file').fill('psu-5v-low');
+  await visit.page.getByText('Decision graph', { exact: true }).click();
+  await visit.page.getByText('Worth of the tree').click();
+});
+afterAll(async () => {
+  await bench.close();
+});
+
+describe('a stranger’s file pasted into the drafting page', () => {
+  it.each(hostileTrees)('$name: answered as in Node, nothing runs, nothing freezes', async ({ text, rule }) => {
+    const { page } = visit;
+    await page.evaluate(() => {
+      let last = performance.now();
+      let longest = 0;
+      const timer = setInterval(() => {
+        const now = performance.now();
+        longest = Math.max(longest, now - last);
+        last = now;
+        document.documentElement.dataset['longest'] = String(longest);
+      }, 20);
+      setTimeout(() => clearInterval(timer), 20_000);
+    });
+    // What a clipboard cannot carry arrives as the replacement character, there as here.
+    const pasted = text.toWellFormed();
+    await pasteOverAll(page, pasted);
+    const messages = await readMessages(page);
+    const longest = Number(await page.locator('html').getAttribute('data-longest'));
+
+    expect(messages.join('\n')).toContain(rule);
+    expect(messages).toEqual(
+      node
+        .compile(pasted.replace(/\r\n?/gu, '\n'), hostFile)
+        .problems.slice(0, 100)
+        .map(({ position, severity, message, help, rule: id, other }) =>
+          [
+            position === 'unavailable' ? 'The file' : `Line ${position.line}`,
+            severity === 'error' ? 'Error.' : 'Warning.',
+            message,
+            help,
+            id,
+            ...(other === undefined
+              ? []
+              : [
+                  `See ${other.file}${other.position === 'unavailable' ? '' : `, line ${other.position.line}`} (${other.says}).`,
+                ]),
+          ]
+            .join(' ')
+            .replace(/\s+/gu, ' '),
+        ),
+    );
+    expect(longest).toBeLessThan(1_000);
+    expect(await page.evaluate(() => Reflect.get(globalThis, 'hostileRan'))).toBeUndefined();
+    expect(
+      await page.locator('main script:not([src]), main img[src], main iframe, main [onload], main [onerror]').count(),
+    ).toBe(0);
+    expect(dialogs).toEqual([]);
+    // The editor's library says so when a huge text is still being measured at the end of a frame; nothing is lost by it.
+    expect(visit.faults.filter((fault) => !fault.includes('Measure loop restarted'))).toEqual([]);
+  });
+});
