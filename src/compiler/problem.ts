@@ -1,4 +1,5 @@
 import type { Position } from './position.ts';
+import type { ReaderMessageId } from './reader-messages.ts';
 
 export type ProblemSeverity = 'error' | 'warning';
 
@@ -20,7 +21,7 @@ export interface Problem {
 
 /** What a finder of problems says; file and severity are added where it is collected. */
 export interface Finding {
-  readonly rule: string;
+  readonly rule: ReaderMessageId;
   readonly position: Position;
   readonly message: string;
   readonly help: string;

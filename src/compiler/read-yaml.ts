@@ -3,7 +3,7 @@ import { isMap, isScalar, LineCounter, type Document, parseDocument, type Pair }
 import { tooDeep } from './find-excess.ts';
 import { suggestName } from './nearest-name.ts';
 import type { Position, Positions } from './position.ts';
-import type { Report } from './problem.ts';
+import type { Finding, Report } from './problem.ts';
 
 /** Where YAML text stands in its file, and under which key its parts are filed. */
 export interface YamlPlace {
@@ -100,7 +100,7 @@ function offsetOf(node: unknown): number | undefined {
   return typeof node.range[0] === 'number' ? node.range[0] : undefined;
 }
 
-function explainIssue(issue: v.BaseIssue<unknown>): { rule: string; message: string; help: string } {
+function explainIssue(issue: v.BaseIssue<unknown>): Pick<Finding, 'rule' | 'message' | 'help'> {
   const field = (issue.path ?? []).map((item) => String(item.key)).join('.') || 'front matter';
   if (issue.type === 'strict_object' && issue.expected === 'never') {
     const name = String(issue.path?.at(-1)?.key ?? '');

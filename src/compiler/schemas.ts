@@ -22,7 +22,7 @@ export const treeSchema = v.strictObject({
   title: text(60),
   block: slug,
   summary: text(200),
-  symptoms: v.pipe(v.array(text(80)), v.minLength(3, 'at least three phrases')),
+  symptoms: v.pipe(v.array(text(80)), v.minLength(1, 'a list of phrases')),
   hazards: slugs,
   signs: v.optional(v.record(slug, yesNo), {}),
   was: slugs,

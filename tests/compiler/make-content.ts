@@ -299,6 +299,7 @@ export function makeContent(edits: readonly Edit[] = []): readonly ContentFile[]
     ...['mains', 'static', 'hot-parts', 'solder-fume', 'solvent', 'scope-ground'].map(makeCaution),
     { file: targetFile, text: target },
     { file: 'content/boards/demo-board.mdx', text: board },
+    { file: 'content/addresses.txt', text: '/\n' },
     { file: sampleFile, text: sampleTree },
     { file: otherFile, text: otherTree },
   ];

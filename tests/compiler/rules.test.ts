@@ -25,7 +25,158 @@ const stages = ['first', 'second', 'third']
   .map((id) => `<Stage id="${id}" title="${id}" minutes="1" fault="socket-worn" />`)
   .join('\n');
 
+const boardFile = 'content/boards/demo-board.mdx';
+const addressFile = 'content/addresses.txt';
+
+/** A class of meter for 20 V in steps of 10 mV. */
+function meterOf(percent: string): Edit {
+  const range = `{ to: 20, ${percent}, counts: 2, resolution: 0.01 }`;
+  const meter = `{ title: Meter, family: multimeter, status: practice, quantities: { voltage-dc: { unit: V, ranges: [${range}] } } }`;
+  return { file: 'content/instruments.yaml', from: 'classes: {}', to: `classes: { meter: ${meter} }` };
+}
+
+const scopeOnly: Edit = {
+  from: 'power="on" instrument="multimeter" was',
+  to: 'power="on" instrument="oscilloscope" was',
+};
+const tubeHazard: Edit = {
+  file: 'content/hazards.yaml',
+  from: 'static: {',
+  to: 'picture-tube: { title: Tube, cautions: [] }\nstatic: {',
+};
+const tubeHandOver: Edit = { from: 'because="licensed"', to: 'because="picture-tube"' };
+const notTube: Edit = { from: 'because="licensed"', to: 'because="not-a-fault"' };
+
 const cases: Readonly<Record<string, RuleCase>> = {
+  'block-folder': {
+    ok: [{ file: otherFile, from: 'block: power', to: 'block: power # as its folder' }],
+    notOk: [
+      { file: otherFile, from: 'block: power', to: 'block: audio' },
+      { file: 'content/blocks.yaml', from: 'power:', to: 'audio: { title: Audio, summary: Sound. }\npower:' },
+    ],
+    golden: `${otherFile}:3:1 error Unexpected block \`audio\` in folder \`power\`, expected the two to be equal.
+  Move the file, or mend the block. [block-folder]`,
+  },
+  'quantity-unit': {
+    ok: [{ file: targetFile, from: 'unit: V\nnone: 0.5', to: 'unit: mV\nnone: 0.5' }],
+    notOk: [{ file: targetFile, from: 'unit: V\nnone: 0.5', to: 'unit: kΩ\nnone: 0.5' }],
+    golden: `${targetFile}:4:1 error Unexpected unit \`kΩ\` for the quantity \`voltage-dc\`, expected \`V\` (volts).
+  Mend the unit, or the quantity. [quantity-unit]`,
+  },
+  'limits-agree': {
+    ok: [{ file: boardFile, from: '{ low: 4.9 }', to: '{ low: 4.9, nominal: 5.1, high: 5.2 }' }],
+    notOk: [{ file: boardFile, from: '{ low: 4.9 }', to: '{ low: 5.3 }' }],
+    golden: `${boardFile}:10:3 error Unexpected limits out of order with target \`rail-5v\`, expected none below low below high.
+  A limit that is left out keeps the target’s own: give both where both differ. Named bands cannot be changed. [limits-agree]`,
+  },
+  'prose-number': {
+    ok: [
+      {
+        from: railWords,
+        to: 'Read the rail: it should read 4.75 to 5.25 V. A short reads 0 V, and the range is at least 20 V.',
+      },
+    ],
+    notOk: [{ from: railWords, to: 'Read the rail: it should read 4.5 to 5.5 V.' }],
+    golden: `${sampleFile}:28:1 warning Unexpected "4.5 to 5.5 V" beside target \`rail-5v\`, expected its own numbers: 4.75 to 5.25\u00a0V.
+  Leave the number to the target, or use the target whose number you mean. [prose-number]`,
+  },
+  'honest-source': {
+    ok: [{ file: targetFile, from: 'status: practice', to: 'status: computed' }],
+    notOk: [{ file: targetFile, from: 'status: practice', to: 'status: read' }],
+    golden: `${targetFile}:12:1 error Unexpected status \`read\` on source \`bench\`, expected at most \`practice\`.
+  Mark it \`practice\`, or name the published source that was read. [honest-source]`,
+  },
+  'instrument-judges': {
+    // ±(0.5 % + 2 counts of 10 mV) at 5 V: u = 0.026 V, and the window of 0.5 V is 19 u wide.
+    ok: [meterOf('percent: 0.5')],
+    // ±(10 % + 2 counts of 10 mV) at 5 V: a = 0.52 V, u = 0.30 V, and the window of 0.5 V is 1.7 u wide.
+    notOk: [meterOf('percent: 10'), { from: 'instrument="multimeter" good', to: 'instrument="eyes" good' }],
+    golden: `${sampleFile}:23:71 error Unexpected instrument \`multimeter\` for target \`rail-5v\`, expected one that can judge it: its uncertainty 0.30 V is too wide for the window of 0.50 V.
+  Use a finer instrument, or a target with a wider window. [instrument-judges]`,
+  },
+  'hand-over-present': {
+    ok: [{ from: 'hazards: [static, mains]', to: 'hazards: [static, mains, picture-tube]' }, tubeHazard, tubeHandOver],
+    notOk: [{ from: 'hazards: [static, mains]', to: 'hazards: [static, mains, picture-tube]' }, tubeHazard, notTube],
+    golden: `${sampleFile}:9:26 error Unexpected hazard \`picture-tube\` in a tree without a hand-over for it, expected <HandOver because="picture-tube" or "licensed">.
+  Lead there from the check that meets it, and say what is known and how to leave the unit safe. [hand-over-present]`,
+  },
+  'record-first': {
+    ok: [{ from: 'Seat the chip again.', to: 'Seat the chip again. Never take it out with force.' }],
+    notOk: [{ from: 'Seat the chip again.', to: 'Take it out, wipe its legs, seat it again.' }],
+    golden: `${sampleFile}:132:1 error Unexpected repair of \`socket-worn\` without \`<Record>\`, expected it because it says "Take it out".
+  Say what to photograph and which marks to note, first thing in <Repair>. [record-first]`,
+  },
+  'supply-high-band': {
+    ok: [{ file: targetFile, from: 'title: Five volt rail', to: 'title: Five volts' }],
+    notOk: [
+      { file: targetFile, from: '\nhigh: 5.25', to: '' },
+      { from: '<Outcome when="high" to="other-rail" />', to: '<Outcome when="sometimes" to="other-rail" />' },
+    ],
+    golden: `${targetFile}:2:1 error Unexpected supply target \`rail-5v\` without an upper limit, expected \`high:\` or a band above \`in\`.
+  Say above which voltage the parts on it are at risk; every check of it then leads somewhere for \`high\`. [supply-high-band]`,
+  },
+  'symptoms-enough': {
+    ok: [{ from: '  - lamp glows dim', to: '  - lamp glows dim\n  - lamp is brown' }],
+    notOk: [{ from: '  - no five volts at all\n', to: '' }],
+    golden: `${sampleFile}:5:1 error Unexpected 2 symptom phrases, expected at least 3.
+  Write what an owner types into a phone: no part names, no diagnosis. [symptoms-enough]`,
+  },
+  'new-part-tested': {
+    ok: [{ from: 'Fit the same rating.', to: 'Fit the same rating. Do not fit a new one of another.' }],
+    notOk: [{ from: 'Fit the same rating.', to: 'Fit a new one of the same rating.' }],
+    golden: `${sampleFile}:72:1 warning Unexpected new part at \`fuse-open\` ("Fit a new"), expected a \`<Substitute>\` for it.
+  Add <Substitute role="…" test="…">: what it must match, and how to test the new one before it goes in. [new-part-tested]`,
+  },
+  'lesser-instrument': {
+    ok: [
+      scopeOnly,
+      {
+        from: '<Caution use="static" />\n\nRead',
+        to: '<Caution use="static" />\n<Caution use="scope-ground" />\n\nRead',
+      },
+      { file: targetFile, from: 'instrument: multimeter', to: 'instrument: oscilloscope' },
+    ],
+    notOk: [
+      scopeOnly,
+      {
+        from: '<Caution use="static" />\n\nRead',
+        to: '<Caution use="static" />\n<Caution use="scope-ground" />\n\nRead',
+      },
+    ],
+    golden: `${sampleFile}:23:71 warning Unexpected \`oscilloscope\` alone at \`rail\`, expected \`multimeter\` as well: it can judge \`rail-5v\`.
+  Write instrument="oscilloscope or multimeter", and say how to read it with that. [lesser-instrument]`,
+  },
+  'template-words': {
+    ok: [{ from: railWords, to: 'Replace this fuse by none.' }],
+    notOk: [{ from: railWords, to: 'Replace this: say how and where.' }],
+    golden: `${sampleFile}:28:1 warning Unexpected words of the template ("Replace this: say how and where.…"), expected your own.
+  Write what belongs here, then take the marked words out. [template-words]`,
+  },
+  'plain-words': {
+    ok: [{ from: railWords, to: 'Read the rail at the power manager (PMIC), WAIT 24, or an LS part. PMIC again.' }],
+    notOk: [{ from: railWords, to: 'Read the rail at the PMIC.' }],
+    golden: `${sampleFile}:28:1 warning Unexpected abbreviation \`PMIC\`, expected one that the thesaurus knows.
+  Say it in plain words, explain it once as "plain words (PMIC)", or add it to the words of a concept in content/thesaurus.yaml. [plain-words]`,
+  },
+  'address-lives': {
+    ok: [{ file: addressFile, from: '/\n', to: '/trees/sample-tree/rail-old/\n/trees/old-sample/lamp/\n/log/\n' }],
+    notOk: [{ file: addressFile, from: '/\n', to: '/\n/trees/sample-tree/rial/\n' }],
+    golden: `${addressFile}:2:1 error Unexpected end of the published address \`/trees/sample-tree/rial/\`, expected a page that answers there.
+  Give its successor in tree \`sample-tree\` was="rial"; do not take the line out. Did you mean \`/trees/sample-tree/rail/\`? [address-lives]`,
+  },
+  'was-chain': {
+    ok: [{ from: 'was="rail-old"', to: 'was="rail-old rail-older"' }],
+    notOk: [{ from: 'was="rail-old"', to: 'was="lamp"' }],
+    golden: `${sampleFile}:23:95 error Unexpected earlier id \`lamp\` of \`rail\`, expected one that no other node has or had.
+  Take it out here, or where it is claimed first. [was-chain]
+  see ${sampleFile}:14:1 (the node that answers there)`,
+  },
+  'known-links': {
+    ok: [{ from: railWords, to: 'See [the rail](/targets/rail-5v/#why) first.' }],
+    notOk: [{ from: railWords, to: 'See [the rail](/targets/rail-5/) first.' }],
+    golden: `${sampleFile}:28:16 error Unexpected link to \`/targets/rail-5/\`, expected a page of this site.
+  Name one that exists; addresses end in a slash. Did you mean \`/targets/rail-5v/\`? [known-links]`,
+  },
   'thesaurus-names': {
     ok: [{ file: thesaurusFile, from: 'signs: {}', to: 'signs: { any-light: {} }' }],
     notOk: [{ file: thesaurusFile, from: 'signs: {}', to: 'signs: { any-lihgt: {} }' }],
@@ -270,7 +421,6 @@ describe('rule outcomes-complete', () => {
 });
 
 describe('rule known-slugs', () => {
-  const boardFile = 'content/boards/demo-board.mdx';
   const places: readonly (readonly [where: string, what: string, edit: Edit])[] = [
     [
       'the set-up of a hazard',

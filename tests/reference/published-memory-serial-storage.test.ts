@@ -8,8 +8,8 @@ const rows: readonly PublishedRow[] = [
   ['memory-vcc-three-rail', 4.5, 5.5, 'memory'],
   // From memory of the 4164 and 41256 sheets: 5 V within 10 %.
   ['memory-vcc-single', 4.5, 5.5, 'memory'],
-  // From memory of the 6116 and 6264 sheets: data retention from 2.0 V.
-  ['sram-retention', 2, undefined, 'memory'],
+  // From memory of the 6116 and 6264 sheets: data retention from 2.0 V; supply 5 V within 10 %, so at most 5.5 V.
+  ['sram-retention', 2, 5.5, 'memory'],
   // RS-232-C summary: driver 5 to 15 V under load, open circuit at most 25 V. At rest the line is unloaded.
   ['serial-idle', 5, 25, 'read'],
   // MC1489/DS1489 tables: turn-on 1.0, 1.25, 1.5 V; input resistance 3 to 7 kΩ.

@@ -1,15 +1,23 @@
 import type { Cause } from '#core/model/fault-tree.ts';
+import type { Library } from '#core/model/library.ts';
+import { needsOf } from '#core/model/needs-of.ts';
+import { cautionsOf } from '#core/model/node-cautions.ts';
 import { defineTreeRule, type TreeFinding } from './rule.ts';
 
 export const causeComplete = defineTreeRule({
   id: 'cause-complete',
-  says: 'Every cause says how to confirm it, repair it and prove the repair, and links to at least one target.',
-  *find({ tree }) {
-    for (const cause of tree.nodes) if (cause.kind === 'cause') yield* findGaps(cause);
+  group: 'substance',
+  says: 'Every cause says how to confirm it, repair it and prove the repair, links to at least one target, and carries a caution.',
+  why: 'A suspicion is not a repair: the reader must know how to be sure, what to do, how to know that it holds, and what can hurt.',
+  wrong:
+    '<Prove minutes="3">Switch on.</Prove>\n\n<Cause id="same" title="Another" chance="rare">Without the rest.</Cause>',
+  right: '<Prove minutes="3">Switch on and read again.</Prove>',
+  *find({ tree, library }) {
+    for (const cause of tree.nodes) if (cause.kind === 'cause') yield* findGaps(cause, library);
   },
 });
 
-function* findGaps(cause: Cause): Iterable<TreeFinding> {
+function* findGaps(cause: Cause, library: Library): Iterable<TreeFinding> {
   const key = `node/${cause.id}`;
   for (const [part, name] of [
     [cause.confirm, 'Confirm'],
@@ -30,13 +38,13 @@ function* findGaps(cause: Cause): Iterable<TreeFinding> {
       help: 'Add <Target use="…" /> in Confirm or Prove.',
     };
   }
-  const { repair } = cause;
-  if (repair === undefined) return;
-  if (repair.record.length === 0 && (repair.leaves === 'damage' || repair.substitutes.length > 0)) {
+  // A caution that names nothing is another rule's matter.
+  const isCautioned = cause.cautions.length > 0 || needsOf(cause).length > 0 || cautionsOf(cause, library).length > 0;
+  if (!isCautioned && library.cautions.size > 0) {
     yield {
-      key: `${key}/repair`,
-      message: `Unexpected repair of \`${cause.id}\` without \`<Record>\`, expected it before anything is taken out.`,
-      help: 'Say what to photograph and which marks to note, first thing in <Repair>.',
+      key,
+      message: `Unexpected cause \`${cause.id}\` without a caution, expected what can hurt a person, the unit or what it holds.`,
+      help: 'Add <Caution use="…" /> at the top of the cause; `mains` where it is repaired in a unit with mains inside.',
     };
   }
 }

@@ -10,7 +10,11 @@ import { defineTreeRule } from './rule.ts';
 
 export const compelledCautions = defineTreeRule({
   id: 'compelled-cautions',
+  group: 'safety',
   says: 'Every node carries the cautions that its instructions, instruments, voltages and parts compel.',
+  why: 'A page may be opened straight from a link in a forum: each page must carry its own warning.',
+  wrong: 'Seat the chip again. Resolder the socket.',
+  right: 'Seat the chip again.',
   *find({ tree, library }) {
     const firstPowered = findFirstPowered(tree);
     for (const node of tree.nodes) {

@@ -2,7 +2,11 @@ import { defineTreeRule } from './rule.ts';
 
 export const hazardCautioned = defineTreeRule({
   id: 'hazard-cautioned',
+  group: 'safety',
   says: 'Each hazard of the front matter has its cautions somewhere in the tree.',
+  why: 'A hazard named and not warned of is worse than none: the author knew.',
+  wrong: 'hazards: [static, mains, heat]',
+  right: 'hazards: [static, mains]',
   *find({ tree, library }) {
     const written = new Set(tree.nodes.flatMap(({ cautions }) => cautions));
     for (const [index, hazard] of tree.hazards.entries()) {

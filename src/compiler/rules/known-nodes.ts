@@ -5,7 +5,11 @@ import { defineTreeRule } from './rule.ts';
 
 export const knownNodes = defineTreeRule({
   id: 'known-nodes',
+  group: 'structure',
   says: 'Every `to`, `fault`, `good`, `after`, `from`, `brings` and `shows` names a node that exists.',
+  why: 'A button that leads to nothing leaves the reader at the bench without a next step.',
+  wrong: '<Outcome when="no" to="fuse-opne" />',
+  right: '<Outcome when="no" to="fuse-open" />',
   *find({ tree, library, files }) {
     const ids = tree.nodes.map(({ id }) => id);
     const checks = tree.nodes.filter(({ kind }) => kind === 'check' || kind === 'path').map(({ id }) => id);

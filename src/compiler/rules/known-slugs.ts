@@ -15,7 +15,11 @@ interface Naming {
 
 export const knownSlugs: Rule = {
   id: 'known-slugs',
+  group: 'measurement',
   says: 'Every target, test point, caution, set-up, hazard, instrument, sign, source, block and role that is named exists.',
+  why: 'A target, caution or set-up that does not exist cannot be shown, and the reader gets the step without its number or its warning.',
+  wrong: '<Target use="rail-5" point="regulator-out" />',
+  right: '<Target use="rail-5v" point="regulator-out" />',
   severity: 'error',
   *find(context) {
     for (const compiled of context.trees) yield* unknownAmong(namesInTree(compiled, context));

@@ -4,7 +4,11 @@ import { defineTreeRule } from './rule.ts';
 
 export const noCycle = defineTreeRule({
   id: 'no-cycle',
+  group: 'structure',
   says: 'No answer leads back to a check that was done before.',
+  why: 'A reader sent back to a check already done goes round until the patience is gone, and no plan can be computed.',
+  wrong: 'good="lamp"',
+  right: 'good="socket-worn"',
   *find({ tree }) {
     const back = findBackLink(tree);
     if (back === undefined) return;

@@ -5,7 +5,11 @@ import { defineTreeRule, type TreeFinding } from './rule.ts';
 
 export const outcomesComplete = defineTreeRule({
   id: 'outcomes-complete',
+  group: 'structure',
   says: 'Every band of a check’s target has an outcome, no other word is used, and none is used twice.',
+  why: 'Somebody will read just that band; without an outcome the tree leaves them standing with a reading in hand.',
+  wrong: '<Outcome when="low" to="supply-path" />',
+  right: '<Outcome when="none low" to="supply-path" />',
   *find({ tree, library }) {
     for (const check of tree.nodes) {
       if (check.kind !== 'check') continue;

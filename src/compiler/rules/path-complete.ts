@@ -2,7 +2,11 @@ import { defineTreeRule } from './rule.ts';
 
 export const pathComplete = defineTreeRule({
   id: 'path-complete',
+  group: 'structure',
   says: 'A path has at least three stages, each with an id of its own, and a first and a last one.',
+  why: 'A path is split in the middle, again and again: without a first and a last stage and one between, there is nothing to split.',
+  wrong: '<Stage id="input" title="Chip" minutes="2" fault="socket-worn" />',
+  right: '<Stage id="chip" title="Chip" minutes="2" fault="socket-worn" />',
   *find({ tree }) {
     for (const path of tree.nodes) {
       if (path.kind !== 'path') continue;

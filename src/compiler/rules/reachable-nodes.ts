@@ -3,7 +3,11 @@ import { defineTreeRule } from './rule.ts';
 
 export const reachableNodes = defineTreeRule({
   id: 'reachable-nodes',
+  group: 'structure',
   says: 'Every node can be reached from the first one.',
+  why: 'A node that nothing leads to is never read, and what its author knew is lost.',
+  wrong: '<Outcome when="high" to="leave-it" />',
+  right: '<Outcome when="high" to="other-rail" />',
   *find({ tree }) {
     const start = tree.nodes[0];
     if (start === undefined) return;

@@ -1,7 +1,8 @@
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
 import type { CompiledTree } from '../compile-tree.ts';
-import type { Positions } from '../position.ts';
+import type { Explanation } from '../explanation.ts';
+import type { Position, Positions } from '../position.ts';
 import type { ProblemSeverity } from '../problem.ts';
 
 /** A compiled tree whose structure holds. */
@@ -20,17 +21,22 @@ export interface RuleContext {
 export interface RuleFinding {
   readonly file: string;
   readonly key: string;
+  /** Where the rule knows the place better than any key does: a word in the text of the file. */
+  readonly position?: Position;
   readonly message: string;
   readonly help: string;
   readonly other?: { readonly file: string; readonly key: string; readonly says: string };
 }
 
-/** One rule over all content. */
-export interface Rule {
+/** What the rules are about, in the order of the reference. */
+export const ruleGroups = ['structure', 'measurement', 'safety', 'substance', 'language', 'links'] as const;
+export type RuleGroup = (typeof ruleGroups)[number];
+
+/** One rule over all content, with the words that explain it. */
+export interface Rule extends Explanation {
   /** Plain words, printed behind each message. */
   readonly id: string;
-  /** What the rule asks for, in one sentence. */
-  readonly says: string;
+  readonly group: RuleGroup;
   readonly severity: ProblemSeverity;
   readonly find: (context: RuleContext) => Iterable<RuleFinding>;
 }
@@ -44,16 +50,15 @@ export interface TreeRuleContext extends RuleContext {
   readonly positions: Positions;
 }
 
-/** A rule that looks at one tree at a time. */
-export function defineTreeRule(rule: {
-  readonly id: string;
-  readonly says: string;
-  readonly severity?: ProblemSeverity;
-  readonly find: (context: TreeRuleContext) => Iterable<TreeFinding>;
-}): Rule {
+/** A rule that looks at one tree at a time; an error where no severity is given. */
+export function defineTreeRule(
+  rule: Omit<Rule, 'severity' | 'find'> & {
+    readonly severity?: ProblemSeverity;
+    readonly find: (context: TreeRuleContext) => Iterable<TreeFinding>;
+  },
+): Rule {
   return {
-    id: rule.id,
-    says: rule.says,
+    ...rule,
     severity: rule.severity ?? 'error',
     *find(context) {
       for (const { tree, file, positions } of context.trees) {

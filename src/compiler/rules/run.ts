@@ -7,11 +7,11 @@ export function runRules(rules: readonly Rule[], context: RuleContext): readonly
   const positionOf = (file: string, key: string): Position => context.positionsOf.get(file)?.find(key) ?? 'unavailable';
   const isWanted = ({ file }: RuleFinding): boolean => context.only === undefined || file === context.only;
   return rules.flatMap(({ id, severity, find }) =>
-    [...find(context)].filter(isWanted).map(({ file, key, message, help, other }) => ({
+    [...find(context)].filter(isWanted).map(({ file, key, position, message, help, other }) => ({
       rule: id,
       severity,
       file,
-      position: positionOf(file, key),
+      position: position ?? positionOf(file, key),
       message,
       help,
       ...(other === undefined

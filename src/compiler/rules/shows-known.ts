@@ -5,7 +5,11 @@ import { defineTreeRule } from './rule.ts';
 
 export const showsKnown = defineTreeRule({
   id: 'shows-known',
+  group: 'structure',
   says: 'Every `shows` names a check of this tree and outcomes that this check can have.',
+  why: 'What a cause makes checks read is what the next check is computed from; a name that does not exist is evidence lost.',
+  wrong: 'shows="lamp=flickers rail=none|low"',
+  right: 'shows="lamp=no rail=none|low"',
   *find({ tree }) {
     const answers = answersByCheck(tree);
     for (const node of tree.nodes) {

@@ -2,7 +2,11 @@ import { defineTreeRule } from './rule.ts';
 
 export const startsWithCheck = defineTreeRule({
   id: 'starts-with-check',
+  group: 'structure',
   says: 'A tree begins with a check, and holds at least two causes.',
+  why: 'The reader comes with a symptom and must be asked something first; with one cause there is nothing to find.',
+  wrong: '<Cause id="first-cause" title="Fuse open" chance="common">',
+  right: '<Check id="lamp" title="Does the lamp light?" minutes="1" power="off" sign="any-light">',
   *find({ tree }) {
     const start = tree.nodes[0];
     if (start !== undefined && start.kind !== 'check') {

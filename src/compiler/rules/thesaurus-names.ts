@@ -4,7 +4,11 @@ import type { Rule, RuleFinding } from './rule.ts';
 
 export const thesaurusNames: Rule = {
   id: 'thesaurus-names',
+  group: 'language',
   says: 'What the thesaurus and the list of subjects next door name exists: concepts, signs, targets, cautions.',
+  why: 'A name that does not exist in the thesaurus joins nothing to nothing.',
+  wrong: 'signs: { any-lihgt: {} }',
+  right: 'signs: { any-light: {} }',
   severity: 'error',
   *find({ library, files }) {
     const targets = fileSlugs({ files }, 'targets');

@@ -3,7 +3,11 @@ import type { Rule } from './rule.ts';
 
 export const thesaurusUsed: Rule = {
   id: 'thesaurus-used',
+  group: 'language',
   says: 'The words of the thesaurus lead somewhere: some tree speaks of each concept, in these words or in others.',
+  why: 'Words that lead to no tree make the search promise what it does not have.',
+  wrong: 'concepts: { gearbox: { words: [gearbox] } }',
+  right: 'concepts: { lamp: { words: [lamp] } }',
   severity: 'warning',
   *find({ library }) {
     const concepts = Object.entries(library.thesaurus.concepts);

@@ -1,0 +1,13 @@
+/** What an author is told about a message beyond its one line: printed by `--explain` and into DEVELOPERS.md. */
+export interface Explanation {
+  /** What is asked for, in one sentence. */
+  readonly says: string;
+  /** What goes wrong at a bench, in a build or for the next author where it is not so. */
+  readonly why: string;
+  /** Content that the message is about. */
+  readonly wrong: string;
+  /** The same content, mended. */
+  readonly right: string;
+  /** The kind of file the two examples are from; a tree where left out. */
+  readonly from?: 'a target' | 'a caution' | 'a board' | 'instruments.yaml' | 'thesaurus.yaml' | 'the folder content/';
+}

@@ -1,0 +1,206 @@
+import type { Explanation } from './explanation.ts';
+
+/**
+ * What the readers say before any rule runs, by the id printed behind each message: syntax first, then structure, then the
+ * front matter and the reference files. The ids are a type, so that no message goes out unexplained.
+ */
+export const readerMessages = {
+  syntax: {
+    says: 'The file can be read: every element is closed, every attribute is in quotes, and `<` begins an element only.',
+    why: 'Where the text cannot be taken apart nothing else of the file is checked.',
+    wrong: 'Below <5 V it stops.',
+    right: 'Below 5 V it stops.',
+  },
+  'no-code': {
+    says: 'Content is data: no import, no export, and nothing in braces but `{/* comments */}`.',
+    why: 'What stands in braces would be run on the machine of whoever builds the site.',
+    wrong: 'Read {1 + 1} volts.',
+    right: 'Read 2 volts. {/* one volt a cell */}',
+  },
+  'unknown-element': {
+    says: 'Only the elements of a tree are used; raw HTML is none of them.',
+    why: 'An element nobody knows is drawn by nobody: the reader would not see it.',
+    wrong: '<Warning>Mind the heat.</Warning>',
+    right: '<Caution use="hot-parts" />',
+  },
+  'element-place': {
+    says: 'Each element stands where its table allows it.',
+    why: 'A target outside a check, or a repair outside a cause, belongs to nothing and is shown nowhere.',
+    wrong: '<Prove minutes="1">Read.</Prove>\n\n<Check id="inside"',
+    right: '<Check id="inside"',
+  },
+  'element-twice': {
+    says: 'A check has one target, a cause one Confirm, one Repair, one Prove.',
+    why: 'Of two, the page would have to choose.',
+    wrong: '<Prove minutes="3">Switch on and read again.</Prove>\n\n<Prove minutes="5">Run it.</Prove>',
+    right: '<Prove minutes="3">Switch on and read again.</Prove>',
+  },
+  'element-inside-text': {
+    says: 'An element stands on lines of its own, with a blank line before and after.',
+    why: 'In the middle of a sentence it is part of the sentence, and the page cannot put it where it belongs.',
+    wrong: 'Read <Caution use="mains" /> it.',
+    right: '<Caution use="mains" />\n\nRead it.',
+  },
+  'prose-only': {
+    says: 'Prose is paragraphs, lists, emphasis and links.',
+    why: 'Headings, pictures, tables and code have no place on a page that one screen holds.',
+    wrong: '# Read the rail',
+    right: 'Read the rail.',
+  },
+  'prose-outside-node': {
+    says: 'Below the front matter there are only nodes; words stand inside them.',
+    why: 'Words between nodes belong to no page.',
+    wrong: 'Some words.\n\n<Check id="inside"',
+    right: '<Check id="inside"',
+  },
+  'prose-place': {
+    says: 'Target, Outcome, Caution and Stage hold attributes only.',
+    why: 'Words inside them are shown nowhere.',
+    wrong: '<Outcome when="in" to="inside" says="Healthy">It is fine.</Outcome>',
+    right: '<Outcome when="in" to="inside" says="Healthy" />',
+  },
+  'prose-missing': {
+    says: 'Every node, Confirm, Repair, Record and Prove says something in words.',
+    why: 'A title alone tells nobody what to do with their hands.',
+    wrong: '<Prove minutes="3"></Prove>',
+    right: '<Prove minutes="3">Switch on and read again.</Prove>',
+  },
+  'link-address': {
+    says: 'A link leads to a page of this site, written from its root.',
+    why: 'Other sites come and go, and an address may hide a script. Other sources are named in sources.yaml.',
+    wrong: 'See [this](javascript:alert(1)) first.',
+    right: 'See [this](/targets/rail-5v/) first.',
+  },
+  'missing-attribute': {
+    says: 'Every attribute that the element’s table calls required is there.',
+    why: 'Without it the page, the plan or the address cannot be made.',
+    wrong: '<Outcome when="yes" />',
+    right: '<Outcome when="yes" to="rail" />',
+  },
+  'unknown-attribute': {
+    says: 'Only the attributes of the element’s table are used.',
+    why: 'An attribute nobody reads is a thought of its author that gets lost.',
+    wrong: '<Outcome when="yes" goto="rail" to="rail" />',
+    right: '<Outcome when="yes" to="rail" />',
+  },
+  'attribute-value': {
+    says: 'An attribute has a value in quotes.',
+    why: 'An empty one says neither yes nor no.',
+    wrong: '<Outcome when="yes" to="rail" says />',
+    right: '<Outcome when="yes" to="rail" />',
+  },
+  'attribute-twice': {
+    says: 'Each attribute stands once.',
+    why: 'Of two values, one is not what its author meant.',
+    wrong: '<Outcome when="yes" to="rail" to="inside" />',
+    right: '<Outcome when="yes" to="rail" />',
+  },
+  'attribute-choice': {
+    says: 'An attribute with set choices has one of them.',
+    why: 'The plan counts with these words; another word counts for nothing.',
+    wrong: 'because="too-hard"',
+    right: 'because="licensed"',
+  },
+  'number-shape': {
+    says: 'Minutes and counts are plain numbers.',
+    why: 'The plan adds them up.',
+    wrong: 'minutes="one" power="off" sign',
+    right: 'minutes="1" power="off" sign',
+  },
+  'text-length': {
+    says: 'Titles and buttons keep to their length.',
+    why: 'They must fit a phone, a graph and a browser’s tab.',
+    wrong: 'title="Is the rail in range at the chip that is farthest from the regulator?"',
+    right: 'title="Is the rail in range?"',
+  },
+  'id-shape': {
+    says: 'An id is small letters, digits and single hyphens, at most 24 characters.',
+    why: 'It becomes part of an address that people read out and type.',
+    wrong: '<Cause id="Socket_Worn"',
+    right: '<Cause id="socket-worn"',
+  },
+  'id-reserved': {
+    says: 'An id is none of the words that addresses and bands use themselves.',
+    why: 'In an address `low` could then mean two things.',
+    wrong: '<Cause id="low"',
+    right: '<Cause id="socket-worn"',
+  },
+  'word-shape': {
+    says: 'Outcome words and lists of slugs are small letters, digits and hyphens, with spaces between.',
+    why: 'They stand in addresses too.',
+    wrong: '<Outcome when="Dark!" to="leave-it" />',
+    right: '<Outcome when="dark" to="leave-it" />',
+  },
+  'shows-shape': {
+    says: '`shows` is pairs such as check=outcome or check=one|other, with spaces between.',
+    why: 'What a cause makes checks read is computed from these pairs.',
+    wrong: 'shows="lamp:no rail=none|low"',
+    right: 'shows="lamp=no rail=none|low"',
+  },
+  'duplicate-id': {
+    says: 'Each id stands once in a tree.',
+    why: 'Two nodes cannot have one address.',
+    wrong: '<Check id="rail" title="Any dark spot?"',
+    right: '<Check id="inside" title="Any dark spot?"',
+  },
+  'front-matter': {
+    says: 'A file begins with its front matter between two lines of ---.',
+    why: 'Title, block and symptoms stand there: without them the tree cannot be found.',
+    wrong: 'title: Dead five volt rail',
+    right: '---\ntitle: Dead five volt rail',
+  },
+  'yaml-syntax': {
+    says: 'Front matter and tables are YAML, indented with two spaces, each key once.',
+    why: 'Where it cannot be read, nothing of it is.',
+    wrong: 'hazards: [static, mains',
+    right: 'hazards: [static, mains]',
+  },
+  'missing-field': {
+    says: 'Every field that the file needs is there.',
+    why: 'Without it the page, the search or the honesty of a number is not complete.',
+    wrong: 'summary:\nsymptoms:',
+    right: 'summary: The five volt rail reads low or nothing.\nsymptoms:',
+  },
+  'unknown-field': {
+    says: 'Only known fields are used.',
+    why: 'A misspelt field is a thought of its author that gets lost.',
+    wrong: 'wass: [old-sample]',
+    right: 'was: [old-sample]',
+  },
+  'field-value': {
+    says: 'A field holds what its file’s table says: words, a number, a slug, one of some choices.',
+    why: 'Pages and computations rely on it without looking again.',
+    wrong: 'block: Power Supply',
+    right: 'block: power',
+  },
+  'limit-order': {
+    says: 'The limits of a target rise: none, low, high, with the nominal between; bands share their edges and one is `in`.',
+    why: 'With low above high no reading is healthy.',
+    wrong: 'low: 5.5\nnominal: 5\nhigh: 5.25',
+    right: 'low: 4.75\nnominal: 5\nhigh: 5.25',
+    from: 'a target',
+  },
+  'caution-length': {
+    says: 'The text of a caution has at most 60 words.',
+    why: 'It is read at a glance, or not at all.',
+    wrong: `text: ${'Mind the heat of it. '.repeat(13).trim()}`,
+    right: 'text: Mind it.',
+    from: 'a caution',
+  },
+  'instrument-class': {
+    says: 'A class of instruments has a known family, known units, and ranges from the lowest up.',
+    why: 'Every verdict on a reading counts with these figures.',
+    wrong: 'family: multimetre',
+    right: 'family: multimeter',
+    from: 'instruments.yaml',
+  },
+  'missing-file': {
+    says: 'Every table that content rests on is there.',
+    why: 'Without the list of cautions or set-ups nothing that names one can be checked.',
+    wrong: 'content/ without signs.yaml',
+    right: 'content/ with signs.yaml',
+    from: 'the folder content/',
+  },
+} as const satisfies Record<string, Explanation>;
+
+export type ReaderMessageId = keyof typeof readerMessages;
