@@ -146,8 +146,9 @@ export const readerMessages = {
   'front-matter': {
     says: 'A file begins with its front matter between two lines of ---.',
     why: 'Title, block and symptoms stand there: without them the tree cannot be found.',
-    wrong: 'title: Dead five volt rail',
-    right: '---\ntitle: Dead five volt rail',
+    wrong: 'title: About mains',
+    right: '---\ntitle: About mains',
+    from: 'a caution',
   },
   'yaml-syntax': {
     says: 'Front matter and tables are YAML, indented with two spaces, each key once.',
@@ -158,8 +159,8 @@ export const readerMessages = {
   'missing-field': {
     says: 'Every field that the file needs is there.',
     why: 'Without it the page, the search or the honesty of a number is not complete.',
-    wrong: 'summary:\nsymptoms:',
-    right: 'summary: The five volt rail reads low or nothing.\nsymptoms:',
+    wrong: 'symptoms:\n  - five volt rail is low',
+    right: 'summary: The five volt rail reads low or nothing.\nsymptoms:\n  - five volt rail is low',
   },
   'unknown-field': {
     says: 'Only known fields are used.',

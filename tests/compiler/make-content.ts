@@ -6,6 +6,8 @@ import { printProblem } from '#compiler/reporters/terminal.ts';
 export const sampleFile = 'content/trees/power/sample-tree.mdx';
 export const otherFile = 'content/trees/power/other-tree.mdx';
 export const targetFile = 'content/targets/rail-5v.mdx';
+export const boardFile = 'content/boards/demo-board.mdx';
+export const addressFile = 'content/addresses.txt';
 
 /** One replacement in one file. It throws where `from` does not stand exactly once, so that no fixture is a no-op. */
 export interface Edit {
@@ -298,8 +300,8 @@ export function makeContent(edits: readonly Edit[] = []): readonly ContentFile[]
     ...Object.entries(tables).map(([name, text]) => ({ file: `content/${name}.yaml`, text })),
     ...['mains', 'static', 'hot-parts', 'solder-fume', 'solvent', 'scope-ground'].map(makeCaution),
     { file: targetFile, text: target },
-    { file: 'content/boards/demo-board.mdx', text: board },
-    { file: 'content/addresses.txt', text: '/\n' },
+    { file: boardFile, text: board },
+    { file: addressFile, text: '/\n' },
     { file: sampleFile, text: sampleTree },
     { file: otherFile, text: otherTree },
   ];

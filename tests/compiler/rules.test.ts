@@ -1,6 +1,20 @@
 import { describe, expect, it } from 'vitest';
+import { compileContent } from '#compiler/compile-content.ts';
+import { compileTree } from '#compiler/compile-tree.ts';
+import { Positions } from '#compiler/position.ts';
 import { allRules } from '#compiler/rules/all.ts';
-import { type Edit, otherFile, printSample, sampleFile, targetFile } from './make-content.ts';
+import { quantityUnits } from '#compiler/rules/quantity-unit.ts';
+import { runRules } from '#compiler/rules/run.ts';
+import {
+  addressFile,
+  boardFile,
+  type Edit,
+  makeContent,
+  otherFile,
+  printSample,
+  sampleFile,
+  targetFile,
+} from './make-content.ts';
 
 /** What one rule lets pass and what it does not. Lines and columns were counted by hand in make-content.ts. */
 interface RuleCase {
@@ -24,9 +38,6 @@ function makeFirstNode(element: string): Edit {
 const stages = ['first', 'second', 'third']
   .map((id) => `<Stage id="${id}" title="${id}" minutes="1" fault="socket-worn" />`)
   .join('\n');
-
-const boardFile = 'content/boards/demo-board.mdx';
-const addressFile = 'content/addresses.txt';
 
 /** A class of meter for 20 V in steps of 10 mV. */
 function meterOf(percent: string): Edit {
@@ -348,13 +359,25 @@ describe.each(Object.entries(cases))('rule %s', (rule, { ok, notOk, golden }) =>
 describe('rule forbidden-advice', () => {
   const advice: readonly (readonly [bad: string, good: string])[] = [
     ['Jumper the thermal fuse and switch on.', 'A thermal fuse that opened tells of heat.'],
+    ['Short out the lid switch.', 'Never short out the lid switch.'],
+    ['Tape down the door switch while you probe.', 'The door switch stays as it is.'],
+    ['Do not hurry, bypass the cut-out.', 'Do not bypass the cut-out.'],
     ['Lift the safety earth to stop the hum.', 'Check that the safety earth reads below 1 ohm.'],
+    ['Break off the earth pin of the plug.', 'The earth pin of the plug stays.'],
     ['Fit a bigger fuse for the test.', 'Do not fit a bigger fuse.'],
     ['Wrap the fuse in foil.', 'Fit a fuse of the same rating.'],
+    ['Bridge the fuse with a wire.', 'Read the fuse out of its holder.'],
     ['Hold a probe on the live pin.', 'Hold a probe on the chip supply.'],
+    ['Press your probe against the mains switch.', 'Switch it off at the mains switch.'],
+    ['Put a finger on the primary capacitor.', 'No finger goes near the primary capacitor.'],
     ['Touch the primary side to feel its heat.', 'Never touch the primary side.'],
-    ['Use freezer on the chip while the board is powered on.', 'Use freezer on the chip with the power off.'],
+    ['Measure across the primary capacitor.', 'Unplugged, measure across the primary capacitor.'],
+    ['Read from live and neutral at the inlet.', 'Read the secondary.'],
+    ['Use freezer on the chip while the board is powered on.', 'Unplugged, use freezer on the chip.'],
+    ['With the board plugged in, wipe it with alcohol.', 'Unplugged, wipe it with alcohol.'],
+    ['Spray freezer on each chip in turn.', 'Switched off, spray freezer on each chip.'],
     ['Short the reservoir with a screwdriver.', 'Take out the screw with a screwdriver.'],
+    ['Discharge the tube at its anode cap.', 'The anode cap is not for this page.'],
   ];
 
   it.each(advice)('refuses "%s" and lets "%s" pass', (bad, good) => {
@@ -564,5 +587,168 @@ describe('rule known-nodes', () => {
 
     expect(said).toHaveLength(1);
     expect(said[0]).toContain(`error Unexpected ${message}`);
+  });
+});
+
+describe('rule forbidden-advice, in every part of a node', () => {
+  const parts: readonly (readonly [part: string, from: string, to: string])[] = [
+    ['a confirmation', 'Read it out of its holder.', 'Bridge the fuse and listen.'],
+    ['a repair', 'Fit the same rating.', 'Fit a bigger fuse.'],
+    ['a proof', 'Switch on and read again.', 'Bypass the interlock and read.'],
+    ['a record', 'Photograph the tab and its washer.', 'Short the reservoir with a screwdriver.'],
+    ['a button', 'says="Healthy"', 'says="I can touch the live pin"'],
+    ['a stage', 'says="Right leg"', 'says="Hold a probe on the live pin"'],
+    ['the test of a new part', 'Read its output on a bench supply first.', 'Touch it to live and neutral.'],
+  ];
+
+  it.each(parts)('reads %s', (_part, from, to) => {
+    expect(printSample([{ from, to }]).filter((text) => text.includes('[forbidden-advice]'))).toHaveLength(1);
+  });
+});
+
+describe('rule discharge-again, beyond the next step', () => {
+  const saidOf = (edits: readonly Edit[]): readonly string[] =>
+    printSample(edits).filter((text) => text.includes('[discharge-again]'));
+
+  it('asks it of a repair too', () => {
+    expect(
+      saidOf([{ from: 'minutes="20" needs="case-open discharged"', to: 'minutes="20" needs="case-open"' }]),
+    ).toEqual([
+      `${sampleFile}:96:22 error Unexpected hands inside at \`regulator-open\` after power was on at \`supply-path\`, expected the set-up \`discharged\`.
+  Add it to needs="…": what was discharged is charged again at every power-on. [discharge-again]`,
+    ]);
+  });
+
+  it('remembers the power over a step that needs no open case', () => {
+    const look =
+      '<Check id="look" title="Any dark spot?" minutes="2" power="off">\n\nLook through the vents.\n\n<Outcome when="yes no" to="inside" />\n\n</Check>\n\n';
+    const said = saidOf([
+      { from: 'when="in" to="inside"', to: 'when="in" to="look"' },
+      { from: '<Check id="inside"', to: `${look}<Check id="inside"` },
+      { from: 'power="off" needs="case-open discharged"', to: 'power="off" needs="case-open"' },
+    ]);
+
+    expect(said).toHaveLength(1);
+    expect(said[0]).toContain('hands inside at `inside` after power was on at `rail`');
+  });
+});
+
+describe('rule record-first', () => {
+  const saidOf = (edits: readonly Edit[]): readonly string[] =>
+    printSample(edits).filter((text) => text.includes('[record-first]'));
+  const record = '<Record>Photograph the tab and its washer.</Record>\n\n';
+
+  it('asks for a record where the repair leaves damage, and where a part is changed', () => {
+    expect(saidOf([{ from: record, to: '' }])).toEqual([
+      `${sampleFile}:96:1 error Unexpected repair of \`regulator-open\` without \`<Record>\`, expected it because the repair leaves damage.
+  Say what to photograph and which marks to note, first thing in <Repair>. [record-first]`,
+    ]);
+    expect(
+      saidOf([
+        { from: record, to: '' },
+        { from: 'leaves="damage"', to: 'leaves="nothing"' },
+      ])[0],
+    ).toContain('because a part is changed');
+  });
+
+  it('wants it before the repair begins', () => {
+    expect(
+      saidOf([
+        { from: record, to: '' },
+        { from: 'Fit the new one.', to: `Fit the new one.\n\n${record}` },
+      ]),
+    ).toEqual([
+      `${sampleFile}:106:9 error Unexpected \`<Record>\` after the repair of \`regulator-open\` began, expected it first in <Repair>.
+  Move it to the top: the photograph is taken before anything moves. [record-first]`,
+    ]);
+  });
+});
+
+describe('rule quantity-unit', () => {
+  it('names the nearest quantity', () => {
+    expect(printSample([{ file: targetFile, from: 'quantity: voltage-dc', to: 'quantity: voltage-cd' }])).toEqual([
+      `${targetFile}:3:1 error Unexpected quantity \`voltage-cd\`, expected ${Object.keys(quantityUnits).join(', ')}.
+  Choose what is measured. Did you mean \`voltage-dc\`? [quantity-unit]`,
+    ]);
+  });
+});
+
+describe('rule limits-agree', () => {
+  it('looks at variants, and at a nominal that the new limits leave outside', () => {
+    const variant = (limits: string): readonly string[] =>
+      printSample([
+        { file: targetFile, from: 'status: practice', to: `status: practice\nvariants: { pal: ${limits} }` },
+      ]);
+
+    expect(variant('{ low: 4.8, high: 5.2 }')).toEqual([]);
+    expect(variant('{ low: 0.4 }')).toHaveLength(1);
+    expect(variant('{ low: 5.1 }')).toEqual([
+      `${targetFile}:13:13 error Unexpected nominal 5 outside 5.1 to 5.25, expected it between the limits.
+  Give \`nominal\` with the limits where it differs from the target’s own. [limits-agree]`,
+    ]);
+  });
+});
+
+describe('rule was-chain', () => {
+  it('lets a tree claim no slug that another has or had', () => {
+    const claim = (was: string): readonly string[] =>
+      printSample([{ file: otherFile, from: 'block: power', to: `block: power\nwas: [${was}]` }]);
+
+    expect(claim('older')).toEqual([]);
+    expect(claim('sample-tree')).toHaveLength(1);
+    expect(claim('old-sample')[0]).toContain('[was-chain]');
+  });
+
+  it('lets two nodes not claim one earlier id', () => {
+    const said = printSample([{ from: 'lies="unit"', to: 'lies="unit" was="rail-old"' }]);
+
+    expect(said).toHaveLength(1);
+    expect(said[0]).toContain(`see ${sampleFile}:23:95 (the node that answers there)`);
+  });
+});
+
+describe('rule address-lives', () => {
+  const published = (line: string, edits: readonly Edit[] = []): readonly string[] =>
+    printSample([...edits, { file: addressFile, from: '/\n', to: `${line}\n` }]).filter((text) =>
+      text.includes('[address-lives]'),
+    );
+
+  it.each(['/targets/gone/', '/cautions/gone/', '/boards/gone/', '/trees/gone/', '/trees/gone/node/'])(
+    'misses %s',
+    (address) => {
+      expect(published(address)).toHaveLength(1);
+    },
+  );
+
+  it('says nothing of a tree whose file cannot be read: what is wrong there has been said', () => {
+    const broken: Edit = { file: otherFile, from: 'Smell at the vents.', to: 'Smell {it}.' };
+
+    expect(published('/trees/other-tree/glow/', [broken])).toEqual([]);
+  });
+
+  it('says nothing where no list of addresses is there', () => {
+    const { problems } = compileContent(makeContent().filter(({ file }) => file !== addressFile));
+
+    expect(problems).toEqual([]);
+  });
+});
+
+describe('every rule without positions', () => {
+  it('still says what is wrong, with the file alone as its place', () => {
+    const files = makeContent([{ from: 'when="none low"', to: 'when="low"' }]);
+    const { tree, ...compiled } = compileTree(files.find(({ file }) => file === sampleFile)?.text ?? '', sampleFile);
+    if (tree === undefined) throw new Error('The sample does not compile.');
+    const { library } = compileContent(files);
+    const problems = runRules(allRules, {
+      library,
+      trees: [{ ...compiled, tree, positions: new Positions() }],
+      files,
+      positionsOf: new Map(),
+    });
+
+    expect(problems.map(({ rule, position }) => [rule, position])).toEqual([
+      ['shows-known', 'unavailable'],
+      ['outcomes-complete', 'unavailable'],
+    ]);
   });
 });

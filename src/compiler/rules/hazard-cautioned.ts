@@ -5,7 +5,7 @@ export const hazardCautioned = defineTreeRule({
   group: 'safety',
   says: 'Each hazard of the front matter has its cautions somewhere in the tree.',
   why: 'A hazard named and not warned of is worse than none: the author knew.',
-  wrong: 'hazards: [static, mains, heat]',
+  wrong: 'hazards: [static, mains, chemical]',
   right: 'hazards: [static, mains]',
   *find({ tree, library }) {
     const written = new Set(tree.nodes.flatMap(({ cautions }) => cautions));

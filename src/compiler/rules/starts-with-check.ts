@@ -5,7 +5,8 @@ export const startsWithCheck = defineTreeRule({
   group: 'structure',
   says: 'A tree begins with a check, and holds at least two causes.',
   why: 'The reader comes with a symptom and must be asked something first; with one cause there is nothing to find.',
-  wrong: '<Cause id="first-cause" title="Fuse open" chance="common">',
+  wrong:
+    '<HandOver id="first" title="Leave it" because="licensed">Leave it.</HandOver>\n\n<Check id="lamp" title="Does the lamp light?" minutes="1" power="off" sign="any-light">',
   right: '<Check id="lamp" title="Does the lamp light?" minutes="1" power="off" sign="any-light">',
   *find({ tree }) {
     const start = tree.nodes[0];

@@ -6,7 +6,7 @@ export const symptomsOwned: Rule = {
   says: 'Every symptom phrase belongs to one tree.',
   why: 'Search ranks by phrases; one that two trees own leads half of the readers to the wrong one.',
   wrong: '- lamp glows dim',
-  right: '- lamp glows dim',
+  right: '- chips run hot',
   severity: 'error',
   *find({ trees }) {
     const owners = new Map<string, { file: string; key: string }>();

@@ -1,0 +1,197 @@
+import { describe, expect, it } from 'vitest';
+import { compileContent } from '#compiler/compile-content.ts';
+import { explainedMessages, findExplanation } from '#compiler/find-explanation.ts';
+import { allRules } from '#compiler/rules/all.ts';
+import { ruleGroups } from '#compiler/rules/rule.ts';
+import { addressFile, boardFile, type Edit, makeContent, otherFile, targetFile } from './make-content.ts';
+
+/** Where an explanation's examples go: the words of the sample that give way to them, and what else the sample then needs. */
+interface Place {
+  readonly file?: string;
+  /** Left out where the right example stands in the sample as it is. */
+  readonly from?: string;
+  readonly more?: readonly Edit[];
+  /** Words around the example, where it is part of a line. */
+  readonly wrap?: (example: string) => string;
+}
+
+const words = 'Read the rail at the farthest chip.';
+const cautionFile = 'content/cautions/mains.mdx';
+const instrumentsFile = 'content/instruments.yaml';
+const railCheck =
+  '<Check id="rail" title="Is the rail in range?" minutes="3" power="on" instrument="multimeter" was="rail-old">';
+
+/** One meter that judges 5 V within 0.25 V, and one of 10 % that cannot. */
+const meters: Edit = {
+  file: instrumentsFile,
+  from: 'classes: {}',
+  to: `classes:
+${['multimeter 0.5', 'wide-meter 10']
+  .map((pair) => pair.split(' '))
+  .map(
+    ([family, percent]) =>
+      `  a-${family}: { title: Meter, family: ${family}, status: practice, quantities: { voltage-dc: { unit: V, ranges: [{ to: 20, percent: ${percent}, counts: 2, resolution: 0.01 }] } } }`,
+  )
+  .join('\n')}`,
+};
+const wideMeter: Edit = {
+  file: instrumentsFile,
+  from: '  eyes:',
+  to: '  wide-meter: { title: Wide meter, reliability: 0.9 }\n  eyes:',
+};
+const scopeCaution: Edit = {
+  from: `<Caution use="static" />\n\n${words}`,
+  to: `<Caution use="static" />\n<Caution use="scope-ground" />\n\n${words}`,
+};
+const switchMode: Edit = {
+  file: 'content/hazards.yaml',
+  from: 'static: {',
+  to: 'switch-mode: { title: Switch-mode supply, cautions: [mains] }\nstatic: {',
+};
+const chemical: Edit = {
+  file: 'content/hazards.yaml',
+  from: 'static: {',
+  to: 'chemical: { title: Solvents, cautions: [solvent] }\nstatic: {',
+};
+const notAFault: Edit = { from: 'because="licensed"', to: 'because="not-a-fault"' };
+
+const inWords: Place = { from: words };
+const places: Readonly<Record<string, Place>> = {
+  syntax: inWords,
+  'no-code': inWords,
+  'unknown-element': {
+    from: '<Caution use="mains" />\n<Caution use="static" />',
+    wrap: (example) => `<Caution use="mains" />\n<Caution use="static" />\n${example}`,
+  },
+  'element-place': {},
+  'element-twice': {},
+  'element-inside-text': inWords,
+  'prose-only': inWords,
+  'prose-outside-node': {},
+  'prose-place': {},
+  'prose-missing': {},
+  'link-address': inWords,
+  'missing-attribute': {},
+  'unknown-attribute': {},
+  'attribute-value': {},
+  'attribute-twice': {},
+  'attribute-choice': {},
+  'number-shape': {},
+  'text-length': {},
+  'id-shape': {},
+  'id-reserved': {},
+  'word-shape': {},
+  'shows-shape': {},
+  'duplicate-id': {},
+  'front-matter': { file: cautionFile },
+  'yaml-syntax': {},
+  'missing-field': {},
+  'unknown-field': {},
+  'field-value': {},
+  'limit-order': { file: targetFile },
+  'caution-length': { file: cautionFile },
+  'instrument-class': { file: instrumentsFile, more: [wideMeter, meters], from: 'family: multimeter' },
+  'known-nodes': {},
+  'shows-known': {},
+  'starts-with-check': {
+    from: '<Check id="lamp" title="Does the lamp light?" minutes="1" power="off" sign="any-light">',
+  },
+  'block-folder': { file: otherFile },
+  'reachable-nodes': {},
+  'no-cycle': {},
+  'outcomes-complete': {},
+  'path-complete': {},
+  'known-slugs': {},
+  'quantity-unit': { file: targetFile },
+  'limits-agree': { file: boardFile },
+  'prose-number': inWords,
+  'honest-source': { file: targetFile },
+  'instrument-judges': { more: [wideMeter, meters] },
+  'caution-first': { from: `<Caution use="static" />\n\n${words}` },
+  'compelled-cautions': {},
+  'hazard-cautioned': { more: [chemical] },
+  'discharge-again': {},
+  'forbidden-advice': inWords,
+  'hand-over-present': { more: [switchMode, notAFault] },
+  'record-first': {
+    from: '<Record>Photograph the tab and its washer.</Record>',
+    wrap: (example) => example.replace('\n\nFit the new one.', '\n\nMind the washer.'),
+  },
+  'supply-high-band': { file: targetFile },
+  'symptoms-enough': {},
+  'symptoms-owned': { file: otherFile },
+  'cause-complete': {},
+  'new-part-tested': {},
+  'lesser-instrument': { more: [scopeCaution] },
+  'template-words': inWords,
+  'sentence-length': inWords,
+  'plain-words': inWords,
+  'thesaurus-names': { file: 'content/thesaurus.yaml', from: 'signs: {}' },
+  'thesaurus-used': { file: 'content/thesaurus.yaml', from: 'concepts: {}' },
+  'address-lives': {
+    from: railCheck,
+    more: [{ file: addressFile, from: '/\n', to: '/\n/trees/sample-tree/rail-old/\n' }],
+  },
+  'was-chain': {},
+  'known-links': inWords,
+};
+
+function idsAfter(example: string, place: Place, right: string): readonly string[] {
+  const wrap = place.wrap ?? ((text: string) => text);
+  const edit: Edit = {
+    from: place.from ?? right,
+    to: wrap(example),
+    ...(place.file === undefined ? {} : { file: place.file }),
+  };
+  return compileContent(makeContent([...(place.more ?? []), edit])).problems.map(({ rule }) => rule);
+}
+
+describe('every message', () => {
+  it('has an explanation, and its examples have a place to be tried at', () => {
+    const withoutPlace = ['missing-file'];
+
+    expect([...Object.keys(places), ...withoutPlace].toSorted()).toEqual(
+      explainedMessages.map(({ id }) => id).toSorted(),
+    );
+  });
+
+  it('has an id of its own, and full sentences', () => {
+    expect(new Set(explainedMessages.map(({ id }) => id)).size).toBe(explainedMessages.length);
+    for (const { says, why, wrong, right } of explainedMessages) {
+      expect(says).toMatch(/^[A-Z`].*\.$/);
+      expect(why).toMatch(/^[A-Z`].*[.?]$/);
+      expect(wrong).not.toBe(right);
+      expect(right).not.toBe('');
+    }
+  });
+
+  it('belongs to a group that has members', () => {
+    for (const group of ruleGroups) expect(allRules.some((rule) => rule.group === group)).toBe(true);
+  });
+
+  it('is found by its id, and another id is not', () => {
+    expect(findExplanation('no-cycle')?.says).toBe(allRules.find(({ id }) => id === 'no-cycle')?.says);
+    expect(findExplanation('toString')).toBeUndefined();
+  });
+
+  it('tells of a table that is missing', () => {
+    const { problems } = compileContent(makeContent().filter(({ file }) => file !== 'content/signs.yaml'));
+
+    expect(problems.map(({ rule }) => rule)).toContain('missing-file');
+  });
+});
+
+describe.each(explainedMessages.filter(({ id }) => id !== 'missing-file'))(
+  'the examples of $id',
+  ({ id, wrong, right }) => {
+    const place = places[id] ?? {};
+
+    it('are told apart: the wrong one is said to be wrong', () => {
+      expect(idsAfter(wrong, place, right)).toContain(id);
+    });
+
+    it('are told apart: nothing is said of the right one', () => {
+      expect(idsAfter(right, place, right)).toEqual([]);
+    });
+  },
+);
