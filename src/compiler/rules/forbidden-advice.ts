@@ -11,7 +11,7 @@ interface Forbidden {
   readonly powered?: boolean;
 }
 
-const wet = String.raw`(?:alcohol|isopropyl|IPA|freezer|freez(?:e|er|ing)[- ]spray|cold spray|contact cleaner|solvent)`;
+const wet = '(?:alcohol|isopropyl|IPA|freezer|freez(?:e|er|ing)[- ]spray|cold spray|contact cleaner|solvent)';
 const isOn = String.raw`(?:powered(?: on| up)?|power(?: is)? on|switched on|plugged in|still on|live|(?:while|with) (?:it|the \w+)(?: is)? (?:on|runs|running|working))`;
 const mainsPart = String.raw`(?:mains(?! (?:lead|plug|cable))|live (?:pin|part|wire|terminal|tag|side|conductor)\w*|live and neutral|primary(?! colou?r)|plug pins?|line voltage|hot side)`;
 
@@ -44,10 +44,8 @@ const forbidden: readonly Forbidden[] = [
     instead: 'Unplugged and discharged only, or hand over.',
   },
   {
-    pattern: new RegExp(
-      String.raw`\b(measure|read|probe|clip|meter)\b[^.]{0,50}\b(live and neutral|mains (?:inlet|terminals|tags|side|voltage|fuse)|primary (?:side|winding|capacitor)|across the primary)`,
-      'i',
-    ),
+    pattern:
+      /\b(measure|read|probe|clip|meter)\b[^.]{0,50}\b(live and neutral|mains (?:inlet|terminals|tags|side|voltage|fuse)|primary (?:side|winding|capacitor)|across the primary)/i,
     what: 'a measurement on a mains part with power on',
     instead: 'Measure it unplugged and discharged, or hand over.',
     powered: true,

@@ -28,7 +28,7 @@ export const lesserInstrument = defineTreeRule({
           (demand[family] ?? 0) < asked &&
           readings.every(({ target: slug }) => {
             const target = library.targets.get(slug);
-            return target !== undefined && target.instruments.includes(family) && judges(family, target, library);
+            return target?.instruments.includes(family) === true && judges(family, target, library);
           }),
       );
       if (serving === undefined) continue;
