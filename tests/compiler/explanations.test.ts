@@ -123,6 +123,8 @@ const places: Readonly<Record<string, Place>> = {
   'cause-complete': {},
   'new-part-tested': {},
   'lesser-instrument': { more: [scopeCaution] },
+  'causes-separated': { file: otherFile, from: '<Cause id="open-divider" title="Divider open" chance="rare">' },
+  'check-separates': { more: [{ from: 'good="socket-worn"', to: 'good="leave-it"' }] },
   'template-words': inWords,
   'sentence-length': inWords,
   'plain-words': inWords,

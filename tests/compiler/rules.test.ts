@@ -157,6 +157,39 @@ const cases: Readonly<Record<string, RuleCase>> = {
     golden: `${sampleFile}:23:71 warning Unexpected \`oscilloscope\` alone at \`rail\`, expected \`multimeter\` as well: it can judge \`rail-5v\`.
   Write instrument="oscilloscope or multimeter", and say how to read it with that. [lesser-instrument]`,
   },
+  'causes-separated': {
+    ok: [
+      {
+        file: otherFile,
+        from: 'title="Divider open" chance="rare"',
+        to: 'title="Divider open" chance="rare" shows="glow=cool"',
+      },
+    ],
+    notOk: [
+      {
+        file: otherFile,
+        from: 'title="Divider open" chance="rare"',
+        to: 'title="Divider open" chance="rare" shows="glow=hot"',
+      },
+    ],
+    golden: `${otherFile}:42:1 warning Unexpected \`open-divider\` that no check tells from \`short\`, expected one that comes out otherwise.
+  Add a check between the two, say in \`shows\` what they make a check read, or make them one cause. [causes-separated]
+  see ${otherFile}:20:1 (the other one)`,
+  },
+  'check-separates': {
+    ok: [
+      {
+        from: 'power="off" needs="case-open discharged"',
+        to: 'power="off" instrument="multimeter" needs="case-open discharged"',
+      },
+    ],
+    notOk: [
+      { from: 'good="socket-worn"', to: 'good="leave-it"' },
+      { from: 'when="dark" to="leave-it"', to: 'when="dark" to="socket-worn"' },
+    ],
+    golden: `${sampleFile}:37:1 warning Unexpected check \`inside\` that comes out alike for every end it speaks of, expected one that tells some apart.
+  Let its answers lead to different causes, say in \`shows\` what causes make it read, or take it out. [check-separates]`,
+  },
   'template-words': {
     ok: [{ from: railWords, to: 'Replace this fuse by none.' }],
     notOk: [{ from: railWords, to: 'Replace this: say how and where.' }],

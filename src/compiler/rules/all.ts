@@ -1,7 +1,9 @@
 import { addressLives } from './address-lives.ts';
 import { blockFolder } from './block-folder.ts';
 import { causeComplete } from './cause-complete.ts';
+import { causesSeparated } from './causes-separated.ts';
 import { cautionFirst } from './caution-first.ts';
+import { checkSeparates } from './check-separates.ts';
 import { compelledCautions } from './compelled-cautions.ts';
 import { dischargeAgain } from './discharge-again.ts';
 import { forbiddenAdvice } from './forbidden-advice.ts';
@@ -64,6 +66,8 @@ export const allRules: readonly Rule[] = [
   causeComplete,
   newPartTested,
   lesserInstrument,
+  causesSeparated,
+  checkSeparates,
   templateWords,
   sentenceLength,
   plainWords,

@@ -1,0 +1,46 @@
+import type { WrittenValue } from '#core/diagnosis/tree/follow-written.ts';
+import { measureWorth } from '#core/diagnosis/tree/measure-worth.ts';
+import type { FaultTree } from '#core/model/fault-tree.ts';
+import type { References } from '#core/model/library.ts';
+
+/** What a tree is worth, in words for its author: minutes, separation in the manner of IEEE 1522, and what would help most. */
+export function printWorth(tree: FaultTree, references: Pick<References, 'setups' | 'instruments'>): string {
+  const { isolate, repair, separation, neverPays, advice } = measureWorth(tree, references);
+  const { pairs, idleChecks } = separation;
+  const { chosen } = repair;
+  const range = chosen.isExact ? '' : `, estimated between ${minutes(chosen.atLeast)} and ${minutes(chosen.atMost)}`;
+  return [
+    `${tree.title} (${tree.slug})`,
+    '',
+    'Minutes until one end is isolated      expected   worst',
+    row('  in the order written', isolate.written),
+    row('  in the best order found', isolate.chosen),
+    'Minutes until a repair is proved',
+    row('  in the order written', repair.written),
+    `${row('  in the best order found', chosen)}${range}`,
+    `  were the fault known from the start ${minutes(repair.atLeastMinutes).padStart(8)}`,
+    '',
+    `Faults isolated to one end ${share(separation.isolatedToOne)}, to two ${share(separation.isolatedToTwo)}, to three ${share(separation.isolatedToThree)}; ${separation.expectedGroupSize.toFixed(2)} suspects left on average (in the manner of IEEE 1522, weighted by chance).`,
+    `Ends that no check separates: ${pairs.length === 0 ? 'none' : pairs.map(([first, second]) => `${first} and ${second}`).join('; ')}.`,
+    `Checks that come out alike for every end they speak of: ${list(idleChecks)}.`,
+    `Checks that the best order never takes: ${list(neverPays)}.`,
+    '',
+    advice ?? 'Nothing we can name would save half a minute.',
+  ].join('\n');
+}
+
+function row(label: string, { expectedMinutes, worstMinutes }: WrittenValue): string {
+  return `${label.padEnd(38)}${minutes(expectedMinutes).padStart(8)}${minutes(worstMinutes).padStart(8)}`;
+}
+
+function minutes(value: number): string {
+  return value.toFixed(1);
+}
+
+function share(fraction: number): string {
+  return `${Math.round(100 * fraction)} %`;
+}
+
+function list(ids: readonly string[]): string {
+  return ids.length === 0 ? 'none' : ids.join(', ');
+}
