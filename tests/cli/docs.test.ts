@@ -1,0 +1,58 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { readContent } from '#build/library.ts';
+import { type ContentFile, compileContent } from '#compiler/compile-content.ts';
+import { elementSpecs } from '#compiler/elements/all.ts';
+import { explainedMessages } from '#compiler/find-explanation.ts';
+import { printProblem } from '#compiler/reporters/terminal.ts';
+import { fillGenerated } from '../../src/cli/generated-docs.ts';
+
+const guide = readFileSync('DEVELOPERS.md', 'utf8');
+
+/** The files that the guide writes out: a line with nothing but the path, then the text in a fence. */
+const written: readonly ContentFile[] = [
+  ...guide.matchAll(/^`(content\/[^`\n]+\.mdx)`\n\n```text\n(.*?)\n```$/gms),
+].map(([, file = '', text = '']) => ({ file, text: `${text}\n` }));
+const treeFile = 'content/trees/keyboard/footswitch-dead.mdx';
+
+function check(files: readonly ContentFile[]): readonly string[] {
+  const own = files.map(({ file }) => file);
+  return compileContent([...readContent().files, ...files])
+    .problems.filter(({ file }) => own.includes(file))
+    .map(printProblem);
+}
+
+describe('the generated parts of DEVELOPERS.md', () => {
+  it('are current: npm run docs would change nothing', async () => {
+    expect(await fillGenerated(guide, 'DEVELOPERS.md')).toBe(guide);
+  });
+
+  it('tell of every element, every attribute and every message', () => {
+    for (const { name, attributes } of elementSpecs) {
+      const section = guide.split(`\n#### ${name}\n`)[1]?.split('\n#### ')[0] ?? '';
+      for (const attribute of Object.keys(attributes)) expect(section).toContain(`\`${attribute}\``);
+    }
+    for (const { id } of explainedMessages) expect(guide).toContain(`\n**${id}**`);
+  });
+
+  it('are asked for where their marks are missing', async () => {
+    await expect(fillGenerated('# Nothing\n', 'DEVELOPERS.md')).rejects.toThrow('lacks <!-- generated: elements -->');
+  });
+});
+
+describe('the worked example of DEVELOPERS.md', () => {
+  it('is a target and a tree that no rule objects to', () => {
+    expect(written.map(({ file }) => file)).toEqual(['content/targets/footswitch-contact.mdx', treeFile]);
+    expect(check(written)).toEqual([]);
+  });
+
+  it('gets the message that the guide shows, where the outcome is left out', () => {
+    const line = '  <Outcome when="high" to="lead-ohms" />\n';
+    const broken = written.map(({ file, text }) => ({ file, text: file === treeFile ? text.replace(line, '') : text }));
+    const [message = ''] = check(broken).filter((text) => text.endsWith('[outcomes-complete]'));
+
+    expect(broken).not.toEqual(written);
+    expect(message).not.toBe('');
+    expect(guide).toContain(message);
+  });
+});
