@@ -1,10 +1,13 @@
-/** Something that has a page. */
+/** Something that has a page, or a file of published data. */
 export type Place =
   | { readonly kind: 'home' }
   | { readonly kind: 'tree'; readonly tree: string }
   | { readonly kind: 'node'; readonly tree: string; readonly node: string }
   | { readonly kind: 'target' | 'caution' | 'board'; readonly slug: string }
-  | { readonly kind: 'targets' | 'cautions' | 'boards' | 'hand-over' | 'draft' };
+  | { readonly kind: 'targets' | 'cautions' | 'boards' | 'hand-over' | 'draft' | 'data' }
+  | { readonly kind: 'data-file'; readonly of: 'trees' | 'targets' | 'cautions'; readonly slug: string }
+  | { readonly kind: 'data-index' }
+  | { readonly kind: 'data-schema'; readonly of: 'index' | 'tree' | 'target' | 'caution' };
 
 /**
  * The address of a page below `base` (`/` or `/sub-path/`), the only place where addresses are made.
@@ -28,6 +31,13 @@ export function addressOf(place: Place, base: string): string {
     case 'boards':
     case 'hand-over':
     case 'draft':
+    case 'data':
       return `${root}${place.kind}/`;
+    case 'data-file':
+      return `${root}data/${place.of}/${place.slug}.json`;
+    case 'data-index':
+      return `${root}data/index.json`;
+    case 'data-schema':
+      return `${root}data/schema/${place.of}.json`;
   }
 }

@@ -12,6 +12,10 @@ const places: readonly (readonly [place: Place, address: string])[] = [
   [{ kind: 'cautions' }, '/cautions/'],
   [{ kind: 'boards' }, '/boards/'],
   [{ kind: 'hand-over' }, '/hand-over/'],
+  [{ kind: 'data' }, '/data/'],
+  [{ kind: 'data-file', of: 'trees', slug: 'psu-5v-low' }, '/data/trees/psu-5v-low.json'],
+  [{ kind: 'data-index' }, '/data/index.json'],
+  [{ kind: 'data-schema', of: 'tree' }, '/data/schema/tree.json'],
 ];
 
 describe.each(places)('the address of %j', (place, address) => {

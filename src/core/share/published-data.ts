@@ -1,0 +1,123 @@
+import type { FaultTree } from '../model/fault-tree.ts';
+import type {
+  Block,
+  Caution,
+  Hazard,
+  InstrumentFamily,
+  Library,
+  Setup,
+  Sign,
+  Source,
+  TestPoint,
+} from '../model/library.ts';
+import type { Target } from '../model/target.ts';
+import type { Place } from './address.ts';
+
+/** What every published file says of itself. Addresses are those of the site it was built for. */
+interface Published {
+  /** Address of the JSON Schema that describes the file. */
+  readonly $schema: string;
+  /** Grows when a field changes its meaning or goes; new fields may come without. */
+  readonly format: 1;
+  /** SPDX name of the licence of the content. */
+  readonly license: 'CC-BY-SA-4.0';
+  readonly attribution: string;
+}
+
+/** One fault tree, target or caution: the model itself, and the page that shows it. */
+export type TreeDocument = Published & { readonly address: string } & FaultTree;
+export type TargetDocument = Published & { readonly address: string } & Target;
+export type CautionDocument = Published & { readonly address: string } & Caution;
+
+interface Listed {
+  readonly slug: string;
+  readonly title: string;
+  readonly address: string;
+  /** Address of its own file. */
+  readonly data: string;
+}
+
+/** What there is, and every table that the other files name slugs of. */
+export interface IndexDocument extends Published {
+  readonly trees: readonly (Listed & Pick<FaultTree, 'block' | 'summary' | 'symptoms' | 'was'>)[];
+  readonly targets: readonly (Listed & Pick<Target, 'quantity' | 'unit' | 'status'>)[];
+  readonly cautions: readonly (Listed & Pick<Caution, 'severity' | 'text'>)[];
+  readonly blocks: readonly Block[];
+  readonly points: readonly TestPoint[];
+  readonly setups: readonly Setup[];
+  readonly hazards: readonly Hazard[];
+  readonly instruments: readonly InstrumentFamily[];
+  readonly signs: readonly Sign[];
+  readonly sources: readonly Source[];
+}
+
+/** Makes an address for a place: absolute where the site knows its own. */
+export type MakeAddress = (place: Place) => string;
+
+/** The published file of a tree. What is undefined is left out when it becomes JSON. */
+export function makeTreeDocument(tree: FaultTree, addressOf: MakeAddress): TreeDocument {
+  return { ...describe('tree', addressOf), address: addressOf({ kind: 'tree', tree: tree.slug }), ...tree };
+}
+
+/** The published file of a target. */
+export function makeTargetDocument(target: Target, addressOf: MakeAddress): TargetDocument {
+  return { ...describe('target', addressOf), address: addressOf({ kind: 'target', slug: target.slug }), ...target };
+}
+
+/** The published file of a caution. */
+export function makeCautionDocument(caution: Caution, addressOf: MakeAddress): CautionDocument {
+  return { ...describe('caution', addressOf), address: addressOf({ kind: 'caution', slug: caution.slug }), ...caution };
+}
+
+/** The published index of all of them. */
+export function makeIndexDocument(library: Library, addressOf: MakeAddress): IndexDocument {
+  const list = (
+    { slug, title }: { readonly slug: string; readonly title: string },
+    page: Place,
+    of: Folder,
+  ): Listed => ({
+    slug,
+    title,
+    address: addressOf(page),
+    data: addressOf({ kind: 'data-file', of, slug }),
+  });
+  return {
+    ...describe('index', addressOf),
+    trees: [...library.trees.values()].map((tree) => ({
+      ...list(tree, { kind: 'tree', tree: tree.slug }, 'trees'),
+      block: tree.block,
+      summary: tree.summary,
+      symptoms: tree.symptoms,
+      was: tree.was,
+    })),
+    targets: [...library.targets.values()].map((target) => ({
+      ...list(target, { kind: 'target', slug: target.slug }, 'targets'),
+      quantity: target.quantity,
+      unit: target.unit,
+      status: target.status,
+    })),
+    cautions: [...library.cautions.values()].map((caution) => ({
+      ...list(caution, { kind: 'caution', slug: caution.slug }, 'cautions'),
+      severity: caution.severity,
+      text: caution.text,
+    })),
+    blocks: [...library.blocks.values()],
+    points: [...library.points.values()],
+    setups: [...library.setups.values()],
+    hazards: [...library.hazards.values()],
+    instruments: [...library.instruments.values()],
+    signs: [...library.signs.values()],
+    sources: [...library.sources.values()],
+  };
+}
+
+type Folder = 'trees' | 'targets' | 'cautions';
+
+function describe(of: 'index' | 'tree' | 'target' | 'caution', addressOf: MakeAddress): Published {
+  return {
+    $schema: addressOf({ kind: 'data-schema', of }),
+    format: 1,
+    license: 'CC-BY-SA-4.0',
+    attribution: 'Halfsplit contributors',
+  };
+}
