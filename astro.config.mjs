@@ -5,7 +5,7 @@ import { offlineSite } from './src/build/offline/offline-site.ts';
 import { guardContent } from './src/build/guard-content.ts';
 
 // SITE_URL: the address the site is published at, for canonical and preview addresses. BASE_PATH: the sub-path there.
-const site = process.env.SITE_URL;
+const site = process.env.SITE_URL || undefined;
 if (site === undefined && process.argv.includes('build')) {
   console.warn('SITE_URL is not set: canonical addresses and those for previews are left out.');
 }

@@ -2,6 +2,9 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
+import { guardContent } from '#build/guard-content.ts';
+import { forgetContent } from '#build/library.ts';
+import { createServer } from 'vite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { makeContent, sampleFile } from './make-content.ts';
 import { ownEnvironment } from '../support/own-environment.ts';
@@ -41,13 +44,15 @@ function build(project: string): { readonly status: number | null; readonly outp
   return { status, output: stdout + stderr };
 }
 
+const attempts: readonly (readonly [name: string, words: string, place: string])[] = [
+  ['expression', `Read {(${write}, 'x')} volts.`, '28:6'],
+  ['attribute', `Read.\n\n<Caution use={(${write}, 'mains')} />`, '30:10'],
+  ['import', `Read.\n\nimport '${join(root, 'evil.mjs')}'\n\nRead again.`, '30:1'],
+  ['export', `Read.\n\nexport const volts = (${write}, 5)\n\nRead again.`, '30:1'],
+];
+
 describe('a tree that tries to run code', () => {
-  it.each([
-    ['expression', `Read {(${write}, 'x')} volts.`, '28:6'],
-    ['attribute', `Read.\n\n<Caution use={(${write}, 'mains')} />`, '30:10'],
-    ['import', `Read.\n\nimport '${join(root, 'evil.mjs')}'\n\nRead again.`, '30:1'],
-    ['export', `Read.\n\nexport const volts = (${write}, 5)\n\nRead again.`, '30:1'],
-  ])(
+  it.each(attempts)(
     'does not get through a build as an %s, and is told where it stands',
     (name, words, place) => {
       writeFileSync(join(root, 'evil.mjs'), `${write};\n`);
@@ -61,6 +66,40 @@ describe('a tree that tries to run code', () => {
     },
     180_000,
   );
+
+  it.each(attempts)('does not get through npm run check as an %s', (name, words, place) => {
+    writeFileSync(join(root, 'evil.mjs'), `${write};\n`);
+    const project = copyProject(`check-${name}`, words);
+
+    const { status, stdout } = spawnSync(process.execPath, ['src/cli/check.ts'], {
+      cwd: project,
+      env: ownEnvironment(),
+      encoding: 'utf8',
+    });
+
+    expect(existsSync(marker)).toBe(false);
+    expect(stdout).toContain(`${sampleFile}:${place} error Unexpected `);
+    expect(status).toBe(1);
+  });
+
+  it.each(attempts)('does not reach a page under npm run dev as an %s', async (name, words, place) => {
+    writeFileSync(join(root, 'evil.mjs'), `${write};\n`);
+    const project = copyProject(`page-${name}`, words);
+    forgetContent();
+    const server = await createServer({
+      root: project,
+      configFile: false,
+      logLevel: 'silent',
+      appType: 'custom',
+      server: { middlewareMode: true, ws: false, watch: null },
+      plugins: [guardContent(project)],
+    });
+
+    await expect(server.ssrLoadModule(`/${sampleFile}`)).rejects.toThrow(`${sampleFile}:${place} error Unexpected `);
+    await server.close();
+    forgetContent();
+    expect(existsSync(marker)).toBe(false);
+  });
 });
 
 describe('the marker file', () => {
