@@ -66,6 +66,7 @@ export function readPhrase(
   const items = findItems(readTokens(text), lexicon, corrections);
   bindAbsence(items, lexicon);
   const mentions = items.flatMap((item) => mentionsOf(item, lexicon));
+  const conceptCount = items.filter(isConcept).length;
   return {
     mentions: [...mentions, ...findPairs(mentions, lexicon)],
     words: items.flatMap(wordsOf),
@@ -73,7 +74,7 @@ export function readPhrase(
     clauses: findClauses(items),
     nextDoor: items.flatMap((item) => {
       // A word that means something here as well ("drone") decides only where nothing else is spoken of.
-      const isDouble = isConcept(item) && items.some((other) => other !== item && isConcept(other));
+      const isDouble = conceptCount > 1 && isConcept(item);
       return item.meanings.flatMap((meaning) =>
         meaning.kind === 'next-door' && !(isDouble && meaning.isHint)
           ? [{ subject: meaning.subject, isHint: meaning.isHint || isDouble, isAside: item.isAside }]
@@ -283,7 +284,10 @@ function mentionsOf(item: Item, lexicon: Lexicon): readonly Mention[] {
 function findPairs(mentions: readonly Mention[], lexicon: Lexicon): readonly Mention[] {
   const fits = ({ concept, polarity }: Mention, aspect: Aspect): boolean =>
     concept === aspect.concept && (aspect.polarity === undefined || polarity === aspect.polarity);
+  // Most pairs have nothing to do with most texts.
+  const spoken = new Set(mentions.map(({ concept }) => concept));
   return lexicon.pairs.flatMap(({ first, second, concept }) => {
+    if (!spoken.has(first.concept) || !spoken.has(second.concept)) return [];
     if (first === second) {
       const only = mentions.find((mention) => fits(mention, first));
       return only === undefined ? [] : [{ ...only, concept, polarity: only.polarity, surety: only.surety * 0.9 }];
