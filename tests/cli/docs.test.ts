@@ -56,3 +56,19 @@ describe('the worked example of DEVELOPERS.md', () => {
     expect(guide).toContain(message);
   });
 });
+
+describe('the commands that the README shows', () => {
+  const readme = readFileSync('README.md', 'utf8');
+  const { scripts }: { readonly scripts: Readonly<Record<string, string>> } = JSON.parse(
+    readFileSync('package.json', 'utf8'),
+  );
+  const shown = [...readme.matchAll(/^npm (?:run )?([a-z]+)/gm)].map(([, name = '']) => name);
+
+  it('exist, and install first what is missing after a clone', () => {
+    expect(shown).toEqual(expect.arrayContaining(['start', 'test', 'find', 'new', 'dev', 'check']));
+    for (const name of shown) {
+      expect(scripts).toHaveProperty(name);
+      expect(scripts[`pre${name}`]).toBe('node src/cli/install.mjs');
+    }
+  });
+});

@@ -477,6 +477,12 @@ describe('rule outcomes-complete', () => {
 });
 
 describe('rule known-slugs', () => {
+  it('lists what there is where no name is near', () => {
+    expect(printSample([{ from: 'minutes="20" needs="case-open', to: 'minutes="20" needs="nobody' }])[0]).toContain(
+      'Name an existing set-up, or add it first. There are case-open, discharged, dummy-load. [known-slugs]',
+    );
+  });
+
   const places: readonly (readonly [where: string, what: string, edit: Edit])[] = [
     [
       'the set-up of a hazard',

@@ -10,7 +10,7 @@ const causes = trees.flatMap((tree) =>
   tree.nodes.flatMap((node) => (node.kind === 'cause' ? [{ tree, cause: node }] : [])),
 );
 
-/** The fifteen trees, by block. */
+/** The first fifteen trees, by block. */
 const shipped: Readonly<Record<string, readonly string[]>> = {
   power: ['neg-rail-missing', 'psu-5v-low', 'psu-dead-linear', 'psu-fuse-blows', 'psu-ripple', 'rail-short-board'],
   'clock-reset': ['clock-dead', 'reset-stuck'],
@@ -61,18 +61,11 @@ describe('the shipped content', () => {
     expect(problems.filter(({ rule }) => rule !== 'thesaurus-used')).toEqual([]);
   });
 
-  test('holds the fifteen trees, each in its block', () => {
-    const found = Object.fromEntries(
-      Object.keys(shipped).map((block) => [
-        block,
-        trees
-          .filter((tree) => tree.block === block)
-          .map(({ slug }) => slug)
-          .toSorted(),
-      ]),
-    );
-    expect(found).toEqual(shipped);
-    expect(trees).toHaveLength(15);
+  test('holds the first fifteen trees, each in its block; a tree that is added needs no word here', () => {
+    for (const [block, slugs] of Object.entries(shipped)) {
+      const found = trees.filter((tree) => tree.block === block).map(({ slug }) => slug);
+      expect(found).toEqual(expect.arrayContaining([...slugs]));
+    }
   });
 
   test('has at least sixty targets, each with a source, conditions and an honest status', () => {

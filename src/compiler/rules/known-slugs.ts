@@ -36,9 +36,14 @@ function* unknownAmong(namings: Iterable<Naming>): Iterable<RuleFinding> {
       file,
       key,
       message: `Unexpected ${what} \`${name}\`, expected one that exists.`,
-      help: `Name an existing ${what}, or add it first.${suggestName(name, names)}`,
+      help: `Name an existing ${what}, or add it first.${suggestName(name, names) || listNames(names)}`,
     };
   }
+}
+
+/** All names where none is near and they are few enough to be read; longer lists have a folder or a page of their own. */
+function listNames(names: ReadonlySet<string>): string {
+  return names.size > 40 ? '' : ` There are ${[...names].join(', ')}.`;
 }
 
 function* namesInTree({ tree, file }: SoundTree, { library, files }: RuleContext): Iterable<Naming> {
