@@ -11,6 +11,7 @@ import { type CompiledTree, compileTree, slugOf } from './compile-tree.ts';
 import { Positions } from './position.ts';
 import { collectInto, compareProblems, type Problem, type Report } from './problem.ts';
 import { readYaml } from './read-yaml.ts';
+import { reportPlace } from './report-place.ts';
 import { allRules } from './rules/all.ts';
 import type { SoundTree } from './rules/rule.ts';
 import { runRules } from './rules/run.ts';
@@ -84,6 +85,8 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
     const output = readYaml(found.text, { firstLine: 1, key: 'front' }, schema, positions, report);
     return new Map(output === undefined ? [] : make(output, positions, report));
   };
+
+  for (const { file } of files) reportPlace(file, collectInto(problems, file));
 
   const withSlug = <Row extends object>(table: Record<string, Row>): [string, Row & { slug: string }][] =>
     Object.entries(table).map(([slug, row]) => [slug, { slug, ...row }]);

@@ -51,6 +51,14 @@ export function compileTree(text: string, file: string): CompiledTree {
     });
   }
   const nodes = readNodes(body.elements, { positions, report });
+  if (body.elements.length === 0) {
+    report({
+      rule: 'tree-empty',
+      position: { line: 1, column: 1 },
+      message: 'Unexpected tree without a node, expected checks and causes below the front matter.',
+      help: 'Begin with <Check>; `npm run new` writes a tree to start from.',
+    });
+  }
   const isSound = front !== undefined && nodes.length > 0 && problems.every(({ severity }) => severity !== 'error');
   const tree = isSound ? { ...front, slug: slugOf(file), nodes } : undefined;
   return { file, tree, positions, problems };

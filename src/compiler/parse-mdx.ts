@@ -41,20 +41,54 @@ export function parseMdx(text: string, report: Report): ParsedMdx | undefined {
   };
 }
 
-function explainSyntaxError(error: unknown, text: string): Parameters<Report>[0] {
+type Explained = Parameters<Report>[0];
+
+const closeAndQuote = 'Close every element you open, and quote every attribute.';
+
+function explainSyntaxError(error: unknown, text: string): Explained {
   const position = readErrorPosition(error);
   const reason = error instanceof Error && 'reason' in error ? String(error.reason) : String(error);
+  return (
+    explainTag(reason, position) ??
+    explainCharacter(reason, position, text) ?? {
+      rule: 'syntax',
+      position,
+      message: sentence(reason),
+      help: closeAndQuote,
+    }
+  );
+}
+
+/** An element left open, or closed by the wrong name: the place that has to change is the one where it was opened. */
+function explainTag(reason: string, position: Position): Explained | undefined {
+  const open = /^Expected a closing tag for `(<[^`]*>)` \((\d+):(\d+)/.exec(reason);
+  if (open !== null) {
+    const [, name = '', line, column] = open;
+    return {
+      rule: 'syntax',
+      position: { line: Number(line), column: Number(column) },
+      message: `Unexpected \`${name}\` that is never closed, expected \`${name.replace('<', '</')}\` further down.`,
+      help: 'Close it after its last part, with a blank line before; elements without a body end in ` />`.',
+    };
+  }
+  const wrong = /^Unexpected closing tag `([^`]*)`, expected corresponding closing tag for `(<[^`]*>)` \((\d+):/.exec(
+    reason,
+  );
+  if (wrong === null) return undefined;
+  const [, closing = '', name = '', line] = wrong;
+  return {
+    rule: 'syntax',
+    position,
+    message: `Unexpected \`${closing}\`, expected \`${name.replace('<', '</')}\` for the \`${name}\` of line ${line ?? ''}.`,
+    help: 'Every element is closed under the name it was opened with, capital letters included, the inner one first.',
+  };
+}
+
+function explainCharacter(reason: string, position: Position, text: string): Explained | undefined {
   const found = characterAt(text, position);
   const before =
     position === 'unavailable' ? '' : (text.split('\n')[position.line - 1] ?? '').slice(0, position.column - 1);
-  if (/^Unexpected character/.test(reason) && before.endsWith('<') && /\d/.test(found)) {
-    return {
-      rule: 'syntax',
-      position,
-      message: 'Unexpected `<` before a digit, expected words.',
-      help: `Write \`below ${found} …\` or \`&lt;${found} …\`.`,
-    };
-  }
+  const say = (message: string, help: string): Explained => ({ rule: 'syntax', position, message, help });
   if (/expression|acorn/i.test(reason)) {
     return {
       rule: 'no-code',
@@ -63,12 +97,17 @@ function explainSyntaxError(error: unknown, text: string): Parameters<Report>[0]
       help: 'Content is data: write the value itself. Only comments may stand in braces: {/* like this */}.',
     };
   }
-  return {
-    rule: 'syntax',
-    position,
-    message: sentence(reason),
-    help: 'Close every element you open, and quote every attribute.',
-  };
+  if (!/^Unexpected character/.test(reason)) return undefined;
+  if (before.endsWith('<') && /\d/.test(found)) {
+    return say('Unexpected `<` before a digit, expected words.', `Write \`below ${found} …\` or \`&lt;${found} …\`.`);
+  }
+  if (before.endsWith('<') && found === '!') {
+    return say('Unexpected `<!`, expected text or an element.', 'A comment is written {/* like this */}.');
+  }
+  if (/[“”„‘’«»]/.test(found)) {
+    return say(`Unexpected ${found}, expected a straight quote.`, 'Attributes stand in straight quotes: name="value".');
+  }
+  return undefined;
 }
 
 function readErrorPosition(error: unknown): Position {

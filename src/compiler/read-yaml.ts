@@ -37,7 +37,7 @@ export function readYaml<Schema extends v.GenericSchema>(
     report({
       rule: 'yaml-syntax',
       position: positionAt(error.pos[0]),
-      message: `Unexpected YAML: ${error.message.split('\n')[0] ?? ''}`.replace(/:?$/, '.').replace('..', '.'),
+      message: explainYaml(error.message),
       help: 'Indent with two spaces; put text with a colon or a # in quotes.',
     });
   }
@@ -71,6 +71,13 @@ function parseYaml(text: string, lines: LineCounter): Document | undefined {
     if (error instanceof RangeError) return undefined;
     throw error;
   }
+}
+
+/** The first line of the parser's message, without the place it names: that is the place in the YAML alone, not in the file. */
+function explainYaml(message: string): string {
+  const first = (message.split('\n')[0] ?? '').replace(/ at line \d+, column \d+:?$/, '');
+  const words = /^Nested mappings/.test(first) ? 'a second colon in one line' : `YAML: ${first}`;
+  return `Unexpected ${words}, expected one \`field: value\` a line.`;
 }
 
 function pathOf(issue: v.BaseIssue<unknown>, key: string): string {
@@ -115,7 +122,7 @@ function explainIssue(issue: v.BaseIssue<unknown>): Pick<Finding, 'rule' | 'mess
   if (issue.received === 'undefined') {
     return {
       rule: 'missing-field',
-      message: `Unexpected absence of \`${field}\`, expected ${issue.expected ?? 'a value'}.`,
+      message: `Unexpected absence of \`${field}\`, expected a value for it.`,
       help: `Add \`${field}:\`.`,
     };
   }

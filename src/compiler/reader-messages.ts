@@ -195,6 +195,21 @@ export const readerMessages = {
     right: 'family: multimeter',
     from: 'instruments.yaml',
   },
+  'tree-empty': {
+    says: 'A tree has nodes below its front matter.',
+    why: 'Without a check there is nothing to ask, and no page.',
+    wrong:
+      '---\ntitle: Rail too high\nblock: power\nsummary: The five volt rail reads high.\nsymptoms: [chips run hot]\n---',
+    right:
+      '---\ntitle: Rail too high\nblock: power\nsummary: …\n---\n\n<Check id="glow" title="Is it hot?" minutes="1" power="off">',
+  },
+  'file-place': {
+    says: 'A file lies where its kind is read, ends in .mdx, and its name can stand in an address.',
+    why: 'A file in another place, or with another ending, is read by nobody: the tree would be missing without a word.',
+    wrong: 'content/trees/power/Rail High.md',
+    right: 'content/trees/power/rail-high.mdx',
+    from: 'the folder content/',
+  },
   'missing-file': {
     says: 'Every table that content rests on is there.',
     why: 'Without the list of cautions or set-ups nothing that names one can be checked.',

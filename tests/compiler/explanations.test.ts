@@ -150,7 +150,7 @@ function idsAfter(example: string, place: Place, right: string): readonly string
 
 describe('every message', () => {
   it('has an explanation, and its examples have a place to be tried at', () => {
-    const withoutPlace = ['missing-file'];
+    const withoutPlace = ['missing-file', 'tree-empty', 'file-place'];
 
     expect([...Object.keys(places), ...withoutPlace].toSorted()).toEqual(
       explainedMessages.map(({ id }) => id).toSorted(),
@@ -176,6 +176,37 @@ describe('every message', () => {
     expect(findExplanation('toString')).toBeUndefined();
   });
 
+  it('tells of a tree without a node', () => {
+    const wrong = findExplanation('tree-empty')?.wrong ?? '';
+    const { problems } = compileContent([
+      ...makeContent(),
+      { file: 'content/trees/power/third-tree.mdx', text: `${wrong}\n` },
+    ]);
+
+    expect(problems.map(({ rule }) => rule)).toEqual(['tree-empty']);
+  });
+
+  it.each([
+    ['content/trees/power/Rail High.mdx', 'Unexpected name `Rail High`'],
+    ['content/trees/power/rail-high.md', 'expected one that ends in .mdx'],
+    ['content/trees/rail-high.mdx', 'expected it in content/trees/<block>/'],
+    ['content/trees/power/more/rail-high.mdx', 'expected it in content/trees/<block>/'],
+    ['content/targets/power/rail-high.mdx', 'expected it in content/targets/'],
+    ['content/tree/power/rail-high.mdx', 'Unexpected folder `tree`'],
+    ['content/symptoms.yaml', 'Unexpected file `symptoms.yaml` in content/'],
+    ['content/points.yml', 'Unexpected file `points.yml` in content/'],
+  ])('tells of a file that nobody would read: %s', (file, message) => {
+    const { problems } = compileContent([...makeContent(), { file, text: '' }]);
+    const said = problems.filter(({ rule }) => rule === 'file-place');
+
+    expect(said).toHaveLength(1);
+    expect(said[0]).toMatchObject({ file, severity: 'error', message: expect.stringContaining(message) });
+  });
+
+  it('says nothing of the place of any sound file', () => {
+    expect(compileContent(makeContent()).problems).toEqual([]);
+  });
+
   it('tells of a table that is missing', () => {
     const { problems } = compileContent(makeContent().filter(({ file }) => file !== 'content/signs.yaml'));
 
@@ -183,7 +214,7 @@ describe('every message', () => {
   });
 });
 
-describe.each(explainedMessages.filter(({ id }) => id !== 'missing-file'))(
+describe.each(explainedMessages.filter(({ id }) => places[id] !== undefined))(
   'the examples of $id',
   ({ id, wrong, right }) => {
     const place = places[id] ?? {};

@@ -57,6 +57,39 @@ describe('the syntax layer', () => {
     expect(rest).toEqual([]);
   });
 
+  it.each([
+    [
+      'an element that is never closed, at the place where it was opened',
+      '</Check>\n\n<Check id="rail"',
+      '\n\n<Check id="rail"',
+      '14:1 error Unexpected `<Check>` that is never closed, expected `</Check>` further down.',
+    ],
+    [
+      'an element closed under another name',
+      '<Check id="inside"',
+      '<check id="inside"',
+      '44:1 error Unexpected `</Check>`, expected `</check>` for the `<check>` of line 37.',
+    ],
+    ['a curly quote', 'to="rail"', 'to=“rail”', '18:24 error Unexpected “, expected a straight quote.'],
+    [
+      'a comment of HTML',
+      railWords,
+      '<!-- note --> Read.',
+      '28:2 error Unexpected `<!`, expected text or an element.\n  A comment is written {/* like this */}. [syntax]',
+    ],
+    [
+      'a second colon in a line of front matter',
+      'summary: The five volt rail reads low or nothing.',
+      'summary: Rail: low or nothing.',
+      '4:10 error Unexpected a second colon in one line, expected one `field: value` a line.',
+    ],
+  ])('explains %s', (_what, from, to, message) => {
+    const said = printSample([{ from, to }]).filter((text) => text.startsWith(sampleFile));
+
+    expect(said).toHaveLength(1);
+    expect(said[0]).toContain(`${sampleFile}:${message}`);
+  });
+
   it('refuses an attribute without quotes at its place', () => {
     // `<Outcome when="yes" to=` is 23 characters long.
     const said = printSample([{ from: 'to="rail"', to: 'to=rail' }]).filter((text) => text.startsWith(sampleFile));
