@@ -50,6 +50,10 @@ const scopeOnly: Edit = {
   from: 'power="on" instrument="multimeter" was',
   to: 'power="on" instrument="oscilloscope" was',
 };
+const scopeCaution: Edit = {
+  from: '<Caution use="static" />\n\nRead',
+  to: '<Caution use="static" />\n<Caution use="scope-ground" />\n\nRead',
+};
 const tubeHazard: Edit = {
   file: 'content/hazards.yaml',
   from: 'static: {',
@@ -101,7 +105,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
     // ±(0.5 % + 2 counts of 10 mV) at 5 V: u = 0.026 V, and the window of 0.5 V is 19 u wide.
     ok: [meterOf('percent: 0.5')],
     // ±(10 % + 2 counts of 10 mV) at 5 V: a = 0.52 V, u = 0.30 V, and the window of 0.5 V is 1.7 u wide.
-    notOk: [meterOf('percent: 10'), { from: 'instrument="multimeter" good', to: 'instrument="eyes" good' }],
+    notOk: [meterOf('percent: 10'), { from: ' target="rail-5v" point="chip-supply" minutes', to: ' minutes' }],
     golden: `${sampleFile}:23:71 error Unexpected instrument \`multimeter\` for target \`rail-5v\`, expected one that can judge it: its uncertainty 0.30 V is too wide for the window of 0.50 V.
   Use a finer instrument, or a target with a wider window. [instrument-judges]`,
   },
@@ -139,21 +143,8 @@ const cases: Readonly<Record<string, RuleCase>> = {
   Add <Substitute role="…" test="…">: what it must match, and how to test the new one before it goes in. [new-part-tested]`,
   },
   'lesser-instrument': {
-    ok: [
-      scopeOnly,
-      {
-        from: '<Caution use="static" />\n\nRead',
-        to: '<Caution use="static" />\n<Caution use="scope-ground" />\n\nRead',
-      },
-      { file: targetFile, from: 'instrument: multimeter', to: 'instrument: oscilloscope' },
-    ],
-    notOk: [
-      scopeOnly,
-      {
-        from: '<Caution use="static" />\n\nRead',
-        to: '<Caution use="static" />\n<Caution use="scope-ground" />\n\nRead',
-      },
-    ],
+    ok: [{ ...scopeOnly, to: scopeOnly.to.replace('scope"', 'scope or multimeter"') }, scopeCaution],
+    notOk: [scopeOnly, scopeCaution],
     golden: `${sampleFile}:23:71 warning Unexpected \`oscilloscope\` alone at \`rail\`, expected \`multimeter\` as well: it can judge \`rail-5v\`.
   Write instrument="oscilloscope or multimeter", and say how to read it with that. [lesser-instrument]`,
   },
@@ -789,5 +780,84 @@ describe('every rule without positions', () => {
       ['shows-known', 'unavailable'],
       ['outcomes-complete', 'unavailable'],
     ]);
+  });
+});
+
+describe('rule compelled-cautions, where only the words tell of the voltage', () => {
+  const saidOf = (words: string): readonly string[] =>
+    printSample([{ from: 'Look at the lamp.', to: words }]).filter((text) => text.includes('it tells to measure'));
+
+  it.each(['Measure 325 V across the big capacitor.', 'The anode should read 100 to 150 V.', 'Expect 40 V rms there.'])(
+    'asks for one: %s',
+    (words) => {
+      expect(saidOf(words)).toHaveLength(1);
+    },
+  );
+
+  it.each([
+    'Measure 60 V across it.',
+    'Measure with the meter on its 200 V range.',
+    'Never measure 325 V across the big capacitor.',
+    'The capacitor is marked 400 V.',
+    'Expect 30 V rms there.',
+  ])('does not ask for one: %s', (words) => {
+    expect(saidOf(words)).toEqual([]);
+  });
+});
+
+describe('rule instrument-judges', () => {
+  it('does not let a number be judged by eye, as it is where no instrument is written', () => {
+    const said = printSample([{ from: 'power="on" instrument="multimeter" was', to: 'power="on" was' }]);
+
+    expect(said).toEqual([
+      `${sampleFile}:23:1 error Unexpected \`eyes\` for target \`rail-5v\`, expected an instrument that measures voltage dc.
+  Write instrument="multimeter"; eyes is what is taken where nothing is written. [instrument-judges]`,
+    ]);
+  });
+});
+
+describe('rule prose-number', () => {
+  it.each([
+    ['Above 5.5 V is healthy.', 1],
+    ['It wants 5.5 V.', 1],
+    ['So 5.5 V is healthy.', 1],
+    ['So 5250 mV is healthy.', 0],
+    ['It reads 5.5 kΩ.', 0],
+    ['Meter on the 20 V range: it reads 5.1 V.', 1],
+  ])('weighs "%s"', (words, count) => {
+    const said = printSample([{ from: railWords, to: words }]).filter((text) => text.includes('[prose-number]'));
+
+    expect(said).toHaveLength(count);
+  });
+});
+
+describe('rule caution-first, in a cause and a path', () => {
+  it.each([
+    ['Read it out of its holder.\n\n<Target use="rail-5v" />\n\n</Confirm>'],
+    ['<Stage id="chip" title="Chip" minutes="2" fault="socket-worn" />'],
+  ])('finds a caution behind %s', (from) => {
+    const said = printSample([{ from, to: `${from}\n\n<Caution use="static" />` }]);
+
+    expect(said.filter((text) => text.includes('[caution-first]'))).toHaveLength(1);
+  });
+});
+
+describe('rule hand-over-present', () => {
+  const saidOf = (edits: readonly Edit[]): readonly string[] =>
+    printSample(edits).filter((text) => text.includes('[hand-over-present]'));
+
+  it('asks for one where the words go to the mains side', () => {
+    const words: Edit = { from: 'Look at the board.', to: 'Open it and look at the mains filter.' };
+
+    expect(saidOf([words])).toEqual([]);
+    expect(saidOf([words, notTube])).toHaveLength(1);
+    expect(saidOf([{ ...words, to: 'Never open the mains filter.' }, notTube])).toEqual([]);
+  });
+
+  it('asks for one where a part on the mains side is fitted', () => {
+    const role: Edit = { from: 'role="regulator"', to: 'role="mains-safety"' };
+
+    expect(saidOf([role])).toEqual([]);
+    expect(saidOf([role, notTube])).toHaveLength(1);
   });
 });

@@ -1,3 +1,5 @@
+import type { TreeNode } from '#core/model/fault-tree.ts';
+import type { Positions } from '../position.ts';
 import { defineTreeRule } from './rule.ts';
 
 export const cautionFirst = defineTreeRule({
@@ -8,18 +10,35 @@ export const cautionFirst = defineTreeRule({
   wrong: 'Read the rail at the farthest chip.\n\n<Caution use="static" />',
   right: '<Caution use="static" />\n\nRead the rail at the farthest chip.',
   *find({ tree, positions }) {
-    for (const { id, cautions, prose } of tree.nodes) {
-      const firstProse = positions.find(`node/${id}/prose/0`);
-      if (prose.length === 0 || firstProse === 'unavailable') continue;
-      for (const index of cautions.keys()) {
-        const place = positions.find(`node/${id}/caution/${index}`);
-        if (place === 'unavailable' || place.line < firstProse.line) continue;
+    for (const node of tree.nodes) {
+      const first = firstLine(partsOf(node), positions);
+      for (const index of node.cautions.keys()) {
+        const place = positions.find(`node/${node.id}/caution/${index}`);
+        if (place === 'unavailable' || first === undefined || place.line < first) continue;
         yield {
-          key: `node/${id}/caution/${index}`,
-          message: `Unexpected caution after the text of \`${id}\`, expected it before.`,
+          key: `node/${node.id}/caution/${index}`,
+          message: `Unexpected caution after the text of \`${node.id}\`, expected it before.`,
           help: 'Move it to the top of the node: people do what they read first.',
         };
       }
     }
   },
 });
+
+/** Keys of everything in a node that tells what to do. */
+function partsOf(node: TreeNode): readonly string[] {
+  const key = `node/${node.id}`;
+  const own = node.prose.length === 0 ? [] : [`${key}/prose/0`];
+  if (node.kind === 'path') return [...own, ...node.stages.map(({ id }) => `${key}/stage/${id}`)];
+  if (node.kind !== 'cause') return own;
+  const parts = (['confirm', 'repair', 'prove'] as const).filter((part) => node[part] !== undefined);
+  return [...own, ...parts.map((part) => `${key}/${part}`)];
+}
+
+function firstLine(keys: readonly string[], positions: Positions): number | undefined {
+  const lines = keys.flatMap((key) => {
+    const place = positions.find(key);
+    return place === 'unavailable' ? [] : [place.line];
+  });
+  return lines.length === 0 ? undefined : Math.min(...lines);
+}

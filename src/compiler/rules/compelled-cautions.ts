@@ -4,9 +4,12 @@ import { findNode, linksFrom } from '#core/model/links.ts';
 import { needsOf } from '#core/model/needs-of.ts';
 import { nodeProse } from '#core/model/node-prose.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
-import { exceedsTouchLimit } from '#core/model/touch-limit.ts';
+import { exceedsTouchLimit, touchLimits } from '#core/model/touch-limit.ts';
 import { targetsOf } from '#core/model/uses-of.ts';
+import { findQuantities } from './find-quantities.ts';
+import { prosePlaces } from './prose-places.ts';
 import { defineTreeRule } from './rule.ts';
+import { splitSentences } from './split-sentences.ts';
 
 export const compelledCautions = defineTreeRule({
   id: 'compelled-cautions',
@@ -31,6 +34,26 @@ export const compelledCautions = defineTreeRule({
   },
 });
 
+const ofHighVoltage = ['mains', 'charged-capacitor', 'switch-mode-primary', 'picture-tube-voltage'];
+
+/** Voltages above the touch limits in sentences that tell to measure; ranges, ratings and labels are none. */
+function highVoltagesTold(node: TreeNode): readonly string[] {
+  return prosePlaces(node)
+    .flatMap(({ text }) => splitSentences(text))
+    .filter((sentence) => measures.test(sentence) && !isRating.test(sentence))
+    .flatMap(findQuantities)
+    .filter(({ from, to = from, unit }) => {
+      const volts = Math.max(Math.abs(from), Math.abs(to)) * 10 ** unit.exponent;
+      return (
+        (unit.base === 'V' && volts > touchLimits.dcVolts) || (unit.base === 'V rms' && volts > touchLimits.acVoltsRms)
+      );
+    })
+    .map(({ text }) => text);
+}
+
+const measures = /\b(measure|read|reads|expect|probe|clip|should (?:be|read|show))\b/i;
+const isRating = /\b(range|rated|rating|marked|printed|label|or more|at least|stands|withstand|type|fuse|never|not)\b/i;
+
 type Reason = readonly [because: string, oneOf: readonly string[]];
 
 function* reasonsFor(node: TreeNode, firstPowered: ReadonlySet<string>, library: Library): Iterable<Reason> {
@@ -42,11 +65,11 @@ function* reasonsFor(node: TreeNode, firstPowered: ReadonlySet<string>, library:
   for (const target of targetsOf(node)) {
     const found = library.targets.get(target);
     if (found !== undefined && exceedsTouchLimit(found)) {
-      yield [
-        `target \`${target}\` reaches voltages that are dangerous to touch`,
-        ['mains', 'charged-capacitor', 'switch-mode-primary', 'picture-tube-voltage'],
-      ];
+      yield [`target \`${target}\` reaches voltages that are dangerous to touch`, ofHighVoltage];
     }
+  }
+  for (const quoted of highVoltagesTold(node)) {
+    yield [`it tells to measure ${quoted}, above what is safe to touch`, ofHighVoltage];
   }
   const text = nodeProse(node).join(' ');
   if (/\balcohol\b|\bisopropyl\b|contact cleaner|\bfreezer\b/i.test(text))

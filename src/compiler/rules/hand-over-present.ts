@@ -1,5 +1,7 @@
-import type { HandOverReason } from '#core/model/fault-tree.ts';
-import { defineTreeRule } from './rule.ts';
+import type { HandOverReason, TreeNode } from '#core/model/fault-tree.ts';
+import { prosePlaces } from './prose-places.ts';
+import { defineTreeRule, type TreeFinding } from './rule.ts';
+import { splitSentences } from './split-sentences.ts';
 
 /** Hazards that licensed or trained work begins at, and the hand-overs that answer them. */
 const crossings: Readonly<Record<string, readonly HandOverReason[]>> = {
@@ -28,6 +30,9 @@ export const handOverPresent = defineTreeRule({
         help: 'Lead there from the check that meets it, and say what is known and how to leave the unit safe.',
       };
     }
+    if (![...mainsReasons, 'picture-tube' as const].some((reason) => reasons.has(reason))) {
+      for (const node of tree.nodes) yield* findCrossing(node);
+    }
     for (const cause of tree.nodes) {
       if (cause.kind !== 'cause' || mainsReasons.some((reason) => reasons.has(reason))) continue;
       for (const [index, { role }] of (cause.repair?.substitutes ?? []).entries()) {
@@ -41,3 +46,22 @@ export const handOverPresent = defineTreeRule({
     }
   },
 });
+
+/** Words that send hands or probes to where licensed work begins. */
+const crossing =
+  /\b(open|measure|read|probe|reach|work|look)\b[^.]{0,40}\b(primary side|mains side|mains (?:fuse|filter|switch|inlet|tags)|picture tube|high[- ]voltage (?:part|side|section))\b/i;
+const denies = /\b(never|not|no|don[’']t|without)\b/i;
+
+function* findCrossing(node: TreeNode): Iterable<TreeFinding> {
+  for (const { key, text } of prosePlaces(node)) {
+    for (const sentence of splitSentences(text)) {
+      const found = crossing.exec(sentence);
+      if (found === null || denies.test(sentence.slice(0, found.index + found[0].length))) continue;
+      yield {
+        key,
+        message: `Unexpected work at "${found[2] ?? ''}" in a tree without a hand-over, expected <HandOver because="mains", "picture-tube" or "licensed">.`,
+        help: 'Lead there before hands or probes come near, and say what is known and how to leave the unit safe.',
+      };
+    }
+  }
+}

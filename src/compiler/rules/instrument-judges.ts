@@ -16,6 +16,14 @@ export const instrumentJudges = defineTreeRule({
     for (const { key, instruments, target: slug } of tree.nodes.flatMap(readingsOf)) {
       const target = library.targets.get(slug);
       if (target === undefined) continue;
+      if (!instruments.some((family) => canMeasure(family, target, library))) {
+        yield {
+          key: `${key}@instrument`,
+          message: `Unexpected \`${instruments.join(' or ')}\` for target \`${slug}\`, expected an instrument that measures ${target.quantity.replaceAll('-', ' ')}.`,
+          help: `Write instrument="${target.instruments.join(' or ')}"; eyes is what is taken where nothing is written.`,
+        };
+        continue;
+      }
       for (const family of instruments) {
         const best = bestOfFamily(family, target, library);
         if (best?.kind !== 'cannot') continue;
@@ -28,6 +36,13 @@ export const instrumentJudges = defineTreeRule({
     }
   },
 });
+
+function canMeasure(family: string, target: Target, library: Library): boolean {
+  const isClass = [...library.instrumentClasses.values()].some(
+    (candidate) => candidate.family === family && measures(candidate, target),
+  );
+  return isClass || target.instruments.includes(family);
+}
 
 /** How well the best class of a family judges the target; undefined where no class of it measures that quantity. */
 function bestOfFamily(

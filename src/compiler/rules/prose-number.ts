@@ -10,6 +10,8 @@ import { splitSentences } from './split-sentences.ts';
 /** Words right before a number that make it a claim about what is healthy. */
 const claims =
   /\b(expect|should (?:read|be|show|give|measure)|must (?:read|be|show|give)|healthy (?:is|reads)|good (?:is|reads)|reads?|shows?|want(?:s|ed)?|look for|between|at least|at most)(?: about| around| at least| at most| between| from| near)?\s*$/i;
+/** Words right after a number that make it one. */
+const claimsAfter = /^ (?:is|are|means) (?:good|healthy|right|fine|normal)\b/i;
 /** Numbers that are settings, ratings or the proof that a capacitor is empty, not readings. */
 const settings =
   /\b(range|scale|setting|division|rated|rating|marked|label|printed|discharg\w*|bleed|bring (?:it|them)|set (?:it|the)|dc volts|ac volts)\b/i;
@@ -30,7 +32,10 @@ export const proseNumber = defineTreeRule({
         if (target === undefined || targets.length > 1) continue;
         for (const sentence of splitSentences(text)) {
           for (const quantity of findQuantities(sentence)) {
-            if (!claims.test(sentence.slice(0, quantity.index)) || settings.test(sentence)) continue;
+            const rest = sentence.slice(quantity.index + quantity.text.length);
+            const isClaim = claims.test(sentence.slice(0, quantity.index)) || claimsAfter.test(rest);
+            // "… another kind: then 10 kΩ is good" speaks of what the target does not.
+            if (!isClaim || settings.test(sentence) || /^then\b/i.test(sentence)) continue;
             if (agrees(quantity, target) || /\btypes?\b/.test(sentence.slice(0, quantity.index))) continue;
             yield {
               key,
