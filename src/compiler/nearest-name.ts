@@ -12,7 +12,10 @@ export function editDistance(a: string, b: string): number {
   return previous[b.length] ?? 0;
 }
 
-/** The name closest to `word` (at most 100 letters of it are read), or undefined where none is near enough to be meant. */
+/**
+ * The name closest to `word` (at most 100 letters of it are read), or one that holds it or is held by it; undefined where none is near
+ * enough to be meant.
+ */
 export function nearestName(word: string, names: Iterable<string>): string | undefined {
   const short = word.slice(0, 100);
   let best: string | undefined;
@@ -24,7 +27,18 @@ export function nearestName(word: string, names: Iterable<string>): string | und
       bestDistance = distance;
     }
   }
-  return best;
+  return best ?? (short.length < shortestPart ? undefined : containedName(short, names));
+}
+
+/** A part shorter than this says too little: `in` stands in half of all names. */
+const shortestPart = 4;
+
+/** The shortest name that holds the word, or the longest that the word holds: `scope` for `oscilloscope`. */
+function containedName(word: string, names: Iterable<string>): string | undefined {
+  const all = [...names].filter((name) => name.length >= shortestPart);
+  const holding = all.filter((name) => name.includes(word)).toSorted((a, b) => a.length - b.length);
+  const held = all.filter((name) => word.includes(name)).toSorted((a, b) => b.length - a.length);
+  return holding[0] ?? held[0];
 }
 
 /** "Did you mean `x`?" with a space before it, or nothing. */

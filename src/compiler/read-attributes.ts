@@ -42,11 +42,15 @@ export function readAttributes(
         rule: 'missing-attribute',
         position: element.position,
         message: `Unexpected \`<${spec.name}>\` without \`${name}\`, expected ${name}="…".`,
-        help: `\`${name}\`: ${attributeSpec.says}.`,
+        help: `\`${name}\`: ${attributeSpec.says}${listChoices(attributeSpec)}.`,
       });
     }
   }
   return makeGetters(element.attributes);
+}
+
+function listChoices({ oneOf }: AttributeSpec): string {
+  return oneOf === undefined ? '' : `: ${oneOf.join(', ')}`;
 }
 
 function makeGetters(written: ReadonlyMap<string, WrittenAttribute>): Attributes {

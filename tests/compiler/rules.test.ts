@@ -399,6 +399,8 @@ describe('rule forbidden-advice', () => {
     ['Read from live and neutral at the inlet.', 'Read the secondary.'],
     ['Use freezer on the chip while the board is powered on.', 'Unplugged, use freezer on the chip.'],
     ['With the board plugged in, wipe it with alcohol.', 'Unplugged, wipe it with alcohol.'],
+    ['Clean it with IPA while running.', 'Clean it with IPA, power off.'],
+    ['Cool it with freezer spray while it is on.', 'Cool it, unplugged, with freezer spray.'],
     ['Spray freezer on each chip in turn.', 'Switched off, spray freezer on each chip.'],
     ['Short the reservoir with a screwdriver.', 'Take out the screw with a screwdriver.'],
     ['Discharge the tube at its anode cap.', 'The anode cap is not for this page.'],

@@ -1,4 +1,5 @@
 import type { Problem } from '../problem.ts';
+import { readerMessages } from '../reader-messages.ts';
 
 /** One problem as text: `file:line:column severity message`, the way out, and the rule's id. */
 export function printProblem({ file, position, severity, message, help, rule, other }: Problem): string {
@@ -10,10 +11,12 @@ export function printProblem({ file, position, severity, message, help, rule, ot
   return `${place} ${severity} ${message}\n  ${help} [${rule}]${seeAlso}`;
 }
 
-/** All problems and a closing count. */
+/** All problems and a closing count; where a file could not be read to its end, that its rules are still to come. */
 export function printProblems(problems: readonly Problem[]): string {
   const errors = problems.filter(({ severity }) => severity === 'error').length;
   const warnings = problems.length - errors;
   const count = `${errors} ${errors === 1 ? 'error' : 'errors'}, ${warnings} ${warnings === 1 ? 'warning' : 'warnings'}`;
-  return [...problems.map(printProblem), count].join('\n');
+  const isUnread = problems.some(({ severity, rule }) => severity === 'error' && Object.hasOwn(readerMessages, rule));
+  const more = isUnread ? '; the rules look at a file once it can be read: mend these and check again' : '';
+  return [...problems.map(printProblem), `${count}${more}`].join('\n');
 }

@@ -16,18 +16,17 @@ export const causeComplete = defineTreeRule({
   },
 });
 
+const fieldOf = { Confirm: 'confirm', Repair: 'repair', Prove: 'prove' } as const;
+
 function* findGaps(cause: Cause, library: Library): Iterable<TreeFinding> {
   const key = `node/${cause.id}`;
-  for (const [part, name] of [
-    [cause.confirm, 'Confirm'],
-    [cause.repair, 'Repair'],
-    [cause.prove, 'Prove'],
-  ] as const) {
-    if (part !== undefined) continue;
+  const missing = (['Confirm', 'Repair', 'Prove'] as const).filter((name) => cause[fieldOf[name]] === undefined);
+  if (missing.length > 0) {
+    const tags = missing.map((name) => `<${name}>`);
     yield {
       key,
-      message: `Unexpected cause \`${cause.id}\` without \`<${name}>\`, expected all three of Confirm, Repair, Prove.`,
-      help: `Add <${name}> with what a person does at the bench.`,
+      message: `Unexpected cause \`${cause.id}\` without ${tags.map((tag) => `\`${tag}\``).join(', ')}, expected all three of Confirm, Repair, Prove.`,
+      help: `Add ${tags.join(', ')} with what a person does at the bench.`,
     };
   }
   if ([...(cause.confirm?.targets ?? []), ...(cause.prove?.targets ?? [])].length === 0) {

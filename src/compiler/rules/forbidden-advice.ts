@@ -12,7 +12,7 @@ interface Forbidden {
 }
 
 const wet = '(?:alcohol|isopropyl|IPA|freezer|freez(?:e|er|ing)[- ]spray|cold spray|contact cleaner|solvent)';
-const isOn = String.raw`(?:powered(?: on| up)?|power(?: is)? on|switched on|plugged in|still on|live|(?:while|with) (?:it|the \w+)(?: is)? (?:on|runs|running|working))`;
+const isOn = String.raw`(?:powered(?: on| up)?|power(?: is)? on|switched on|plugged in|still on|live|(?:while|with) (?:(?:it|the \w+)(?: is)? )?(?:on|runs|running|working|powered|live))`;
 const mainsPart = String.raw`(?:mains(?! (?:lead|plug|cable))|live (?:pin|part|wire|terminal|tag|side|conductor)\w*|live and neutral|primary(?! colou?r)|plug pins?|line voltage|hot side)`;
 
 /** Advice that nobody may be given, as patterns over one sentence; each says what to write instead. */
