@@ -1,7 +1,7 @@
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { References } from '#core/model/library.ts';
 import { emptyThesaurus } from '#core/search/thesaurus.ts';
-import { compileTree } from './compile-tree.ts';
+import { compileTree, slugOf } from './compile-tree.ts';
 import { type DraftLibrary, openReferences } from './draft-library.ts';
 import { Positions } from './position.ts';
 import { compareProblems, type Problem } from './problem.ts';
@@ -25,7 +25,8 @@ export interface DraftCompiler {
 }
 
 /**
- * Opens a library for drafts. `compile` takes the place of the file of that name, if there is one, and runs the same
+ * Opens a library for drafts. `compile` takes the place of the tree of that slug, wherever it lies (a draft whose block was
+ * changed has moved), and runs the same
  * readers and rules over it as a check of all content; it says of the draft exactly what that check says, in a few
  * hundredths of a second.
  */
@@ -40,7 +41,8 @@ export function openDraftCompiler(data: DraftLibrary): DraftCompiler {
     references,
     compile: (text, file) => {
       const compiled = compileTree(text, file);
-      const others = known.filter((other) => other.file !== file);
+      const slug = slugOf(file);
+      const others = known.filter((other) => slugOf(other.file) !== slug);
       const trees = [...others, ...(isSound(compiled) ? [compiled] : [])].toSorted(compareFiles);
       const found = runRules(allRules, {
         library: {
@@ -51,7 +53,7 @@ export function openDraftCompiler(data: DraftLibrary): DraftCompiler {
         },
         trees,
         files: [
-          ...data.files.filter((name) => name !== file).map((name) => ({ file: name, text: '' })),
+          ...data.files.filter((name) => !isTreeOf(name, slug)).map((name) => ({ file: name, text: '' })),
           { file, text },
         ].toSorted(compareFiles),
         positionsOf: new Map([...others, compiled].map(({ file: name, positions }) => [name, positions])),
@@ -68,6 +70,10 @@ export function openDraftCompiler(data: DraftLibrary): DraftCompiler {
 
 function isSound(compiled: { readonly tree: FaultTree | undefined }): compiled is SoundTree {
   return compiled.tree !== undefined;
+}
+
+function isTreeOf(file: string, slug: string): boolean {
+  return file.startsWith('content/trees/') && slugOf(file) === slug;
 }
 
 /** The order in which files are read from the disk. */

@@ -41,6 +41,6 @@ function printLine(slug: string, { isolate, repair, separation, neverPays }: Tre
   ].join(' ');
 }
 
-function sum(valueOf: (worth: TreeWorth) => number): number {
-  return worths.reduce((total, worth) => total + valueOf(worth), 0);
+function sum(pick: (worth: TreeWorth) => number): number {
+  return worths.reduce((total, worth) => total + pick(worth), 0);
 }

@@ -60,6 +60,19 @@ describe('a draft is told what `npm run check` says', () => {
     expect(draft.compile(text, file).problems).toEqual(expected);
   });
 
+  it('of a tree that moved to another block: it does not quarrel with the place that it left', () => {
+    const [tree] = trees;
+    const text = (tree?.text ?? '').replace(/^block: .*$/mu, 'block: video');
+    const file = `content/trees/video/${(tree?.file ?? '').split('/').at(-1) ?? ''}`;
+    const moved = files
+      .map((known) => (known.file === tree?.file ? { file, text } : known))
+      .toSorted((a, b) => (a.file < b.file ? -1 : 1));
+    const expected = compileContent(moved).problems.filter((problem) => problem.file === file);
+
+    expect(draft.compile(text, file).problems).toEqual(expected);
+    expect(expected.map(({ rule }) => rule)).not.toContain('symptoms-owned');
+  });
+
   it('and knows the line of each node', () => {
     const [tree] = trees;
     const { lineOfNode, tree: compiled } = draft.compile(tree?.text ?? '', tree?.file ?? '');
