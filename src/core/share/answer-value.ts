@@ -1,6 +1,6 @@
 /** What was read or seen: a word that answers, readings, or both where a person decided over a reading. */
 export interface AnswerValue {
-  /** An outcome word, a reserved word of `reservedAnswers`, or a quantity as `4.71V` where nothing was decided by hand. */
+  /** An outcome word, `sometimes`, `3-of-8`, `unseen`, or a quantity as `4.71V` where nothing was decided by hand. */
   readonly value: string;
   /** Readings behind a word, or all readings of equal neighbours in their order; missing where `value` says it all. */
   readonly readings?: readonly string[];

@@ -18,6 +18,8 @@ export interface LinkState {
   readonly instrument: string | undefined;
   /** Repairs that did not cure, in order. */
   readonly did: readonly string[];
+  /** The repair of `did` after which the unit was worse or different; printed as `did=fuse-open/worse`. */
+  readonly worsened?: string;
   /** Checks that a helper asks for. */
   readonly ask: readonly string[];
   /** In the order of answering. */
@@ -33,6 +35,9 @@ export interface LinkNames {
 }
 
 export const emptyLinkState: LinkState = { board: undefined, instrument: undefined, did: [], ask: [], answers: [] };
+
+/** In `did`: one's own last repair was looked over in vain. */
+export const reworkRepair = 'rework';
 
 const longestFragment = 4096;
 const wordPattern = /^[a-z0-9]+(-[a-z0-9]+)*$/;
@@ -59,6 +64,7 @@ export function parseLinkState(
   const single = new Map<'board' | 'with', string>();
   const lists: Record<'did' | 'ask', readonly string[]> = { did: [], ask: [] };
   const answers = new Map<string, Answer>();
+  let worsened: string | undefined;
   for (const pair of text.split('&')) {
     if (pair === '') continue;
     const cut = pair.indexOf('=');
@@ -71,10 +77,16 @@ export function parseLinkState(
       continue;
     }
     if (key === 'did' || key === 'ask') {
+      const isDid = key === 'did';
       const ids = value.split(',').filter((id) => id !== '');
-      const known = ids.filter((id) => names.nodes.has(id));
+      const bare = (id: string): string => (isDid ? id.replace(/\/worse$/, '') : id);
+      const known = ids.filter((id) => names.nodes.has(bare(id)) || (isDid && id === reworkRepair));
       if (known.length < ids.length || ids.length === 0) problems.push(notUnderstood(pair));
-      lists[key] = known.map((id) => names.nodes.get(id)?.id ?? id);
+      lists[key] = known.map((id) => names.nodes.get(bare(id))?.id ?? id);
+      if (isDid) {
+        const worse = known.findLast((id) => id !== bare(id));
+        worsened = worse === undefined ? undefined : (names.nodes.get(bare(worse))?.id ?? bare(worse));
+      }
       continue;
     }
     const answer = readAnswer(key, value, names, single.get('with'));
@@ -87,7 +99,13 @@ export function parseLinkState(
     answers.set(answerKey, answer);
   }
   return {
-    state: { board: single.get('board'), instrument: single.get('with'), ...lists, answers: [...answers.values()] },
+    state: {
+      board: single.get('board'),
+      instrument: single.get('with'),
+      ...lists,
+      ...(worsened === undefined ? {} : { worsened }),
+      answers: [...answers.values()],
+    },
     problems: problems.length > 6 ? [...problems.slice(0, 5), `And ${problems.length - 5} more parts.`] : problems,
   };
 }
@@ -107,9 +125,15 @@ export function printLinkState(state: LinkState): string {
       `${keyOf(answer)}=${printAnswerValue(answer)}`,
     ]),
     ...change(state.instrument),
-    ...(state.did.length === 0 ? [] : [`did=${state.did.join(',')}`]),
+    ...(state.did.length === 0 ? [] : [`did=${printDid(state)}`]),
     ...(state.ask.length === 0 ? [] : [`ask=${state.ask.join(',')}`]),
   ].join('&');
+}
+
+/** The mark stands on the last of several equal repairs. */
+function printDid({ did, worsened }: LinkState): string {
+  const marked = worsened === undefined ? -1 : did.lastIndexOf(worsened);
+  return did.map((id, index) => (index === marked ? `${id}/worse` : id)).join(',');
 }
 
 /** The state with one more answer; an earlier answer to the same question is replaced, and stands last. */

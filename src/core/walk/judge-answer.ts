@@ -3,10 +3,7 @@ import type { FaultTree } from '../model/fault-tree.ts';
 import type { References } from '../model/library.ts';
 import { findNode } from '../model/links.ts';
 import type { Limits, Target } from '../model/target.ts';
-import { parseReading } from '../quantity/parse-reading.ts';
-import { valueIn } from '../quantity/reading.ts';
-import { chooseInstrument } from '../reading/choose-instrument.ts';
-import { judgeReading } from '../reading/judge-reading.ts';
+import { judgeWith } from '../reading/judge-with.ts';
 import type { JudgedText } from '../reading/judgement.ts';
 import { isWord } from '../share/answer-value.ts';
 import type { Answer } from '../share/link-state.ts';
@@ -53,23 +50,16 @@ function withBoardLimits(slug: string, { references, limits }: BenchTree): Targe
 export function judgeAnswer(answer: Answer, bench: BenchTree): JudgedAnswer {
   const target = targetAt(bench, answer.node, answer.stage);
   const text = isWord(answer.value) ? answer.readings?.[0] : answer.value;
-  const judgement = text === undefined || target === undefined ? undefined : judgeTyped(text, target, answer, bench);
+  const judgement =
+    text === undefined || target === undefined
+      ? undefined
+      : judgeWith(text, target, answer.instrument, bench.references.instrumentClasses);
   if (isWord(answer.value)) return { kind: 'word', word: answer.value, judgement };
   if (target === undefined) return { kind: 'nothing', text: 'A figure is no answer to this check.' };
   if (judgement === undefined) return { kind: 'nothing', text: '' };
   if (judgement.kind === 'problem') return { kind: 'nothing', text: judgement.problem.message };
   if (judgement.verdict === 'too-close') return { kind: 'undecided', judgement };
   return { kind: 'word', word: judgement.verdict, judgement };
-}
-
-function judgeTyped(text: string, target: Target, { instrument }: Answer, { references }: BenchTree): JudgedText {
-  const parsed = parseReading(text, target);
-  if (parsed.kind === 'problem') return parsed;
-  const size = parsed.reading.kind === 'number' ? valueIn(parsed.reading, target.unit) : 0;
-  const classes = references.instrumentClasses;
-  return judgeReading(parsed.reading, target, chooseInstrument(instrument, target, classes, size), [
-    ...classes.values(),
-  ]);
 }
 
 /** Where an answer leads: a node of the tree, or undefined where it leaves the reader on the spot. */

@@ -1,6 +1,8 @@
 import { planPath } from '../diagnosis/plan-path.ts';
+import { CHANCE_WEIGHTS } from '../diagnosis/tree/derive-problem.ts';
 import type { SignalPath, Stage } from '../model/fault-tree.ts';
 import { findNode } from '../model/links.ts';
+import { reservedAnswers } from '../share/answer-value.ts';
 import type { Answer } from '../share/link-state.ts';
 import { type BenchTree, judgeAnswer } from './judge-answer.ts';
 
@@ -21,9 +23,6 @@ export interface StageState {
   /** `cleared`: the signal is good up to here; `suspect`: the fault may lie between this stage and the one before; `after`: behind the fault. */
   readonly stretch: 'cleared' | 'suspect' | 'after';
 }
-
-/** Weights of how often a cause is met, ours (design: 9, 3, 1). */
-const weights = { common: 9, occasional: 3, rare: 1 } as const;
 
 /**
  * What the answers to a path's stages leave: one fault is assumed. A good stage clears itself and all before it, a bad one leaves only
@@ -57,7 +56,7 @@ function verdictOf(path: SignalPath, id: string, answers: readonly Answer[], ben
   const answer = answers.find(({ tree, node, stage }) => tree === undefined && node === path.id && stage === id);
   if (answer === undefined) return 'open';
   const judged = judgeAnswer(answer, bench);
-  if (judged.kind !== 'word' || judged.word === 'unseen' || judged.word === 'sometimes') return 'undecided';
+  if (judged.kind !== 'word' || judged.word === reservedAnswers.unseen || judged.word === 'sometimes') return 'undecided';
   return judged.word === 'good' || judged.word === 'in' ? 'good' : 'bad';
 }
 
@@ -122,7 +121,7 @@ function chooseEvenSplit(
 
 function weightOf(id: string, { tree }: BenchTree): number {
   const node = findNode(tree, id);
-  return node !== undefined && 'chance' in node ? weights[node.chance] : weights.occasional;
+  return node !== undefined && 'chance' in node ? CHANCE_WEIGHTS[node.chance] : CHANCE_WEIGHTS.occasional;
 }
 
 function tellContradiction(

@@ -66,6 +66,15 @@ describe('parseLinkState', () => {
     expect(state.answers.map(({ instrument }) => instrument)).toEqual(['multimeter-2000', undefined, 'own-0.5-2']);
   });
 
+  it('reads after which repair the unit was worse, and that one’s own work was looked over', () => {
+    const { state, problems } = parseLinkState('did=fuse/worse,rework&lamp=no', names);
+
+    expect(problems).toEqual([]);
+    expect(state).toMatchObject({ did: ['fuse-open', 'rework'], worsened: 'fuse-open' });
+    expect(printLinkState(state)).toBe('lamp=no&did=fuse-open/worse,rework');
+    expect(parseLinkState('did=rework/worse,fuse', names).state.did).toEqual(['fuse-open']);
+  });
+
   it('reads a word with the readings behind it, and readings of equal neighbours', () => {
     const { state, problems } = parseLinkState('lamp=odd-one,4.9V,0.1V&follow=4.9V,OL', names);
 
