@@ -1,14 +1,19 @@
-import type { LinkState } from '#core/share/link-state.ts';
+import type { Answer, LinkState } from '#core/share/link-state.ts';
 import type { TreeMap } from '#core/share/tree-map.ts';
 
-/** Marks the nodes and ways that the answers took in every drawing below `root`, and where the reader stands now. */
-export function markWalked(root: ParentNode, map: TreeMap, state: LinkState): void {
+/** Marks the nodes and ways that the answers took in every drawing below `root`, and where the reader stands now; `wayOf` says where an answer leads. */
+export function markWalked(
+  root: ParentNode,
+  map: TreeMap,
+  state: LinkState,
+  wayOf: (answer: Answer) => string | undefined = (answer) => wayByWord(answer, map),
+): void {
   for (const marked of root.querySelectorAll('svg .walked')) marked.classList.remove('walked');
   let now: string | undefined;
   const answers = state.answers.filter(({ tree }) => tree === undefined);
-  for (const { node, value, stage } of answers) {
-    const links = map.nodes.find(({ id }) => id === node)?.links ?? [];
-    const to = links.find(([words]) => words.split(' ').includes(stage ?? value))?.[1];
+  for (const answer of answers) {
+    const { node } = answer;
+    const to = wayOf(answer);
     for (const drawn of root.querySelectorAll<SVGElement>('svg .node, svg .edge')) {
       const { node: id, from, to: end } = drawn.dataset;
       if (id === node || (from === node && end === to)) drawn.classList.add('walked');
@@ -18,4 +23,10 @@ export function markWalked(root: ParentNode, map: TreeMap, state: LinkState): vo
   for (const drawn of root.querySelectorAll<SVGElement>('.graph svg .node')) {
     drawn.classList.toggle('here', drawn.dataset['node'] === now);
   }
+}
+
+/** Without the tree's data a reading leads nowhere: only words are known. */
+function wayByWord({ node, stage, value }: Answer, map: TreeMap): string | undefined {
+  const links = map.nodes.find(({ id }) => id === node)?.links ?? [];
+  return links.find(([words]) => words.split(' ').includes(stage ?? value))?.[1];
 }

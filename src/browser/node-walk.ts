@@ -1,43 +1,47 @@
-import { findAnswerText } from '#core/share/answer-text.ts';
 import { addressOf } from '#core/share/address.ts';
-import {
-  type Answer,
-  carryInto,
-  type LinkState,
-  parseLinkState,
-  printLinkState,
-  withAnswer,
-} from '#core/share/link-state.ts';
+import { isWord } from '#core/share/answer-value.ts';
+import { emptyLinkState, type LinkState, parseLinkState, printLinkState } from '#core/share/link-state.ts';
 import { namesOf, type TreeMap } from '#core/share/tree-map.ts';
-import { type BoardSheet, fetchBoardSheet } from './board-sheet.ts';
 import { applyBoard } from './apply-board.ts';
+import { type BoardSheet, fetchBoardSheet } from './board-sheet.ts';
 import { CautionGate } from './caution-gate.ts';
 import { markWalked } from './mark-walked.ts';
 import { basePath, readTreeMap } from './page-data.ts';
+import { ReadingField } from './reading-field.ts';
+import { listenToRareAnswers } from './walk/rare-answers.ts';
+import { listenToRepair } from './walk/after-repair.ts';
+import { listenToStages } from './walk/stage-marks.ts';
+import { showPathSoFar } from './walk/path-so-far.ts';
+import { updateLinks, updateOutcomes } from './walk/update-links.ts';
+import type { Held, WalkPage } from './walk/walk-page.ts';
 
 /**
  * `<node-walk>`: brings a node's page to life. The page already reads without it; with it, the answers given so far
- * travel in the fragment, the path is shown, a board's own points and limits stand in every check,
- * and stop cautions come first.
+ * travel in the fragment, the path is shown, a board's own points and limits stand in every check, readings are judged, the engine says
+ * what is most likely, and stop cautions come first.
  */
-class NodeWalk extends HTMLElement {
+class NodeWalk extends HTMLElement implements WalkPage {
   readonly #map: TreeMap | undefined = readTreeMap();
   #gate: CautionGate | undefined;
   #board: BoardSheet | undefined;
-  #state: LinkState | undefined;
+  #state: LinkState = emptyLinkState;
+  #held: Held | undefined;
   /** What the list says before the first answer; kept, so that taking every answer back brings it again. */
   #noAnswers: Element | null | undefined;
 
   connectedCallback(): void {
     if (this.#map === undefined) return;
     // On the page of the whole tree every caution stands open above its step; the gate belongs to a single step.
-    if (this.querySelector('.node.alone') !== null) {
+    if (this.#isAlone) {
       this.#gate = new CautionGate(this, () => this.#gate?.update(this.#board?.mains));
     }
     this.querySelector('[data-share]')?.removeAttribute('hidden');
     this.querySelector('[data-board-choice]')?.removeAttribute('hidden');
     this.querySelector('select[name="board"]')?.addEventListener('change', (event) => this.#chooseBoard(event));
     this.querySelector('[data-copy]')?.addEventListener('click', () => void this.#copyLink());
+    listenToRareAnswers(this, this);
+    listenToRepair(this, this);
+    listenToStages(this, this);
     window.addEventListener('hashchange', this.#read);
     this.#read();
   }
@@ -46,18 +50,77 @@ class NodeWalk extends HTMLElement {
     window.removeEventListener('hashchange', this.#read);
   }
 
+  get map(): TreeMap {
+    return this.#map ?? { slug: '', title: '', start: '', nodes: [], trees: [], boards: [] };
+  }
+
+  get state(): LinkState {
+    return this.#state;
+  }
+
+  get board(): BoardSheet | undefined {
+    return this.#board;
+  }
+
+  get #isAlone(): boolean {
+    return this.querySelector('.node.alone') !== null;
+  }
+
+  readonly addressIn = (node: string, state: LinkState, tree: string = this.map.slug): string => {
+    const fragment = printLinkState(state);
+    return `${addressOf({ kind: 'node', tree, node }, basePath())}${fragment === '' ? '' : `#${fragment}`}`;
+  };
+
+  readonly put = (state: LinkState): void => {
+    const fragment = printLinkState(state);
+    history.pushState(null, '', fragment === '' ? location.pathname : `#${fragment}`);
+    this.#read();
+  };
+
+  readonly say = (text: string): void => this.#addProblems([text]);
+
+  readonly hold = (held: Held | undefined): void => {
+    this.#held = held;
+    updateOutcomes(this, this, held);
+  };
+
   readonly #read = (): void => {
     const map = this.#map;
     if (map === undefined || location.hash === '#step' || location.hash === '#sheet') return;
     const { state, problems } = parseLinkState(location.hash, namesOf(map));
     this.#state = state;
     this.#showProblems(problems);
-    this.#showWalked(map, state);
-    this.#updateLinks(map, state);
+    this.#showWalked();
+    updateLinks(this, this, this.#held);
     markWalked(this, map, state);
     this.#gate?.update(this.#board?.mains);
     void this.#showBoard(state.board);
+    this.#updateParts();
   };
+
+  /** What is fetched only for those who use it: reading fields, the drawn path, what is most likely. */
+  #updateParts(): void {
+    if (!this.#isAlone) return;
+    for (const field of this.querySelectorAll('reading-field')) {
+      if (field instanceof ReadingField) field.update(this);
+    }
+    const size = this.#state.answers.length + this.#state.did.length;
+    // Once it was shown it must also be taken away again.
+    if (size > 0 || this.querySelector('[data-likely]:not([hidden])') !== null) void this.#showEngine();
+  }
+
+  async #showEngine(): Promise<void> {
+    const list = this.querySelector('[data-walked]');
+    try {
+      const { updateEngine } = await import('./walk/engine-parts.ts');
+      await updateEngine(this, this);
+    } catch {
+      // The page does its job by its outcome links; only the suggestions are missing.
+      const hasReadings = this.#state.answers.some(({ value }) => !isWord(value));
+      if (hasReadings) this.say('Readings cannot be judged now: what they are judged by could not be fetched.');
+    }
+    list?.setAttribute('data-told', '');
+  }
 
   #showProblems(problems: readonly string[]): void {
     this.querySelector('.notices')?.replaceChildren();
@@ -74,73 +137,20 @@ class NodeWalk extends HTMLElement {
     );
   }
 
-  #showWalked(map: TreeMap, state: LinkState): void {
+  #showWalked(): void {
     const list = this.querySelector('[data-walked]');
     const count = this.querySelector('[data-count]');
-    if (count !== null) count.textContent = state.answers.length === 0 ? '' : `(${state.answers.length})`;
+    const size = this.#state.answers.length + this.#state.did.length;
+    if (count !== null) count.textContent = size === 0 ? '' : `(${size})`;
     if (list === null) return;
+    list.removeAttribute('data-told');
     this.#noAnswers ??= list.querySelector('.hint');
-    if (state.answers.length === 0) {
-      list.replaceChildren(...(this.#noAnswers === null ? [] : [this.#noAnswers]));
-      return;
-    }
-    list.replaceChildren(
-      ...state.answers.map((answer, index) => {
-        const item = document.createElement('li');
-        const link = document.createElement('a');
-        const before = { ...state, answers: state.answers.slice(0, index) };
-        link.href = this.#addressIn(answer.tree ?? map.slug, answer.node, answer.tree === undefined ? before : state);
-        link.textContent =
-          map.nodes.find(({ id }) => answer.tree === undefined && id === answer.node)?.title ??
-          `${answer.tree ?? ''}: ${answer.node}`;
-        const value = document.createElement('b');
-        value.textContent = ` ${findAnswerText(answer)}`;
-        item.append(link, value);
-        return item;
-      }),
-    );
-  }
-
-  #updateLinks(map: TreeMap, state: LinkState): void {
-    for (const link of this.querySelectorAll<HTMLAnchorElement>('a.outcome[data-to]')) {
-      const stage = link.dataset['stageBad'];
-      const here = link.closest<HTMLElement>('article')?.dataset['node'] ?? '';
-      const [value = ''] = (link.dataset['answers'] ?? '').split(' ');
-      const answer: Answer = { tree: undefined, node: here, stage, value };
-      link.href = this.#addressIn(map.slug, link.dataset['to'] ?? '', withAnswer(state, answer));
-    }
-    for (const link of this.querySelectorAll<HTMLAnchorElement>('a[data-carry]')) {
-      link.hash = printLinkState(carryInto(state, map.slug, link.dataset['carry'] ?? ''));
-    }
-    for (const link of this.querySelectorAll<HTMLAnchorElement>('a[data-refuse], a[data-hand-over]')) {
-      link.hash = printLinkState(carryInto(state, map.slug, ''));
-    }
-    const fragment = printLinkState(state);
-    for (const link of this.querySelectorAll<HTMLAnchorElement>('a.whole, a[data-start]')) link.hash = fragment;
-    for (const link of this.querySelectorAll<SVGAElement>('svg a')) {
-      const address = (link.getAttribute('href') ?? '').split('#')[0] ?? '';
-      link.setAttribute('href', fragment === '' ? address : `${address}#${fragment}`);
-    }
-    const back = this.querySelector<HTMLAnchorElement>('[data-back]');
-    const last = state.answers.findLast(({ tree }) => tree === undefined);
-    if (back !== null && last !== undefined) {
-      back.href = this.#addressIn(map.slug, last.node, {
-        ...state,
-        answers: state.answers.filter((answer) => answer !== last),
-      });
-    }
-    const restart = this.querySelector<HTMLAnchorElement>('[data-restart]');
-    if (restart !== null)
-      restart.href = this.#addressIn(map.slug, map.start, { ...state, answers: [], did: [], ask: [] });
-  }
-
-  #addressIn(tree: string, node: string, state: LinkState): string {
-    const fragment = printLinkState(state);
-    return `${addressOf({ kind: 'node', tree, node }, basePath())}${fragment === '' ? '' : `#${fragment}`}`;
+    if (size > 0) showPathSoFar(list, this, () => undefined);
+    else list.replaceChildren(...(this.#noAnswers === null ? [] : [this.#noAnswers]));
   }
 
   #chooseBoard(event: Event): void {
-    if (!(event.target instanceof HTMLSelectElement) || this.#state === undefined) return;
+    if (!(event.target instanceof HTMLSelectElement)) return;
     const board = event.target.value === '' ? undefined : event.target.value;
     const fragment = printLinkState({ ...this.#state, board });
     history.replaceState(null, '', fragment === '' ? location.pathname : `#${fragment}`);
@@ -154,10 +164,12 @@ class NodeWalk extends HTMLElement {
     if (slug !== undefined && sheet === undefined) {
       this.#addProblems(['The sheet of this board could not be read; the general points and limits are shown.']);
     }
-    if (this.#state?.board !== slug) return;
+    if (this.#state.board !== slug) return;
+    const isChanged = sheet !== this.#board;
     this.#board = sheet;
-    applyBoard(this, sheet, this.#map?.slug ?? '');
+    applyBoard(this, sheet, this.map.slug);
     this.#gate?.update(sheet?.mains);
+    if (isChanged) this.#updateParts();
   }
 
   async #copyLink(): Promise<void> {

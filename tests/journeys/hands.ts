@@ -30,8 +30,9 @@ export async function reachByTab(thing: Locator): Promise<void> {
   throw new Error(`The keyboard does not reach ${thing}.`);
 }
 
-/** The answers of “Path so far”, as `title: answer`, in order. */
+/** The answers of “Path so far”, as `title: answer`, in order, once they are told in the sheet's own sentences. */
 export async function readPathSoFar(page: Page): Promise<readonly string[]> {
+  await page.locator('[data-walked][data-told], [data-walked]:has(.hint)').first().waitFor({ state: 'attached' });
   return page
     .locator('[data-walked] li:not(.hint)')
     .evaluateAll((items) =>

@@ -15,6 +15,11 @@ export function readOwnAccuracy(name: string): OwnAccuracy | undefined {
   return found !== null && percent <= 50 && counts <= 1000 ? { percent, counts } : undefined;
 }
 
+/** Whether a name is one that readings can be judged with: a class, or an accuracy of the reader's own. */
+export function isInstrument(name: string, classes: ReadonlyMap<string, InstrumentClass>): boolean {
+  return classes.has(name) || readOwnAccuracy(name) !== undefined;
+}
+
 /**
  * The instrument a reading is judged with: the one named, where it is known and measures the target, else the one to assume without a
  * choice for a reading of `size` (in the target's unit). Undefined where only the last digit's doubt counts.

@@ -56,7 +56,8 @@ function verdictOf(path: SignalPath, id: string, answers: readonly Answer[], ben
   const answer = answers.find(({ tree, node, stage }) => tree === undefined && node === path.id && stage === id);
   if (answer === undefined) return 'open';
   const judged = judgeAnswer(answer, bench);
-  if (judged.kind !== 'word' || judged.word === reservedAnswers.unseen || judged.word === 'sometimes') return 'undecided';
+  if (judged.kind !== 'word' || judged.word === reservedAnswers.unseen || judged.word === 'sometimes')
+    return 'undecided';
   return judged.word === 'good' || judged.word === 'in' ? 'good' : 'bad';
 }
 

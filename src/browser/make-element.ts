@@ -1,0 +1,34 @@
+type Child = Node | string;
+
+/** An element with attributes and children; text goes in as text. An attribute of `undefined` is left out, `true` is empty. */
+export function makeElement<Name extends keyof HTMLElementTagNameMap>(
+  name: Name,
+  attributes: Readonly<Record<string, string | true | undefined>> = {},
+  ...children: readonly Child[]
+): HTMLElementTagNameMap[Name] {
+  const element = document.createElement(name);
+  for (const [key, value] of Object.entries(attributes)) {
+    if (value !== undefined) element.setAttribute(key, value === true ? '' : value);
+  }
+  element.append(...children);
+  return element;
+}
+
+/** A button that does something here. */
+export function makeButton(text: string, className: string, press: () => void): HTMLButtonElement {
+  const button = makeElement('button', { type: 'button', class: className }, text);
+  button.addEventListener('click', press);
+  return button;
+}
+
+/** An element of a drawing. */
+export function makeDrawn(
+  name: string,
+  attributes: Readonly<Record<string, string | number>>,
+  ...children: readonly Child[]
+): SVGElement {
+  const element = document.createElementNS('http://www.w3.org/2000/svg', name);
+  for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, String(value));
+  element.append(...children);
+  return element;
+}

@@ -1,0 +1,77 @@
+import type { WalkPage } from './walk/walk-page.ts';
+
+/** What the field becomes once it is used: fetched with the first press or focus, or where the fragment holds its reading. */
+export interface Desk {
+  readonly update: (page: WalkPage) => void;
+}
+
+/**
+ * `<reading-field>`: the field for a reading at a check or a stage. Until it is used it is only the markup of the page; the outcome
+ * links do the job without it. On a touch screen the field's own keypad comes up in place of the screen keyboard.
+ */
+export class ReadingField extends HTMLElement {
+  #page: WalkPage | undefined;
+  #desk: Promise<Desk | undefined> | undefined;
+
+  connectedCallback(): void {
+    this.addEventListener('pointerdown', this.#onPointer);
+    this.addEventListener('focusin', this.#open);
+    this.addEventListener('click', this.#open);
+  }
+
+  disconnectedCallback(): void {
+    this.removeEventListener('pointerdown', this.#onPointer);
+    this.removeEventListener('focusin', this.#open);
+    this.removeEventListener('click', this.#open);
+  }
+
+  /** Called with every change of the fragment or the board. */
+  update(page: WalkPage): void {
+    this.#page = page;
+    const { node, stage } = this.place;
+    const own = page.state.answers.find((one) => one.tree === undefined && one.node === node && one.stage === stage);
+    const hasReading =
+      own !== undefined && (/^-?\d/.test(own.value) || own.value === 'OL' || own.readings !== undefined);
+    if (this.#desk !== undefined) void this.#desk.then((desk) => desk?.update(page));
+    else if (hasReading) this.#open();
+  }
+
+  /** The check or path it belongs to, and the stage. */
+  get place(): { readonly node: string; readonly stage: string | undefined } {
+    return {
+      node: this.closest<HTMLElement>('[data-node]')?.dataset['node'] ?? '',
+      stage: this.dataset['stage'],
+    };
+  }
+
+  readonly #onPointer = (event: PointerEvent): void => {
+    const input = this.querySelector('input');
+    const isOwnKeyboardAsked = this.querySelector('[data-own-keyboard][aria-pressed="true"]') !== null;
+    if (event.pointerType === 'touch' && event.target === input && input !== null && !isOwnKeyboardAsked) {
+      input.inputMode = 'none';
+    }
+    this.#open();
+  };
+
+  readonly #open = (): void => {
+    this.#desk ??= this.#load();
+  };
+
+  async #load(): Promise<Desk | undefined> {
+    try {
+      const { openDesk } = await import('./reading/open-desk.ts');
+      const page = this.#page;
+      return page === undefined ? undefined : await openDesk(this, page);
+    } catch {
+      const input = this.querySelector('input');
+      if (input !== null) input.inputMode = 'decimal';
+      this.#page?.say(
+        'Readings cannot be judged now: what they are judged by could not be fetched. Answer with a button below.',
+      );
+      this.#desk = undefined;
+      return undefined;
+    }
+  }
+}
+
+customElements.define('reading-field', ReadingField);

@@ -1,0 +1,53 @@
+import { type Assessment, assessTree, type Known } from '#core/diagnosis/tree/assess-tree.ts';
+import type { Bench } from '#core/diagnosis/tree/bench.ts';
+import { carryAnswer } from '#core/diagnosis/tree/carry-answer.ts';
+import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
+import { isWord } from '#core/share/answer-value.ts';
+import type { Answer } from '#core/share/link-state.ts';
+import type { Walk } from '#core/share/walk-data.ts';
+import type { BenchTree } from '#core/walk/judge-answer.ts';
+import { readAnswers } from '#core/walk/read-answers.ts';
+import { mainsExposure } from '../job-memory.ts';
+import { loadWalk } from './load-bench.ts';
+import { type Minutes, priceMinutes } from './price-minutes.ts';
+import type { WalkPage } from './walk-page.ts';
+
+/** What the engine makes of the fragment. */
+export interface Assessed {
+  readonly assessment: Assessment;
+  /** What was not understood of the answers, one sentence each. */
+  readonly problems: readonly string[];
+  /** Comes later: counted beside the page. Undefined where it could not be counted. */
+  readonly minutes: Promise<Minutes | undefined>;
+}
+
+/** Assesses what the fragment says, answers of other trees included where they ask for the same. */
+export async function assessPage(page: WalkPage, { tree, references }: Walk, walked: BenchTree): Promise<Assessed> {
+  const bench: Bench = {
+    families: undefined,
+    limitMinutes: undefined,
+    isMainsOutside: (page.board?.mains ?? mainsExposure()) === 'outside',
+  };
+  const carried = await carryAnswers(page.state.answers, walked);
+  const own = page.state.answers.filter(isEvidence);
+  const all = [...carried.filter(({ node }) => !own.some((one) => one.node === node)), ...own];
+  const { read, problems } = readAnswers(all, walked, collectTreeChecks(tree, references, bench));
+  const known: Known = { read, did: page.state.did, isWorsened: page.state.worsened !== undefined };
+  const assessment = assessTree(tree, references, known, { bench });
+  return { assessment, problems, minutes: priceMinutes({ tree, references, known, bench }) };
+}
+
+/** Readings of neighbours that were not decided yet answer nothing. */
+function isEvidence({ tree, value, readings }: Answer): boolean {
+  return tree === undefined && (isWord(value) || readings === undefined);
+}
+
+async function carryAnswers(answers: readonly Answer[], { tree }: BenchTree): Promise<readonly Answer[]> {
+  const slugs = [...new Set(answers.flatMap((answer) => answer.tree ?? []))];
+  const walks = await Promise.all(slugs.map((slug) => loadWalk(slug)));
+  return answers.flatMap((answer): readonly Answer[] => {
+    const from = walks[slugs.indexOf(answer.tree ?? '')];
+    const carried = from === undefined ? undefined : carryAnswer(from.tree, answer, tree);
+    return carried === undefined ? [] : [carried];
+  });
+}

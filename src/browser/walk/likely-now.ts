@@ -1,0 +1,139 @@
+import type { AssessedCause, Assessment, NextStep } from '#core/diagnosis/tree/assess-tree.ts';
+import { addressOf } from '#core/share/address.ts';
+import { basePath } from '../page-data.ts';
+import { carryInto, printLinkState, reworkRepair } from '#core/share/link-state.ts';
+import { makeButton, makeDrawn, makeElement } from '../make-element.ts';
+import type { Assessed } from './assess-page.ts';
+import type { WalkPage } from './walk-page.ts';
+
+/** How many causes are named before “and so many more”. */
+const mostNamed = 5;
+
+/** “Most likely now”: causes in words and bars, and what to do next: the engine's step and the tree's own, both named. */
+export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed | undefined): void {
+  const section = root.querySelector<HTMLElement>('[data-likely]');
+  if (section === null) return;
+  section.hidden = assessed === undefined;
+  if (assessed === undefined) return;
+  const { assessment, minutes } = assessed;
+  const time = makeElement('p', { class: 'hint', 'data-minutes': true });
+  section.replaceChildren(
+    makeElement('h2', {}, 'Most likely now'),
+    ...(assessment.conflict === undefined
+      ? []
+      : [makeElement('p', { class: 'conflict', role: 'status' }, assessment.conflict)]),
+    listCauses(assessment.causes, page),
+    makeElement('p', { class: 'hint' }, 'Weighed from experience, not from statistics.'),
+    makeElement('h2', {}, 'What next'),
+    ...makeSteps(assessment, page),
+    time,
+  );
+  void minutes.then((counted) => {
+    if (counted === undefined || !Number.isFinite(counted.suggested)) return;
+    const [suggested, written] = [Math.round(counted.suggested), Math.round(counted.written)];
+    const own = Number.isFinite(counted.written) ? `, about ${written} as the tree is written` : '';
+    time.textContent = `About ${suggested} minutes to a proven repair this way${own}.`;
+  });
+}
+
+function listCauses(causes: readonly AssessedCause[], page: WalkPage): HTMLElement {
+  const named = causes.filter(({ words }, index) => index < mostNamed && (index < 2 || words !== 'unlikely'));
+  const rest = causes.length - named.length;
+  return makeElement(
+    'ol',
+    { class: 'likely-causes' },
+    ...named.map((cause) => {
+      const isNode = page.map.nodes.some(({ id }) => id === cause.id);
+      const title = isNode
+        ? makeElement('a', { href: page.addressIn(cause.id, page.state) }, cause.title)
+        : makeElement('span', {}, cause.title);
+      return makeElement('li', {}, title, makeElement('b', {}, ` ${cause.words}`), drawBar(cause.probability));
+    }),
+    ...(rest > 0
+      ? [
+          makeElement(
+            'li',
+            { class: 'rest' },
+            rest === 1 ? 'One more is less likely.' : `${rest} more are less likely.`,
+          ),
+        ]
+      : []),
+  );
+}
+
+/** The words beside it say it; no figure stands anywhere. */
+function drawBar(probability: number): SVGElement {
+  const long = Math.max(1, Math.round(probability * 200));
+  return makeDrawn(
+    'svg',
+    { class: 'likely-bar', viewBox: '0 0 200 8', preserveAspectRatio: 'none', 'aria-hidden': 'true' },
+    makeDrawn('path', { class: 'ground', d: 'M0 4H200' }),
+    makeDrawn('path', { class: 'length', d: `M0 4H${long}` }),
+  );
+}
+
+function makeSteps({ next, why, written }: Assessment, page: WalkPage): readonly HTMLElement[] {
+  const here = document.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
+  const suggested = 'node' in next ? next.node : undefined;
+  const isSame = suggested === written.node;
+  const ownStep =
+    written.node === '' || isSame || written.node === here
+      ? []
+      : [makeStep('press plain', 'The tree’s own next', written.title, page.addressIn(written.node, page.state))];
+  return [
+    ...makeSuggestion(next, isSame, suggested !== undefined && suggested === here, page),
+    makeElement('p', { class: 'why' }, why),
+    ...ownStep,
+  ];
+}
+
+function makeSuggestion(next: NextStep, isSame: boolean, isHere: boolean, page: WalkPage): readonly HTMLElement[] {
+  switch (next.kind) {
+    case 'stop':
+      return [handOver(page)];
+    case 'rework':
+      return [
+        makeElement(
+          'p',
+          {},
+          'Look over your own last repair: a part the wrong way round, a leg bent under, a bridge of solder, a plug one pin off.',
+        ),
+        makeButton('Looked over: nothing wrong', 'press', () =>
+          page.put({ ...page.state, did: [...page.state.did, reworkRepair] }),
+        ),
+      ];
+    default: {
+      if (isHere) {
+        const stage = next.kind === 'check' && next.stage !== undefined ? `: ${next.title}` : '';
+        return [
+          makeElement(
+            'p',
+            {},
+            `${next.kind === 'check' ? 'The check on this page' : 'The repair on this page'}${stage}.`,
+          ),
+        ];
+      }
+      const name = next.kind === 'repair' ? 'Suggested: repair this' : isSame ? 'Next' : 'Suggested next';
+      return [makeStep('press', name, next.title, page.addressIn(next.node, page.state))];
+    }
+  }
+}
+
+function handOver({ map, state }: WalkPage): HTMLElement {
+  const fragment = printLinkState(carryInto(state, map.slug, ''));
+  return makeStep(
+    'press plain',
+    'Hand over well',
+    'What to write down, how to leave the unit safe.',
+    `${addressOf({ kind: 'hand-over' }, basePath())}#${fragment}`,
+  );
+}
+
+function makeStep(className: string, name: string, title: string, href: string): HTMLElement {
+  return makeElement(
+    'a',
+    { class: `${className} step-on`, href },
+    makeElement('span', { class: 'label' }, name),
+    makeElement('span', { class: 'detail' }, title),
+  );
+}

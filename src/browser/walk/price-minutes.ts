@@ -1,0 +1,44 @@
+import type { Known } from '#core/diagnosis/tree/assess-tree.ts';
+import type { Bench } from '#core/diagnosis/tree/bench.ts';
+import type { Walk } from '#core/share/walk-data.ts';
+
+/** What the worker needs to count. */
+export interface PriceRequest extends Walk {
+  readonly known: Known;
+  readonly bench: Bench;
+}
+
+/** About how many minutes are left to a proven repair. */
+export interface Minutes {
+  readonly suggested: number;
+  readonly written: number;
+}
+
+let worker: Worker | undefined;
+let last: ((minutes: Minutes | undefined) => void) | undefined;
+
+/** Counts the expected minutes in a worker, so that no press waits for it; a newer request drops the older one. */
+export function priceMinutes(request: PriceRequest): Promise<Minutes | undefined> {
+  last?.(undefined);
+  if (last !== undefined) {
+    // Still counting what nobody wants any more.
+    worker?.terminate();
+    worker = undefined;
+  }
+  return new Promise((resolve) => {
+    last = resolve;
+    try {
+      worker ??= new Worker(new URL('./price-worker.ts', import.meta.url), { type: 'module' });
+      worker.onmessage = ({ data }: MessageEvent<Minutes>) => settle(resolve, data);
+      worker.onerror = () => settle(resolve, undefined);
+      worker.postMessage(request);
+    } catch {
+      settle(resolve, undefined);
+    }
+  });
+}
+
+function settle(resolve: (minutes: Minutes | undefined) => void, minutes: Minutes | undefined): void {
+  if (last === resolve) last = undefined;
+  resolve(minutes);
+}

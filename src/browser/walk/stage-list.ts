@@ -1,0 +1,64 @@
+import { findNode } from '#core/model/links.ts';
+import type { BenchTree } from '#core/walk/judge-answer.ts';
+import { type PathState, readPathState, type StageState } from '#core/walk/path-state.ts';
+import { makeElement } from '../make-element.ts';
+import type { WalkPage } from './walk-page.ts';
+
+const stretchWords: Readonly<Record<StageState['stretch'], string>> = {
+  cleared: 'a later point is good, so this one is',
+  suspect: 'the fault may lie before this point',
+  after: 'behind the fault',
+};
+
+/** Draws a signal path as its answers leave it. */
+export function showStages(root: ParentNode, page: WalkPage, bench: BenchTree): void {
+  const list = root.querySelector<HTMLElement>('.alone .stages');
+  const id = list?.closest<HTMLElement>('article')?.dataset['node'] ?? '';
+  const path = findNode(bench.tree, id);
+  if (list === null || path?.kind !== 'path') return;
+  const answers = page.state.answers.filter(({ tree, node }) => tree === undefined && node === id);
+  const state = readPathState(path, answers, bench);
+  const isTouched = answers.some(({ stage }) => stage !== undefined);
+  for (const stage of state.stages) {
+    const item = list.querySelector<HTMLElement>(`[data-stage="${stage.id}"]`);
+    if (item !== null) showStage(item, stage, isTouched, stage.id === state.next);
+  }
+  showFound(list, state, page, bench);
+}
+
+function showStage(item: HTMLElement, { verdict, stretch }: StageState, isTouched: boolean, isNext: boolean): void {
+  item.classList.remove('cleared', 'suspect', 'after', 'next');
+  if (isTouched) item.classList.add(stretch);
+  item.classList.toggle('next', isNext);
+  for (const button of item.querySelectorAll<HTMLElement>('[data-mark]')) {
+    button.setAttribute('aria-pressed', String(button.dataset['mark'] === verdict));
+  }
+  const word = item.querySelector('[data-stretch]');
+  if (word === null) return;
+  const parts = [...(isTouched ? [tellStage(verdict, stretch)] : []), ...(isNext ? ['probe here next'] : [])];
+  word.textContent = parts.join(' · ');
+}
+
+function tellStage(verdict: StageState['verdict'], stretch: StageState['stretch']): string {
+  if (verdict === 'good' && stretch === 'cleared') return 'good, and so is all before it';
+  if (verdict === 'open') return stretchWords[stretch];
+  return `${verdict === 'undecided' ? 'not decided' : verdict}: ${stretchWords[stretch]}`;
+}
+
+function showFound(list: HTMLElement, { found, contradiction }: PathState, page: WalkPage, bench: BenchTree): void {
+  const place = list.parentElement?.querySelector<HTMLElement>('[data-found]');
+  if (place === null || place === undefined) return;
+  const node = found === undefined ? undefined : findNode(bench.tree, found);
+  place.hidden = node === undefined && contradiction === undefined;
+  if (node !== undefined) {
+    place.replaceChildren(
+      makeElement(
+        'a',
+        { class: 'press step-on', href: page.addressIn(node.id, page.state) },
+        makeElement('span', { class: 'label' }, 'One stretch is left'),
+        makeElement('span', { class: 'detail' }, node.title),
+      ),
+    );
+  } else
+    place.replaceChildren(contradiction === undefined ? '' : makeElement('span', { class: 'conflict' }, contradiction));
+}

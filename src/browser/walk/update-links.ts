@@ -1,0 +1,55 @@
+import { type Answer, carryInto, type LinkState, printLinkState, withAnswer } from '#core/share/link-state.ts';
+import type { Held, WalkPage } from './walk-page.ts';
+
+/** Puts the state of the diagnosis into every link of the page, so that each outcome carries all answers and its own. */
+export function updateLinks(root: ParentNode, page: WalkPage, held: Held | undefined): void {
+  const { map, state } = page;
+  updateOutcomes(root, page, held);
+  for (const link of root.querySelectorAll<HTMLAnchorElement>('a[data-carry]')) {
+    link.hash = printLinkState(carryInto(state, map.slug, link.dataset['carry'] ?? ''));
+  }
+  for (const link of root.querySelectorAll<HTMLAnchorElement>('a[data-refuse], a[data-hand-over]')) {
+    link.hash = printLinkState(carryInto(state, map.slug, ''));
+  }
+  const fragment = printLinkState(state);
+  for (const link of root.querySelectorAll<HTMLAnchorElement>('a.whole, a[data-start]')) link.hash = fragment;
+  for (const link of root.querySelectorAll<SVGAElement>('svg a')) {
+    const address = (link.getAttribute('href') ?? '').split('#')[0] ?? '';
+    link.setAttribute('href', fragment === '' ? address : `${address}#${fragment}`);
+  }
+  updateBack(root, page);
+  const restart = root.querySelector<HTMLAnchorElement>('[data-restart]');
+  const { board, instrument } = state;
+  const empty: LinkState = { board, instrument, answers: [], did: [], ask: [] };
+  if (restart !== null) restart.href = page.addressIn(map.start, empty);
+}
+
+/** The outcome links alone: what is typed changes nothing else. */
+export function updateOutcomes(root: ParentNode, page: WalkPage, held: Held | undefined): void {
+  const { state } = page;
+  for (const link of root.querySelectorAll<HTMLAnchorElement>('a.outcome[data-to]')) {
+    const stage = link.dataset['stageBad'];
+    const node = link.closest<HTMLElement>('article')?.dataset['node'] ?? '';
+    const words = (link.dataset['answers'] ?? '').split(' ');
+    const given = state.answers.find((one) => one.tree === undefined && one.node === node && one.stage === stage);
+    link.classList.toggle('given', given !== undefined && words.includes(given.value));
+    const answer = mergeHeld({ tree: undefined, node, stage, value: words[0] ?? '' }, words, held);
+    link.href = page.addressIn(link.dataset['to'] ?? '', withAnswer(state, answer));
+  }
+}
+
+function updateBack(root: ParentNode, page: WalkPage): void {
+  const { state } = page;
+  const back = root.querySelector<HTMLAnchorElement>('[data-back]');
+  const last = state.answers.findLast(({ tree }) => tree === undefined);
+  if (back === null || last === undefined) return;
+  back.href = page.addressIn(last.node, { ...state, answers: state.answers.filter((answer) => answer !== last) });
+}
+
+/** A reading at hand goes along with the outcome pressed: as the answer where it says the same, else behind the word. */
+function mergeHeld(answer: Answer, words: readonly string[], held: Held | undefined): Answer {
+  if (held === undefined || held.answer.node !== answer.node || held.answer.stage !== answer.stage) return answer;
+  const { value, readings = [value], instrument } = held.answer;
+  if (words.includes(held.verdict)) return held.answer;
+  return { ...answer, readings, ...(instrument === undefined ? {} : { instrument }) };
+}

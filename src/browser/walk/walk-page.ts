@@ -1,0 +1,26 @@
+import type { Answer, LinkState } from '#core/share/link-state.ts';
+import type { TreeMap } from '#core/share/tree-map.ts';
+import type { BoardSheet } from '../board-sheet.ts';
+
+/** The page of a node, as its parts see it. */
+export interface WalkPage {
+  readonly map: TreeMap;
+  /** What the fragment says now. */
+  readonly state: LinkState;
+  readonly board: BoardSheet | undefined;
+  /** Address of a node of this tree, or of another, with a state in its fragment. */
+  readonly addressIn: (node: string, state: LinkState, tree?: string) => string;
+  /** Puts a state into the fragment, as a step that the browser's Back takes back, and draws the page anew. */
+  readonly put: (state: LinkState) => void;
+  /** Says something in the live region above the sheet. */
+  readonly say: (text: string) => void;
+  /** What is typed at a check or stage and not taken yet, so that an outcome pressed instead keeps it. */
+  readonly hold: (held: Held | undefined) => void;
+}
+
+/** A reading typed and judged, not yet taken. */
+export interface Held {
+  readonly answer: Answer;
+  /** Band it falls into, or `too-close`. */
+  readonly verdict: string;
+}
