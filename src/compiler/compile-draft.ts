@@ -26,9 +26,8 @@ export interface DraftCompiler {
 
 /**
  * Opens a library for drafts. `compile` takes the place of the tree of that slug, wherever it lies (a draft whose block was
- * changed has moved), and runs the same
- * readers and rules over it as a check of all content; it says of the draft exactly what that check says, in a few
- * hundredths of a second.
+ * changed has moved), and runs the same readers and rules over it as a check of all content; it says of the draft exactly what
+ * that check says, but for abbreviations, which need the thesaurus, in a few hundredths of a second.
  */
 export function openDraftCompiler(data: DraftLibrary): DraftCompiler {
   const references = openReferences(data);

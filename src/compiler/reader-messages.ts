@@ -11,6 +11,12 @@ export const readerMessages = {
     wrong: 'Below <5 V it stops.',
     right: 'Below 5 V it stops.',
   },
+  'too-large': {
+    says: 'A file is no larger, and nested no deeper, than any tree needs.',
+    why: 'The parsers take far longer over more, and would run out of memory in the end.',
+    wrong: 'A tree of more than 300 nodes.',
+    right: 'Two trees, the one leading to the other by <Elsewhere>.',
+  },
   'no-code': {
     says: 'Content is data: no import, no export, and nothing in braces but `{/* comments */}`.',
     why: 'What stands in braces would be run on the machine of whoever builds the site.',

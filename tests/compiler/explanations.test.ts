@@ -55,6 +55,13 @@ const chemical: Edit = {
 };
 const notAFault: Edit = { from: 'because="licensed"', to: 'because="not-a-fault"' };
 
+/** The rule about abbreviations is silent without a thesaurus. */
+const someWords: Edit = {
+  file: 'content/thesaurus.yaml',
+  from: 'concepts: {}',
+  to: 'concepts: { lamp: { words: [lamp] } }',
+};
+
 const inWords: Place = { from: words };
 const places: Readonly<Record<string, Place>> = {
   syntax: inWords,
@@ -127,7 +134,7 @@ const places: Readonly<Record<string, Place>> = {
   'check-separates': { more: [{ from: 'good="socket-worn"', to: 'good="leave-it"' }] },
   'template-words': inWords,
   'sentence-length': inWords,
-  'plain-words': inWords,
+  'plain-words': { ...inWords, more: [someWords] },
   'thesaurus-names': { file: 'content/thesaurus.yaml', from: 'signs: {}' },
   'thesaurus-used': { file: 'content/thesaurus.yaml', from: 'concepts: {}' },
   'address-lives': {
@@ -150,7 +157,7 @@ function idsAfter(example: string, place: Place, right: string): readonly string
 
 describe('every message', () => {
   it('has an explanation, and its examples have a place to be tried at', () => {
-    const withoutPlace = ['missing-file', 'tree-empty', 'file-place'];
+    const withoutPlace = ['missing-file', 'tree-empty', 'file-place', 'too-large'];
 
     expect([...Object.keys(places), ...withoutPlace].toSorted()).toEqual(
       explainedMessages.map(({ id }) => id).toSorted(),
@@ -174,6 +181,15 @@ describe('every message', () => {
   it('is found by its id, and another id is not', () => {
     expect(findExplanation('no-cycle')?.says).toBe(allRules.find(({ id }) => id === 'no-cycle')?.says);
     expect(findExplanation('toString')).toBeUndefined();
+  });
+
+  it('tells of a file that is too large', () => {
+    const { problems } = compileContent([
+      ...makeContent(),
+      { file: 'content/trees/power/third-tree.mdx', text: `${'word '.repeat(50_000)}\n` },
+    ]);
+
+    expect(problems.map(({ rule }) => rule)).toEqual(['too-large']);
   });
 
   it('tells of a tree without a node', () => {

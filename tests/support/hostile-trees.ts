@@ -176,7 +176,7 @@ const asWhole: readonly (readonly [name: string, text: string, rule: string])[] 
   ],
   [
     'words of forbidden advice without end',
-    say(`${'bypass lift foil touch alcohol screwdriver '.repeat(100)}.`),
+    say(`${'lift foil touch alcohol screwdriver bypass '.repeat(100)} interlock.`),
     'forbidden-advice',
   ],
   [

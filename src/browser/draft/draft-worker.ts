@@ -52,9 +52,9 @@ async function answer(number: number, question: DraftQuestion): Promise<DraftRep
     return { kind: 'drawn', number, drawing: drawDraftGraph(question.tree, letterWidths) };
   }
   if (compiler === undefined) return { kind: 'failed', number };
-  if (question.kind === 'weigh') {
-    const { measureWorth } = await import('#core/diagnosis/tree/measure-worth.ts');
-    return { kind: 'weighed', number, worth: measureWorth(question.tree, compiler.references) };
+  if (question.kind === 'check') {
+    return { kind: 'checked', number, draft: compiler.compile(question.text, question.file) };
   }
-  return { kind: 'checked', number, draft: compiler.compile(question.text, question.file) };
+  const { measureWorth } = await import('#core/diagnosis/tree/measure-worth.ts');
+  return { kind: 'weighed', number, worth: measureWorth(question.tree, compiler.references) };
 }
