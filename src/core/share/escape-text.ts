@@ -19,8 +19,8 @@ export function escapeLineStart(line: string, format: PostFormat): string {
 }
 
 /**
- * BBCode has no escape that all boards know. Brackets become round, and signs that a board might pass on as HTML become
- * their typographic likes, so that nothing is left to be a tag or an entity.
+ * BBCode has no escape that all boards know. Brackets become round, and signs that a board might pass on as HTML, or
+ * take for an item of a list, become their typographic likes, so that nothing is left to be a tag or an entity.
  */
 function escapeBbcode(line: string): string {
   return line
@@ -28,6 +28,7 @@ function escapeBbcode(line: string): string {
     .replaceAll(']', ')')
     .replaceAll('<', '‹')
     .replaceAll('>', '›')
+    .replaceAll('*', '∗')
     .replace(/&(?=#?\w+;)/gu, '＆');
 }
 
