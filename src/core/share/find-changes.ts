@@ -1,4 +1,5 @@
 import { printWord } from '../model/target-text.ts';
+import { isWord, readShare } from './answer-value.ts';
 import type { LinkState } from './link-state.ts';
 import type { MappedNode, TreeMap } from './tree-map.ts';
 
@@ -43,6 +44,9 @@ function findRenamed(keys: ReadonlySet<string>, map: TreeMap): readonly string[]
   ];
 }
 
+/** Words that any check or path takes. */
+const takenAnywhere: ReadonlySet<string> = new Set(['sometimes', 'unseen', 'not-seen', 'bad']);
+
 /** `old/stage`, where `old` is what a path was called. */
 function isStageOf(key: string, old: string, today: ReadonlySet<string>): boolean {
   return !old.includes('/') && !today.has(old) && key.startsWith(`${old}/`);
@@ -53,7 +57,8 @@ function findOutdated(map: TreeMap, state: LinkState): readonly string[] {
     const node = tree === undefined ? map.nodes.find((mapped) => mapped.id === id) : undefined;
     if (node === undefined || (node.kind !== 'check' && node.kind !== 'path')) return [];
     const word = stage ?? value;
-    if (stage === undefined && (!/^[a-z]/.test(value) || value === 'sometimes' || value === 'bad')) return [];
+    if (stage === undefined && (!isWord(value) || takenAnywhere.has(value) || readShare(value) !== undefined))
+      return [];
     return knowsWord(node, word)
       ? []
       : [`“${printWord(word)}” is no answer to “${node.title}” any more; it is kept as text and decides nothing.`];

@@ -11,6 +11,8 @@ export interface DiagnosisReport {
   /** In the order of answering. */
   readonly lines: readonly ReportLine[];
   readonly end: ReportEnd;
+  /** Repairs that did not cure, by title, in order; empty where none. */
+  readonly did: readonly string[];
   /** Checks that the writer asks for, by title; empty where none. */
   readonly asked: readonly string[];
   readonly cautions: readonly ReportCaution[];
@@ -54,10 +56,9 @@ export function arrangeReport(report: DiagnosisReport): readonly PostBlock[] {
     ...named('Unit', report.unit),
     ...named('Symptom', report.symptom),
     ...(report.lines.length === 0 ? [] : [label('Checked so far'), listOf(report.lines.map(describeLine))]),
+    ...listUnder('Repaired without a cure', report.did),
     ...describeEnd(report.end),
-    ...(report.asked.length === 0
-      ? []
-      : [label('Please check'), listOf(report.asked.map((title) => [{ text: title }]))]),
+    ...listUnder('Please check', report.asked),
     ...(report.cautions.length === 0
       ? []
       : [
@@ -72,6 +73,10 @@ export function arrangeReport(report: DiagnosisReport): readonly PostBlock[] {
 function named(name: string, text: string): readonly PostBlock[] {
   if (text.trim() === '') return [];
   return [{ kind: 'paragraph', spans: [{ text: `${name}:`, isStrong: true }, { text }] }];
+}
+
+function listUnder(name: string, titles: readonly string[]): readonly PostBlock[] {
+  return titles.length === 0 ? [] : [label(name), listOf(titles.map((title) => [{ text: title }]))];
 }
 
 function label(name: string): PostBlock {
