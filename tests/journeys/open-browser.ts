@@ -49,7 +49,7 @@ async function startVisit(
   hasWorker: boolean,
   foreign: string[],
 ): Promise<Visit> {
-  const origin = inject('siteAddress');
+  const origin = options.baseURL ?? inject('siteAddress');
   const context = await browser.newContext({ baseURL: origin, ...options });
   context.setDefaultTimeout(10_000);
   watchRequests(context, origin, foreign);
