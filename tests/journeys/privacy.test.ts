@@ -30,6 +30,10 @@ describe('the watch over requests', () => {
     });
     await page.waitForTimeout(500);
 
-    await expect(bench.close()).rejects.toThrow(/picture\.invalid.*script\.invalid.*window\.invalid/u);
+    const said = await bench.close().then(
+      () => '',
+      (error: unknown) => String(error),
+    );
+    for (const host of ['picture', 'script', 'window']) expect(said).toContain(`http://${host}.invalid/`);
   });
 });

@@ -1,26 +1,21 @@
-/** What the owner says in words of their own: for posts only, never part of a link. Kept in this tab. */
+/** What the owner says in words of their own: for posts only, never part of a link. */
 export interface OwnerWords {
   readonly unit: string;
   readonly symptom: string;
   readonly notes: string;
 }
 
-const key = 'halfsplit.words';
-const formatKey = 'halfsplit.post-format';
+type Field = HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement;
 
-/** Fills the fields with what this tab remembers, and remembers what is typed; the chosen format in this browser. */
+/**
+ * Fills the fields with what was said before, and remembers what is typed: words in this tab, the chosen format in this browser.
+ * What was typed while this was on its way counts, and is remembered.
+ */
 export function keepOwnerWords(panel: ParentNode): void {
   for (const field of fieldsOf(panel)) {
-    const isFormat = field.name === 'format';
-    const kept = recall(isFormat ? 'localStorage' : 'sessionStorage', isFormat ? formatKey : `${key}.${field.name}`);
-    if (kept !== null && (!isFormat || hasOption(field, kept))) field.value = kept;
-    field.addEventListener('change', () => {
-      remember(
-        isFormat ? 'localStorage' : 'sessionStorage',
-        isFormat ? formatKey : `${key}.${field.name}`,
-        field.value,
-      );
-    });
+    if (isTouched(field)) remember(field);
+    else restore(field);
+    field.addEventListener('input', () => remember(field));
   }
 }
 
@@ -30,30 +25,38 @@ export function readOwnerWords(panel: ParentNode): OwnerWords & { readonly forma
   return { unit: textIn('unit'), symptom: textIn('symptom'), notes: textIn('notes'), format: textIn('format') };
 }
 
-function fieldsOf(panel: ParentNode): readonly (HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement)[] {
-  return [
-    ...panel.querySelectorAll<HTMLInputElement | HTMLSelectElement | HTMLTextAreaElement>(
-      '.words input, .words select, .words textarea',
-    ),
-  ];
+function fieldsOf(panel: ParentNode): readonly Field[] {
+  return [...panel.querySelectorAll<Field>('.words input, .words select, .words textarea')];
 }
 
-function hasOption(field: HTMLElement, value: string): boolean {
-  return field instanceof HTMLSelectElement && [...field.options].some((option) => option.value === value);
+function isTouched(field: Field): boolean {
+  if (field instanceof HTMLSelectElement) return field.selectedOptions[0]?.defaultSelected === false;
+  return field.value !== field.defaultValue;
 }
 
-function recall(place: 'localStorage' | 'sessionStorage', name: string): string | null {
+function restore(field: Field): void {
   try {
-    return window[place].getItem(name);
+    const kept = placeFor(field).getItem(keyOf(field));
+    const isOption =
+      !(field instanceof HTMLSelectElement) || [...field.options].some((option) => option.value === kept);
+    if (kept !== null && isOption) field.value = kept;
   } catch {
-    return null;
+    // Storage is refused: the field stays empty.
   }
 }
 
-function remember(place: 'localStorage' | 'sessionStorage', name: string, value: string): void {
+function remember(field: Field): void {
   try {
-    window[place].setItem(name, value);
+    placeFor(field).setItem(keyOf(field), field.value);
   } catch {
     // The field itself still holds it until the page is left.
   }
+}
+
+function placeFor(field: Field): Storage {
+  return field.name === 'format' ? localStorage : sessionStorage;
+}
+
+function keyOf({ name }: Field): string {
+  return `halfsplit.post.${name}`;
 }
