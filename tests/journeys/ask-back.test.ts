@@ -43,7 +43,7 @@ describe('asking back', () => {
       if (await danger.isVisible()) await danger.tap();
     }
     expect(await banner.locator('[aria-current="step"]').textContent()).toContain('5 V at the farthest chip');
-    await thumb.press(page.getByRole('link', { name: /^Low/u }));
+    await thumb.press(page.locator('a.outcome', { hasText: /^\s*Low/u }));
 
     // The tree itself would lead to regulator-out too; from there it would lead to load-current, the question leads to trough.
     await page.waitForURL('**/regulator-out/#*');
@@ -54,7 +54,7 @@ describe('asking back', () => {
     for (const gate of await page.getByRole('link', { name: /^I have read this; it is safe/u }).all()) {
       if (await gate.isVisible()) await gate.tap();
     }
-    await thumb.press(page.getByRole('link', { name: /^Low/u }));
+    await thumb.press(page.locator('a.outcome', { hasText: /^\s*Low/u }));
     await banner.getByText('All answered').waitFor();
     expect(new URL(page.url()).pathname).toBe(`${tree}trough/`);
     expect(await banner.locator('li').allTextContents()).toEqual([
@@ -72,7 +72,7 @@ describe('asking back', () => {
     // Back at the helper’s: what both found.
     await helper.open(back);
     expect(await readPathSoFar(helper.page)).toEqual([
-      'What makes the 5 V?: Iron',
+      'What makes the 5 V?: A heavy transformer inside the case',
       '5 V at the farthest chip, everything unplugged from it?: Low',
       'Is it low at the regulator already?: Nothing there',
       "How low do the dips at the regulator's input go?: Low",
@@ -116,6 +116,25 @@ describe('asking back', () => {
     expect(post).toContain('**Stop: Mains, and anything joined to it:** One touch of the mains can kill.');
     expect(post).not.toContain('4.61');
     expect(post).toContain('/supply-kind/#ask=supply-kind,brick-label,rail-bare,add-ons,regulator-out>');
+    await visit.end();
+  });
+
+  it('a reading that is typed leads to the next question too, and comes back with its figure', async () => {
+    const visit = await bench.visit({ ...desktop, ...clipboard });
+    await visit.remember('halfsplit.cautions-read', 'mains charged-capacitor hot-parts scope-ground');
+    await visit.open(`${tree}rail-bare/#supply-kind=iron&ask=rail-bare,trough`);
+    await visit.page.locator('reading-field input').fill('4.21');
+    const take = visit.page.getByRole('link', { name: /^Take it: Low/u });
+    await take.click();
+    await visit.page.waitForURL('**/trough/#*');
+
+    expect(new URL(visit.page.url()).hash).toBe('#supply-kind=iron&rail-bare=4.21V&ask=rail-bare,trough');
+    await visit.page.getByRole('button', { name: 'Copy my answers' }).click();
+    await visit.page.getByText('Copied: paste it where you were asked.').waitFor();
+    const post = await visit.page.evaluate(() => navigator.clipboard.readText());
+    expect(post).toContain('**4.21 V** (healthy: 4.75 to 5.25 V) Low.');
+    expect(post).not.toContain('ask=');
+    expect(visit.faults).toEqual([]);
     await visit.end();
   });
 

@@ -128,8 +128,8 @@ describe('copying a post', () => {
 
   it('says so where the data cannot be had, and works when it can be again', async () => {
     const visit = await bench.visit({ ...desktop, ...clipboard });
-    await openRead(visit, `${check}#${answers}`);
     await visit.page.route('**/data/walks/*', (route) => route.abort());
+    await openRead(visit, `${check}#${answers}`);
     await press(visit.page, 'Copy as post');
     await visit.page.getByText('Something could not be loaded. Your answers are safe; try again.').waitFor();
     await visit.page.unroute('**/data/walks/*');
