@@ -52,7 +52,7 @@ class AskedChecks extends HTMLElement {
 
   #makeMoves({ map, node, state }: PageState, open: number, asked: number): readonly HTMLElement[] {
     const row = makePart('p', '');
-    row.className = 'row';
+    row.className = 'presses';
     const own: LinkState = { ...state, ask: [] };
     if (open < asked) {
       const copy = makePart('button', 'Copy my answers');

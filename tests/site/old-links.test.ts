@@ -96,6 +96,7 @@ describe('a link of today, after the tree was renamed and edited', () => {
     expect(await readPathSoFar(page)).toEqual([
       'What feeds the 5 V?: Iron',
       expect.stringMatching(/^5 V at the farthest chip, everything unplugged from it\?: 4\.61/),
+      'Reservoir capacitor dried out: Tried: no cure',
     ]);
     await page.getByRole('link', { name: /^Right here: it is lost on the way/u }).tap();
     await page.waitForURL('**/trees/rail-5v-low/path-drop/#*');

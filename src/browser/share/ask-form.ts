@@ -44,7 +44,7 @@ export async function makeAskForm(page: PageState, actions: AskActions): Promise
   form.append(
     makeElement(
       'p',
-      { class: 'row' },
+      { class: 'presses' },
       makeButton('Copy asking link', 'press', ask(actions.copyLink)),
       makeButton('Copy asking post', 'press plain', ask(actions.copyPost)),
     ),

@@ -26,7 +26,7 @@ export function readOwnerWords(panel: ParentNode): OwnerWords & { readonly forma
 }
 
 function fieldsOf(panel: ParentNode): readonly Field[] {
-  return [...panel.querySelectorAll<Field>('.words input, .words select, .words textarea')];
+  return [...panel.querySelectorAll<Field>('.post-words input, .post-words select, .post-words textarea')];
 }
 
 function isTouched(field: Field): boolean {

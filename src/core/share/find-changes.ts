@@ -1,6 +1,6 @@
 import { printWord } from '../model/target-text.ts';
-import { isWord, readShare } from './answer-value.ts';
-import type { LinkState } from './link-state.ts';
+import { isWord, readShare, reservedAnswers } from './answer-value.ts';
+import type { Answer, LinkState } from './link-state.ts';
 import type { MappedNode, TreeMap } from './tree-map.ts';
 
 /** So many changes are told one by one; the rest is counted. */
@@ -45,24 +45,28 @@ function findRenamed(keys: ReadonlySet<string>, map: TreeMap): readonly string[]
 }
 
 /** Words that any check or path takes. */
-const takenAnywhere: ReadonlySet<string> = new Set(['sometimes', 'unseen', 'not-seen', 'bad']);
+const takenAnywhere: ReadonlySet<string> = new Set([reservedAnswers.sometimes, reservedAnswers.unseen, 'bad']);
 
 /** `old/stage`, where `old` is what a path was called. */
 function isStageOf(key: string, old: string, today: ReadonlySet<string>): boolean {
   return !old.includes('/') && !today.has(old) && key.startsWith(`${old}/`);
 }
 
-function findOutdated(map: TreeMap, state: LinkState): readonly string[] {
-  return state.answers.flatMap(({ tree, node: id, stage, value }) => {
-    const node = tree === undefined ? map.nodes.find((mapped) => mapped.id === id) : undefined;
-    if (node === undefined || (node.kind !== 'check' && node.kind !== 'path')) return [];
-    const word = stage ?? value;
-    if (stage === undefined && (!isWord(value) || takenAnywhere.has(value) || readShare(value) !== undefined))
-      return [];
-    return knowsWord(node, word)
-      ? []
-      : [`“${printWord(word)}” is no answer to “${node.title}” any more; it is kept as text and decides nothing.`];
-  });
+function findOutdated(map: TreeMap, { answers }: LinkState): readonly string[] {
+  return answers
+    .filter((answer) => isOutdated(answer, map))
+    .map(({ node, stage, value }) => {
+      const title = map.nodes.find(({ id }) => id === node)?.title ?? node;
+      return `“${printWord(stage ?? value)}” is no answer to “${title}” any more; it is kept as text and decides nothing.`;
+    });
+}
+
+/** True for a word that its check, or a stage that its path, does not know any more. */
+export function isOutdated({ tree, node: id, stage, value }: Answer, map: TreeMap): boolean {
+  const node = tree === undefined ? map.nodes.find((mapped) => mapped.id === id) : undefined;
+  if (node?.kind !== 'check' && node?.kind !== 'path') return false;
+  if (stage !== undefined) return !knowsWord(node, stage);
+  return isWord(value) && !takenAnywhere.has(value) && readShare(value) === undefined && !knowsWord(node, value);
 }
 
 function knowsWord({ links }: MappedNode, word: string): boolean {
