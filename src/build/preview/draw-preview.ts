@@ -51,7 +51,8 @@ function drawSheet(): string {
 }
 
 function drawSymptom({ title, symptoms }: FaultTree, pen: Pen): readonly string[] {
-  const heading = drawLines(title, { top: 88, sizes: [112, 96, 80], most: 2, fill: paint.ink }, pen);
+  // Room for three phrases stays below it; the longest titles take three lines.
+  const heading = drawLines(title, { top: 88, sizes: [112, 96, 80, 72], most: 2, fill: paint.ink, mostInNeed: 3 }, pen);
   const phrases = symptoms.slice(0, 3).map((phrase) => `“${phrase}”`);
   // All in the size of the longest.
   const size = Math.min(...phrases.map((phrase) => fitSize(phrase, text.width, [36, 32, 28], pen)));
@@ -112,6 +113,8 @@ interface Lines {
   /** Tried from the first on; the last one is taken whatever it needs. */
   readonly sizes: readonly number[];
   readonly most: number;
+  /** Lines in the last size, where none fits. */
+  readonly mostInNeed?: number;
   readonly fill: string;
   /** Baselines stay above this. */
   readonly foot?: number;
@@ -120,7 +123,7 @@ interface Lines {
 /** A title in the largest size that needs at most so many lines. `foot` of the result is the last baseline. */
 function drawLines(
   title: string,
-  { top, sizes, most, fill, foot = titleBlockTop }: Lines,
+  { top, sizes, most, mostInNeed = most, fill, foot = titleBlockTop }: Lines,
   { trace, measure }: Pen,
 ): { readonly drawn: string; readonly foot: number } {
   const layouts = sizes.map((size) => ({
@@ -132,8 +135,10 @@ function drawLines(
   );
   const { size, lines } = fitting ?? layouts.at(-1) ?? { size: 60, lines: [title] };
   const first = top + size * 0.72;
-  const drawn = lines.slice(0, most).map((line, index) => trace(line, { x: text.left, y: first + index * size, size }));
-  return { drawn: fillWith(fill, drawn.join('')), foot: first + (Math.min(lines.length, most) - 1) * size };
+  const drawn = lines
+    .slice(0, mostInNeed)
+    .map((line, index) => trace(line, { x: text.left, y: first + index * size, size }));
+  return { drawn: fillWith(fill, drawn.join('')), foot: first + (Math.min(lines.length, mostInNeed) - 1) * size };
 }
 
 function drawLabel(label: string, y: number, { trace }: Pen): string {
