@@ -1,5 +1,6 @@
 import { addressOf } from '#core/share/address.ts';
 import { isWord } from '#core/share/answer-value.ts';
+import { findChanges } from '#core/share/find-changes.ts';
 import { emptyLinkState, type LinkState, parseLinkState, printLinkState } from '#core/share/link-state.ts';
 import { namesOf, type TreeMap } from '#core/share/tree-map.ts';
 import { applyBoard } from './apply-board.ts';
@@ -35,10 +36,8 @@ class NodeWalk extends HTMLElement implements WalkPage {
     if (this.#isAlone) {
       this.#gate = new CautionGate(this, () => this.#gate?.update(this.#board?.mains));
     }
-    this.querySelector('[data-share]')?.removeAttribute('hidden');
     this.querySelector('[data-board-choice]')?.removeAttribute('hidden');
     this.querySelector('select[name="board"]')?.addEventListener('change', (event) => this.#chooseBoard(event));
-    this.querySelector('[data-copy]')?.addEventListener('click', () => void this.#copyLink());
     listenToRareAnswers(this, this);
     listenToRepair(this, this);
     listenToStages(this, this);
@@ -89,13 +88,15 @@ class NodeWalk extends HTMLElement implements WalkPage {
     if (map === undefined || location.hash === '#step' || location.hash === '#sheet') return;
     const { state, problems } = parseLinkState(location.hash, namesOf(map));
     this.#state = state;
-    this.#showProblems(problems);
+    this.#showProblems([...findChanges(location.hash, map, state), ...problems]);
     this.#showWalked();
     updateLinks(this, this, this.#held);
     markWalked(this, map, state);
     this.#gate?.update(this.#board?.mains);
     void this.#showBoard(state.board);
     this.#updateParts();
+    // The list of asked checks follows, whether the fragment came by a link or was put here.
+    this.dispatchEvent(new Event('walk-read', { bubbles: true }));
   };
 
   /** What is fetched only for those who use it: reading fields, the drawn path, what is most likely. */
@@ -170,17 +171,6 @@ class NodeWalk extends HTMLElement implements WalkPage {
     applyBoard(this, sheet, this.map.slug);
     this.#gate?.update(sheet?.mains);
     if (isChanged) this.#updateParts();
-  }
-
-  async #copyLink(): Promise<void> {
-    const said = this.querySelector('[data-copied]');
-    if (said === null) return;
-    try {
-      await navigator.clipboard.writeText(location.href);
-      said.textContent = 'Copied.';
-    } catch {
-      said.textContent = `Copy it yourself: ${location.href}`;
-    }
   }
 }
 

@@ -9,16 +9,42 @@ export interface NodePage {
   readonly node: string;
 }
 
-/** Every address of every tree: its slug, and the slugs it had before. */
-export function treePages(library: Library): readonly { readonly treeSlug: string; readonly tree: FaultTree }[] {
-  return [...library.trees.values()].flatMap((tree) =>
-    [tree.slug, ...tree.was].map((treeSlug) => ({ treeSlug, tree })),
-  );
+/** Every address of every tree: its slug, and the slugs it had before, unless another tree has that name today. */
+export function treePages(
+  library: Pick<Library, 'trees'>,
+): readonly { readonly treeSlug: string; readonly tree: FaultTree }[] {
+  const trees = [...library.trees.values()];
+  const held = new Map<string, FaultTree>();
+  for (const tree of trees) for (const old of tree.was) if (!held.has(old)) held.set(old, tree);
+  for (const tree of trees) held.set(tree.slug, tree);
+  return [...held].map(([treeSlug, tree]) => ({ treeSlug, tree }));
 }
 
-/** Every address of every node, the old ones of node and tree included. */
-export function nodePages(library: Library): readonly NodePage[] {
-  return treePages(library).flatMap(({ treeSlug, tree }) =>
-    tree.nodes.flatMap((node) => [node.id, ...node.was].map((nodeId) => ({ treeSlug, nodeId, tree, node: node.id }))),
+/**
+ * Every address of every node, the old ones of node and tree included. Where two claim one address, today's holder has it,
+ * then the node that stands first.
+ */
+export function nodePages(library: Pick<Library, 'trees'>): readonly NodePage[] {
+  const pages = treePages(library).flatMap(({ treeSlug, tree }) => [
+    ...tree.nodes.map(({ id }): NodePage => ({ treeSlug, nodeId: id, tree, node: id })),
+    ...tree.nodes.flatMap(({ id, was }) =>
+      was.filter((old) => !old.includes('/')).map((nodeId): NodePage => ({ treeSlug, nodeId, tree, node: id })),
+    ),
+  ]);
+  const moved = [...library.trees.values()].flatMap((tree) =>
+    tree.nodes.flatMap(({ id, was }) =>
+      was.flatMap((old): readonly NodePage[] => {
+        const [treeSlug = '', nodeId] = old.split('/');
+        return nodeId === undefined ? [] : [{ treeSlug, nodeId, tree, node: id }];
+      }),
+    ),
   );
+  const isToday = ({ treeSlug, nodeId, tree, node }: NodePage): boolean => treeSlug === tree.slug && nodeId === node;
+  const all = [...pages, ...moved];
+  const held = new Map<string, NodePage>();
+  for (const page of [...all.filter(isToday), ...all]) {
+    const address = `${page.treeSlug}/${page.nodeId}`;
+    if (!held.has(address)) held.set(address, page);
+  }
+  return [...held.values()];
 }

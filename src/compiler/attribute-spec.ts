@@ -1,6 +1,6 @@
 /** What an attribute may hold. The element reference in DEVELOPERS.md is made from these tables. */
 export interface AttributeSpec {
-  readonly kind: 'id' | 'ids' | 'text' | 'minutes' | 'count' | 'one-of' | 'words' | 'instruments' | 'shows';
+  readonly kind: 'id' | 'ids' | 'former' | 'text' | 'minutes' | 'count' | 'one-of' | 'words' | 'instruments' | 'shows';
   readonly says: string;
   readonly required?: boolean;
   readonly oneOf?: readonly string[];

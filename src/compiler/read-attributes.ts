@@ -101,6 +101,9 @@ function checkValue(name: string, { value, position }: WrittenAttribute, spec: A
     case 'instruments':
       for (const word of splitWords(trimmed)) checkWord(name, word, position, report);
       return;
+    case 'former':
+      for (const word of splitWords(trimmed)) checkFormer(name, word, position, report);
+      return;
     case 'minutes':
     case 'count':
       checkNumber(name, trimmed, spec.kind, position, report);
@@ -140,6 +143,17 @@ function checkWord(name: string, word: string, position: Position, report: Repor
     rule: 'word-shape',
     position,
     message: `Unexpected \`${word.slice(0, 40)}\` in \`${name}\`, expected words of small letters, digits and hyphens.`,
+    help: 'Separate several with spaces.',
+  });
+}
+
+function checkFormer(name: string, word: string, position: Position, report: Report): void {
+  const parts = word.split('/');
+  if (parts.length <= 2 && parts.every((part) => idPattern.test(part))) return;
+  report({
+    rule: 'word-shape',
+    position,
+    message: `Unexpected \`${word.slice(0, 40)}\` in \`${name}\`, expected an earlier id, or \`tree/id\` of another tree.`,
     help: 'Separate several with spaces.',
   });
 }

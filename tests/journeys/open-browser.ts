@@ -1,6 +1,7 @@
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import { inject } from 'vitest';
 import { chromiumArguments, findChromium } from '../find-chromium.ts';
+import { expectNoneForeign, watchRequests } from './watch-requests.ts';
 
 /** One visitor: a context of their own, with nothing remembered. */
 export interface Visit {
@@ -9,13 +10,14 @@ export interface Visit {
   readonly open: (path: string) => Promise<void>;
   /** From the next page on the tab remembers this, as if the visitor had done it before. */
   readonly remember: (key: string, value: string) => Promise<void>;
-  /** Errors on the page and in the console, breaches of the content security policy, requests to other origins. */
+  /** Errors on the page and in the console, breaches of the content security policy. */
   readonly faults: readonly string[];
   readonly end: () => Promise<void>;
 }
 
 export interface Bench {
   readonly visit: (options?: BrowserContextOptions) => Promise<Visit>;
+  /** Ends every visit; throws where any page of any of them, or a worker, asked another origin for anything. */
   readonly close: () => Promise<void>;
 }
 
@@ -31,13 +33,26 @@ export const desktop = { viewport: { width: 1280, height: 800 } } as const;
  */
 export async function openBench({ hasWorker = false } = {}): Promise<Bench> {
   const browser = await chromium.launch({ executablePath: findChromium(), args: [...chromiumArguments] });
-  return { visit: (options = desktop) => startVisit(browser, options, hasWorker), close: () => browser.close() };
+  const foreign: string[] = [];
+  return {
+    visit: (options = desktop) => startVisit(browser, options, hasWorker, foreign),
+    close: async () => {
+      await browser.close();
+      expectNoneForeign(foreign);
+    },
+  };
 }
 
-async function startVisit(browser: Browser, options: BrowserContextOptions, hasWorker: boolean): Promise<Visit> {
-  const origin = inject('siteAddress');
+async function startVisit(
+  browser: Browser,
+  options: BrowserContextOptions,
+  hasWorker: boolean,
+  foreign: string[],
+): Promise<Visit> {
+  const origin = options.baseURL ?? inject('siteAddress');
   const context = await browser.newContext({ baseURL: origin, ...options });
   context.setDefaultTimeout(10_000);
+  watchRequests(context, origin, foreign);
   const page = await context.newPage();
   const faults: string[] = [];
   if (!hasWorker) {
@@ -53,10 +68,6 @@ async function startVisit(browser: Browser, options: BrowserContextOptions, hasW
   page.on('pageerror', (error) => faults.push(`error: ${error.message}`));
   page.on('console', (message) => {
     if (message.type() === 'error' || message.type() === 'warning') faults.push(`console: ${message.text()}`);
-  });
-  page.on('request', (request) => {
-    const address = request.url();
-    if (!address.startsWith(`${origin}/`) && !address.startsWith('data:')) faults.push(`request: ${address}`);
   });
   return {
     page,

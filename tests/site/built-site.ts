@@ -35,7 +35,7 @@ export default async function setup(project: TestProject): Promise<() => void> {
   };
 }
 
-function findFreePort(): Promise<number> {
+export function findFreePort(): Promise<number> {
   return new Promise((resolve, reject) => {
     const probe = createServer();
     probe.once('error', reject);
@@ -49,7 +49,7 @@ function findFreePort(): Promise<number> {
   });
 }
 
-async function waitFor(address: string): Promise<void> {
+export async function waitFor(address: string): Promise<void> {
   const end = Date.now() + 30_000;
   while (Date.now() < end) {
     try {

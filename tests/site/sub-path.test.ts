@@ -2,8 +2,12 @@ import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { createHash } from 'node:crypto';
+import { PNG } from 'pngjs';
+import openGraph from 'open-graph-scraper';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openKeptBrowser, waitUntilStored } from '../journeys/offline/open-kept-browser.ts';
+import { loadLibrary } from '#build/library.ts';
 import { ownEnvironment } from '../support/own-environment.ts';
 import { startStaticSite } from '../support/static-site.ts';
 
@@ -54,5 +58,66 @@ describe('a site below a sub-path', () => {
     await expect(page.goto('/elsewhere/')).rejects.toThrow(/ERR_CONNECTION_REFUSED/u);
     expect(browser.faults).toEqual([]);
     await browser.end();
+  });
+});
+
+// Read by open-graph-scraper, which is not ours; the pictures by pngjs.
+describe('what a published site shows to readers of links', () => {
+  const trees = [...loadLibrary().trees.values()];
+  const pages = trees.flatMap((tree) => [
+    { path: `trees/${tree.slug}/`, picture: `previews/${tree.slug}.png`, titles: [tree.title] },
+    ...tree.nodes.map(({ id, kind, title }) => ({
+      path: `trees/${tree.slug}/${id}/`,
+      picture: kind === 'cause' ? `previews/${tree.slug}/${id}.png` : `previews/${tree.slug}.png`,
+      titles: [title, tree.title],
+    })),
+  ]);
+  const pictures = [...new Set(pages.map(({ picture }) => picture))];
+
+  it('every tree, cause and check has tags that a foreign parser reads, each with its own title and its picture', async () => {
+    expect(pages.length).toBeGreaterThan(450);
+    const found: string[] = [];
+    for (const { path, picture, titles } of pages) {
+      const { result } = await openGraph({ html: readFileSync(join(folder, path, 'index.html'), 'utf8') });
+      const expected = `https://example.org/workshop/${picture}`;
+      const isRight =
+        titles.every((title) => result.ogTitle?.includes(title) === true) &&
+        (result.ogDescription?.length ?? 0) >= 20 &&
+        result.ogUrl === `https://example.org/workshop/${path}` &&
+        result.ogSiteName === 'Halfsplit' &&
+        result.ogType === 'article' &&
+        result.ogImage?.length === 1 &&
+        result.ogImage[0]?.url === expected &&
+        result.ogImage[0].type === 'image/png' &&
+        String(result.ogImage[0].width) === '1200' &&
+        String(result.ogImage[0].height) === '630' &&
+        titles
+          .slice(0, 1)
+          .every((title) => picture.split('/').length < 3 || result.ogImage?.[0]?.alt?.includes(title)) &&
+        result.twitterCard === 'summary_large_image' &&
+        result.twitterTitle === result.ogTitle &&
+        result.twitterDescription === result.ogDescription &&
+        result.twitterImage?.[0]?.url === expected;
+      if (!isRight) found.push(`${path}: ${JSON.stringify(result)}`);
+    }
+    expect(found).toEqual([]);
+  });
+
+  it('every picture is there, 1200 by 630 pixels, of at most 50 kB, and no two are the same', () => {
+    expect(pictures.length).toBeGreaterThan(150);
+    const seen = new Set<string>();
+    for (const picture of pictures) {
+      const bytes = readFileSync(join(folder, picture));
+      const { width, height, data } = PNG.sync.read(bytes);
+      expect([width, height], picture).toEqual([1200, 630]);
+      expect(bytes.length, picture).toBeLessThanOrEqual(50_000);
+      // Paper at the rim, ink in the frame: the picture is drawn, not blank.
+      expect([...data.subarray(0, 3)], picture).toEqual([0xf6, 0xf2, 0xe8]);
+      expect([...data.subarray((300 * width + 28) * 4, (300 * width + 28) * 4 + 3)], picture).toEqual([
+        0x1d, 0x1b, 0x16,
+      ]);
+      seen.add(createHash('sha256').update(data).digest('hex'));
+    }
+    expect(seen.size).toBe(pictures.length);
   });
 });

@@ -187,6 +187,21 @@ describe('every page of the built site', () => {
     expect(found).toEqual([]);
   });
 
+  it('has a Twitter card, and leaves out what needs the address of publication where none is set', () => {
+    const texts = pages.map((file) => [file, readFileSync(`dist/${file}`, 'utf8')] as const);
+
+    expect(texts.filter(([, text]) => !text.includes('name="twitter:card" content="summary"'))).toEqual([]);
+    expect(texts.filter(([, text]) => /og:image|twitter:image|og:url|rel="canonical"/.test(text))).toEqual([]);
+  });
+
+  it('answers every address that was ever published', () => {
+    const answered = new Set(pages.map(addressOfFile));
+    const published = readFileSync('content/addresses.txt', 'utf8').trimEnd().split('\n');
+
+    expect(published.length).toBeGreaterThan(600);
+    expect(published.filter((address) => !answered.has(address))).toEqual([]);
+  });
+
   it('shows the search box where an address leads nowhere', () => {
     expect(readFileSync('dist/404.html', 'utf8')).toContain('<search-box');
   });

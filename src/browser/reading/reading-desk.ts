@@ -8,6 +8,7 @@ import { describeJudgement } from '#core/reading/judge-reading.ts';
 import { judgeWith } from '#core/reading/judge-with.ts';
 import type { Judgement } from '#core/reading/judgement.ts';
 import { isWord } from '#core/share/answer-value.ts';
+import { findNextAsked } from '#core/share/asked.ts';
 import { type Answer, withAnswer } from '#core/share/link-state.ts';
 import { type BenchTree, targetAt } from '#core/walk/judge-answer.ts';
 import { listKeys } from '#core/walk/keypad-keys.ts';
@@ -173,7 +174,7 @@ export class ReadingDesk {
     if (stage !== undefined)
       return isKept ? [makeElement('p', { class: 'kept' }, 'Taken.')] : [keep(`Take it: ${name}`)];
     const links = page.map.nodes.find(({ id }) => id === node)?.links ?? [];
-    const to = links.find(([words]) => words.split(' ').includes(judged.verdict))?.[1];
+    const to = findNextAsked(state, node) ?? links.find(([words]) => words.split(' ').includes(judged.verdict))?.[1];
     if (to === undefined) return [keep(`Take it: ${name}`)];
     const link = makeElement(
       'a',

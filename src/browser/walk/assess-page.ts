@@ -3,6 +3,7 @@ import type { Bench } from '#core/diagnosis/tree/bench.ts';
 import { carryAnswer } from '#core/diagnosis/tree/carry-answer.ts';
 import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
 import { isWord } from '#core/share/answer-value.ts';
+import { isOutdated } from '#core/share/find-changes.ts';
 import type { Answer } from '#core/share/link-state.ts';
 import type { Walk } from '#core/share/walk-data.ts';
 import type { BenchTree } from '#core/walk/judge-answer.ts';
@@ -29,7 +30,8 @@ export async function assessPage(page: WalkPage, { tree, references }: Walk, wal
     isMainsOutside: (page.board?.mains ?? mainsExposure()) === 'outside',
   };
   const carried = await carryAnswers(page.state.answers, walked);
-  const own = page.state.answers.filter(isEvidence);
+  // What its check does not know any more was said when the link was read.
+  const own = page.state.answers.filter((answer) => isEvidence(answer) && !isOutdated(answer, page.map));
   const all = [...carried.filter(({ node }) => !own.some((one) => one.node === node)), ...own];
   const { read, problems } = readAnswers(all, walked, collectTreeChecks(tree, references, bench));
   const known: Known = { read, did: page.state.did, isWorsened: page.state.worsened !== undefined };

@@ -1,3 +1,4 @@
+import { findNextAsked } from '#core/share/asked.ts';
 import { type Answer, carryInto, type LinkState, printLinkState, withAnswer } from '#core/share/link-state.ts';
 import type { Held, WalkPage } from './walk-page.ts';
 
@@ -34,7 +35,8 @@ export function updateOutcomes(root: ParentNode, page: WalkPage, held: Held | un
     const given = state.answers.find((one) => one.tree === undefined && one.node === node && one.stage === stage);
     link.classList.toggle('given', given !== undefined && words.includes(given.value));
     const answer = mergeHeld({ tree: undefined, node, stage, value: words[0] ?? '' }, words, held);
-    link.href = page.addressIn(link.dataset['to'] ?? '', withAnswer(state, answer));
+    const after = withAnswer(state, answer);
+    link.href = page.addressIn(findNextAsked(after, node) ?? link.dataset['to'] ?? '', after);
   }
 }
 

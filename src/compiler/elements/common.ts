@@ -4,7 +4,10 @@ import type { AttributeSpec } from '../attribute-spec.ts';
 export const common = {
   id: { kind: 'id', required: true, says: 'name of the node in its address, unique in the tree' },
   title: { kind: 'text', required: true, maxLength: 60, says: 'heading of the page' },
-  was: { kind: 'ids', says: 'earlier ids of this node, which keep answering' },
+  was: {
+    kind: 'former',
+    says: 'earlier ids of this node, which keep answering; tree/id where it came from another tree',
+  },
   power: { kind: 'one-of', required: true, oneOf: ['off', 'on'], says: 'whether the unit is powered for this step' },
   needs: { kind: 'ids', says: 'set-ups that must hold, slugs of setups.yaml' },
   after: { kind: 'ids', says: 'checks that must have been done before' },

@@ -29,8 +29,15 @@ export function knownAddresses({ library, files }: Pick<RuleContext, 'library' |
 function addressesOfTree(tree: FaultTree): readonly string[] {
   return [tree.slug, ...tree.was].flatMap((slug) => [
     addressOf({ kind: 'tree', tree: slug }, '/'),
-    ...tree.nodes.flatMap(({ id, was }) =>
-      [id, ...was].map((node) => addressOf({ kind: 'node', tree: slug, node }, '/')),
-    ),
+    ...tree.nodes.flatMap(({ id, was }) => [id, ...was].map((name) => addressOfName(slug, name))),
   ]);
+}
+
+/** A name within the tree, or `tree/id` of the tree a node came from. */
+function addressOfName(slug: string, name: string): string {
+  const [first = '', second] = name.split('/');
+  return addressOf(
+    { kind: 'node', ...(second === undefined ? { tree: slug, node: first } : { tree: first, node: second }) },
+    '/',
+  );
 }

@@ -22,7 +22,7 @@ export type NodeKind = TreeNode['kind'];
 interface NodeBase {
   readonly id: string;
   readonly title: string;
-  /** Earlier ids of this node. */
+  /** Earlier ids of this node; `tree/id` where it stood in another tree. */
   readonly was: readonly string[];
   /** Slugs of the cautions the author placed in this node, in order. */
   readonly cautions: readonly string[];

@@ -3,6 +3,8 @@ export type Place =
   | { readonly kind: 'home' }
   | { readonly kind: 'tree'; readonly tree: string }
   | { readonly kind: 'node'; readonly tree: string; readonly node: string }
+  /** Picture for readers of links: of a tree, or of one of its causes. */
+  | { readonly kind: 'preview'; readonly tree: string; readonly node?: string }
   | { readonly kind: 'target' | 'caution' | 'board'; readonly slug: string }
   | { readonly kind: 'targets' | 'cautions' | 'boards' | 'hand-over' | 'draft' | 'data' }
   | { readonly kind: 'data-file'; readonly of: 'trees' | 'targets' | 'cautions'; readonly slug: string }
@@ -22,6 +24,8 @@ export function addressOf(place: Place, base: string): string {
       return `${root}trees/${place.tree}/`;
     case 'node':
       return `${root}trees/${place.tree}/${place.node}/`;
+    case 'preview':
+      return `${root}previews/${place.tree}${place.node === undefined ? '' : `/${place.node}`}.png`;
     case 'target':
     case 'caution':
     case 'board':

@@ -28,11 +28,20 @@ export interface LinkState {
 
 /** What a page knows of the names that may stand in its fragment. */
 export interface LinkNames {
-  /** Kind of each node of this page's tree, by id; the ids a node had before map to what it is called now. */
+  /** Kind of each node of this page's tree, by id; the ids a node had before, `tree/node` in another tree, map to what it is called now. */
   readonly nodes: ReadonlyMap<string, { readonly id: string; readonly kind: string }>;
   readonly trees: ReadonlySet<string>;
   readonly boards: ReadonlySet<string>;
+  /** Slugs of this page's tree: today's and earlier ones. */
+  readonly own?: ReadonlySet<string>;
+  /** What a tree that was renamed is called now, by its earlier slug. */
+  readonly renamed?: ReadonlyMap<string, string>;
+  /** Slug of the tree that the page's address names, where its node has moved into this tree since. */
+  readonly movedFrom?: string | undefined;
 }
+
+/** A helper asks for so many checks at most. */
+export const mostAsked = 5;
 
 export const emptyLinkState: LinkState = { board: undefined, instrument: undefined, did: [], ask: [], answers: [] };
 
@@ -77,15 +86,13 @@ export function parseLinkState(
       continue;
     }
     if (key === 'did' || key === 'ask') {
-      const isDid = key === 'did';
       const ids = value.split(',').filter((id) => id !== '');
-      const bare = (id: string): string => (isDid ? id.replace(/\/worse$/, '') : id);
-      const known = ids.filter((id) => names.nodes.has(bare(id)) || (isDid && id === reworkRepair));
+      const known = ids.flatMap((id) => (key === 'did' ? readDone(id, names) : readAsked(id, names)) ?? []);
       if (known.length < ids.length || ids.length === 0) problems.push(notUnderstood(pair));
-      lists[key] = known.map((id) => names.nodes.get(bare(id))?.id ?? id);
-      if (isDid) {
-        const worse = known.findLast((id) => id !== bare(id));
-        worsened = worse === undefined ? undefined : (names.nodes.get(bare(worse))?.id ?? bare(worse));
+      if (key === 'did') worsened = known.findLast(({ isWorse }) => isWorse)?.id;
+      lists[key] = known.map(({ id }) => id).slice(0, key === 'ask' ? mostAsked : undefined);
+      if (known.length > lists[key].length) {
+        problems.push(`The link asks for ${known.length} checks; the first ${mostAsked} are asked.`);
       }
       continue;
     }
@@ -168,12 +175,45 @@ function readAnswer(key: string, text: string, names: LinkNames, instrument: str
   const parts = key.split('/');
   if (parts.length > 2 || parts.some((part) => !wordPattern.test(part))) return undefined;
   const [first = '', second] = parts;
-  const node = names.nodes.get(first);
   if (second === undefined) {
-    return node === undefined ? undefined : { tree: undefined, node: node.id, stage: undefined, ...given };
+    const node = findNamed(first, names)?.id;
+    if (node !== undefined) return { tree: undefined, node, stage: undefined, ...given };
+    // The rest of the tree that this node once belonged to is evidence from there.
+    const tree = names.movedFrom;
+    return tree === undefined || !names.trees.has(tree) ? undefined : { tree, node: first, stage: undefined, ...given };
   }
-  if (node?.kind === 'path') return { tree: undefined, node: node.id, stage: second, ...given };
-  return names.trees.has(first) ? { tree: first, node: second, stage: undefined, ...given } : undefined;
+  const path = findNamed(first, names);
+  if (path?.kind === 'path') return { tree: undefined, node: path.id, stage: second, ...given };
+  const here = names.nodes.get(key) ?? (names.own?.has(first) === true ? names.nodes.get(second) : undefined);
+  if (here !== undefined) return { tree: undefined, node: here.id, stage: undefined, ...given };
+  const tree = names.renamed?.get(first) ?? first;
+  return names.trees.has(tree) ? { tree, node: second, stage: undefined, ...given } : undefined;
+}
+
+interface Listed {
+  readonly id: string;
+  readonly isWorse: boolean;
+}
+
+/** A repair that did not cure; `/worse` behind it says that the unit was worse after it. */
+function readDone(text: string, names: LinkNames): Listed | undefined {
+  const bare = text.replace(/\/worse$/, '');
+  const id = findNamed(bare, names)?.id ?? (text === reworkRepair ? text : undefined);
+  return id === undefined ? undefined : { id, isWorse: bare !== text };
+}
+
+/** Only what can be answered can be asked. */
+function readAsked(text: string, names: LinkNames): Listed | undefined {
+  const node = findNamed(text, names);
+  return node?.kind === 'check' || node?.kind === 'path' ? { id: node.id, isWorse: false } : undefined;
+}
+
+/** What a bare name means: a node of this tree by any of its names, or one that came from the tree which the address names. */
+function findNamed(
+  name: string,
+  { nodes, movedFrom }: LinkNames,
+): { readonly id: string; readonly kind: string } | undefined {
+  return nodes.get(name) ?? (movedFrom === undefined ? undefined : nodes.get(`${movedFrom}/${name}`));
 }
 
 function notUnderstood(pair: string): string {

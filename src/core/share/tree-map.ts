@@ -9,7 +9,13 @@ export interface TreeMap {
   readonly title: string;
   readonly start: string;
   readonly nodes: readonly MappedNode[];
+  /** Earlier slugs of this tree. */
+  readonly was?: readonly string[];
   readonly trees: readonly string[];
+  /** Trees that were renamed: earlier slug and today's. */
+  readonly renamed?: Readonly<Record<string, string>>;
+  /** Slug in the page's address, where it is that of another tree which the node has left since. */
+  readonly movedFrom?: string;
   readonly boards: readonly string[];
 }
 
@@ -24,12 +30,28 @@ export interface MappedNode {
   readonly links: readonly (readonly [words: string, to: string])[];
 }
 
+/** What has changed about addresses since they were published. */
+export interface AddressMoves {
+  /** All trees; those with earlier slugs lead to today's. */
+  readonly trees?: readonly Pick<FaultTree, 'slug' | 'was'>[];
+  /** Slug in the address of the page that the map is for; the tree's own where it is left out. */
+  readonly addressed?: string;
+}
+
 /** The map of a tree, plus the names that may stand in its fragment. */
-export function makeTreeMap(tree: FaultTree, trees: readonly string[], boards: readonly string[]): TreeMap {
+export function makeTreeMap(
+  tree: FaultTree,
+  trees: readonly string[],
+  boards: readonly string[],
+  { trees: all = [], addressed = tree.slug }: AddressMoves = {},
+): TreeMap {
+  const renamed = Object.fromEntries(all.flatMap(({ slug, was }) => was.map((old) => [old, slug] as const)));
+  const isMoved = addressed !== tree.slug && !tree.was.includes(addressed);
   return {
     slug: tree.slug,
     title: tree.title,
     start: tree.nodes[0]?.id ?? '',
+    ...(tree.was.length === 0 ? {} : { was: tree.was }),
     nodes: tree.nodes.map((node) => ({
       id: node.id,
       kind: node.kind,
@@ -39,13 +61,23 @@ export function makeTreeMap(tree: FaultTree, trees: readonly string[], boards: r
       links: linksFrom(node).map(({ words, to }) => [words.join(' '), to] as const),
     })),
     trees,
+    ...(Object.keys(renamed).length === 0 ? {} : { renamed }),
+    ...(isMoved ? { movedFrom: addressed } : {}),
     boards,
   };
 }
 
-/** Names that may stand in a fragment on a page of this tree; earlier ids lead to today's. */
+/** Names that may stand in a fragment on a page of this tree; earlier ids lead to today's, and today's win. */
 export function namesOf(map: TreeMap): LinkNames {
   const nodes = new Map<string, { id: string; kind: string }>();
-  for (const { id, kind, was = [] } of map.nodes) for (const name of [...was, id]) nodes.set(name, { id, kind });
-  return { nodes, trees: new Set(map.trees), boards: new Set(map.boards) };
+  for (const { id, kind, was = [] } of map.nodes) for (const name of was) nodes.set(name, { id, kind });
+  for (const { id, kind } of map.nodes) nodes.set(id, { id, kind });
+  return {
+    nodes,
+    trees: new Set(map.trees),
+    boards: new Set(map.boards),
+    own: new Set([map.slug, ...(map.was ?? [])]),
+    renamed: new Map(Object.entries(map.renamed ?? {})),
+    movedFrom: map.movedFrom,
+  };
 }

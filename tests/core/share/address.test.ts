@@ -5,6 +5,8 @@ const places: readonly (readonly [place: Place, address: string])[] = [
   [{ kind: 'home' }, '/'],
   [{ kind: 'tree', tree: 'psu-5v-low' }, '/trees/psu-5v-low/'],
   [{ kind: 'node', tree: 'psu-5v-low', node: 'trough' }, '/trees/psu-5v-low/trough/'],
+  [{ kind: 'preview', tree: 'psu-5v-low' }, '/previews/psu-5v-low.png'],
+  [{ kind: 'preview', tree: 'psu-5v-low', node: 'feed-joint' }, '/previews/psu-5v-low/feed-joint.png'],
   [{ kind: 'target', slug: 'esr-120' }, '/targets/esr-120/'],
   [{ kind: 'caution', slug: 'mains' }, '/cautions/mains/'],
   [{ kind: 'board', slug: 'bracken' }, '/boards/bracken/'],

@@ -10,6 +10,7 @@ import {
   printLinkState,
   withAnswer,
 } from '#core/share/link-state.ts';
+import type { FaultTree } from '#core/model/fault-tree.ts';
 import { parseCarried } from '#core/share/carried.ts';
 import { makeTreeMap, namesOf } from '#core/share/tree-map.ts';
 import { arbitraryFaultTree } from '../../arbitraries/fault-tree.ts';
@@ -186,6 +187,19 @@ describe('parseLinkState', () => {
 const word = fc.stringMatching(/^[a-z0-9]{1,6}(-[a-z0-9]{1,6})?$/);
 const value = fc.oneof(word, fc.stringMatching(/^-?[0-9]{1,3}(\.[0-9]{1,3})?(V|mV|kHz|Ohm)$/));
 
+describe('what a link asks for', () => {
+  it('is something that can be answered: a check or a path, no cause', () => {
+    const { state, problems } = parseLinkState('ask=fuse-open,follow', names);
+
+    expect(state.ask).toEqual(['follow']);
+    expect(problems).toEqual(['“ask=fuse-open,follow” was not understood and was left out.']);
+  });
+});
+
+function checksOf({ nodes }: FaultTree): string[] {
+  return nodes.flatMap(({ id, kind }) => (kind === 'check' || kind === 'path' ? [id] : []));
+}
+
 describe('printLinkState', () => {
   it('writes the fragment that the grammar shows', () => {
     const state = stateOf({
@@ -233,7 +247,7 @@ describe('printLinkState', () => {
               board: fc.constantFrom(undefined, 'bracken'),
               instrument: fc.option(word, { nil: undefined }),
               did: fc.array(fc.constantFrom(...ids), { maxLength: 4 }),
-              ask: fc.array(fc.constantFrom(...ids), { maxLength: 4 }),
+              ask: fc.subarray(checksOf(made)).map((asked) => asked.slice(0, 5)),
               answers: fc.uniqueArray(fc.oneof(here, there, ...onPath), {
                 maxLength: 10,
                 selector: (given) => [given.tree, given.node, given.stage].join('/'),
@@ -243,6 +257,46 @@ describe('printLinkState', () => {
         }),
         ({ known, state }) => {
           expect(parseLinkState(`#${printLinkState(state)}`, known)).toEqual({ state, problems: [] });
+        },
+      ),
+    );
+  });
+});
+
+describe('a link made before every node and the tree itself were renamed', () => {
+  it('means what it meant, by today’s names, from whichever tree it speaks', () => {
+    fc.assert(
+      fc.property(
+        arbitraryFaultTree({ mostInner: 8, mostEnds: 6 }).chain((made) =>
+          fc.record({
+            made: fc.constant(made),
+            answered: fc.uniqueArray(fc.tuple(fc.constantFrom(...checksOf(made)), value, fc.boolean()), {
+              maxLength: 8,
+              selector: ([node]) => node,
+            }),
+            ask: fc.subarray(checksOf(made)).map((asked) => asked.slice(0, 5)),
+          }),
+        ),
+        ({ made, answered, ask }) => {
+          const today = (id: string): string => `today-${id}`.slice(0, 24);
+          const renamed: FaultTree = {
+            ...made,
+            slug: 'renamed-tree',
+            was: [made.slug],
+            nodes: made.nodes.map((node) => ({ ...node, id: today(node.id), was: [node.id] })),
+          };
+          fc.pre(new Set(made.nodes.map(({ id }) => today(id))).size === made.nodes.length);
+          // A path of the same name as the tree takes `path/stage` for itself.
+          fc.pre(!checksOf(made).includes(made.slug));
+          const map = makeTreeMap(renamed, ['renamed-tree'], [], { trees: [renamed] });
+          const link = answered.map(([node, said, isCarried]) =>
+            isCarried ? `${made.slug}/${node}=${said}` : `${node}=${said}`,
+          );
+          const { state, problems } = parseLinkState(`${link.join('&')}&ask=${ask.join(',')}`, namesOf(map));
+
+          expect(problems.filter((problem) => !problem.startsWith('“ask=”'))).toEqual([]);
+          expect(state.answers).toEqual(answered.map(([node, said]) => answer(today(node), said)));
+          expect(state.ask).toEqual(ask.map(today));
         },
       ),
     );

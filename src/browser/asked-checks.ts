@@ -1,0 +1,103 @@
+import { findAnswerText } from '#core/share/answer-text.ts';
+import { askedChecks, openAsked } from '#core/share/asked.ts';
+import type { LinkState } from '#core/share/link-state.ts';
+import { copyText } from './share/copy-text.ts';
+import { makeTextToCopy } from './share/make-text-to-copy.ts';
+import { linkTo, type PageState, readPageState } from './share/page-state.ts';
+
+/**
+ * `<asked-checks>`: where a link asks for checks, lists them with their answers and marks the present one. Answering leads from one
+ * to the next; the cautions of each stay in front of it. At the end the answers are copied as a post with their link.
+ */
+class AskedChecks extends HTMLElement {
+  /** How many were without an answer when this was last drawn. */
+  #open = 0;
+
+  connectedCallback(): void {
+    document.addEventListener('walk-read', this.#draw);
+    this.#draw();
+  }
+
+  disconnectedCallback(): void {
+    document.removeEventListener('walk-read', this.#draw);
+  }
+
+  readonly #draw = (): void => {
+    const page = readPageState();
+    const asked = page === undefined ? [] : askedChecks(page.state);
+    this.hidden = asked.length === 0;
+    this.replaceChildren();
+    if (page === undefined || asked.length === 0) return;
+    const open = openAsked(page.state).length;
+    const heading = makePart('h2', open === 0 ? 'All answered' : `You were asked for ${countChecks(asked.length)}`);
+    const list = document.createElement('ol');
+    list.append(...asked.map((id) => this.#makeItem(id, page)));
+    this.append(heading, list, ...this.#makeMoves(page, open, asked.length));
+    // The last answer stays on its page: what to do next is up here.
+    if (open === 0 && this.#open > 0) this.querySelector('button')?.focus();
+    this.#open = open;
+  };
+
+  #makeItem(id: string, { map, node, state }: PageState): HTMLLIElement {
+    const item = document.createElement('li');
+    const link = document.createElement('a');
+    link.href = linkTo(map, id, state);
+    link.textContent = map.nodes.find((mapped) => mapped.id === id)?.title ?? id;
+    if (id === node) link.setAttribute('aria-current', 'step');
+    const answers = state.answers.filter((answer) => answer.tree === undefined && answer.node === id);
+    const said = answers.map(findAnswerText).join(', ');
+    item.append(link, makePart('b', ` ${said === '' ? (id === node ? '(this one)' : '') : said}`));
+    return item;
+  }
+
+  #makeMoves({ map, node, state }: PageState, open: number, asked: number): readonly HTMLElement[] {
+    const row = makePart('p', '');
+    row.className = 'presses';
+    const own: LinkState = { ...state, ask: [] };
+    if (open < asked) {
+      const copy = makePart('button', 'Copy my answers');
+      copy.type = 'button';
+      copy.className = open === 0 ? 'press' : 'press plain';
+      copy.addEventListener('click', () => void this.#copyAnswers({ map, node: undefined, state: own }));
+      row.append(copy);
+    }
+    const leave = makePart('a', 'Go on without these questions');
+    leave.href = linkTo(map, node, own);
+    row.append(leave);
+    const said = makePart('p', '');
+    said.setAttribute('role', 'status');
+    return [row, said];
+  }
+
+  async #copyAnswers(page: PageState): Promise<void> {
+    const parts = Promise.all([import('./share/write-page-post.ts'), import('./share/owner-words.ts')]);
+    const post = parts.then(([{ writePagePost }, { readOwnerWords }]) => {
+      const { format, ...words } = readOwnerWords(document);
+      return writePagePost({ ...page, words }, format);
+    });
+    const isCopied = await copyText(post);
+    const said = this.querySelector('[role="status"]');
+    const text = await post.catch(() => undefined);
+    if (said === null) return;
+    if (text === undefined) said.textContent = 'Something could not be loaded. Your answers are safe; try again.';
+    else if (isCopied) said.textContent = 'Copied: paste it where you were asked.';
+    else {
+      said.textContent = 'The browser did not allow it. Copy it from here:';
+      const area = makeTextToCopy(text, 'Text to copy');
+      said.after(area);
+      area.select();
+    }
+  }
+}
+
+function countChecks(count: number): string {
+  return count === 1 ? 'one check' : `${count} checks`;
+}
+
+function makePart<Name extends keyof HTMLElementTagNameMap>(name: Name, text: string): HTMLElementTagNameMap[Name] {
+  const part = document.createElement(name);
+  part.textContent = text;
+  return part;
+}
+
+customElements.define('asked-checks', AskedChecks);

@@ -1,0 +1,52 @@
+import { readFragment } from './page-fragment.ts';
+import type { ShareDesk } from './share/share-desk.ts';
+
+/**
+ * `<share-panel>`: hands exactly this state on, as a link, a post, a code for another screen, or a question. What that takes is
+ * loaded when someone comes near the panel; nothing leaves the browser but what the person copies or sends.
+ */
+class SharePanel extends HTMLElement {
+  #desk: ShareDesk | undefined;
+
+  connectedCallback(): void {
+    this.hidden = false;
+    const send = this.querySelector<HTMLElement>('[data-do="send"]');
+    if (send !== null) send.hidden = typeof navigator.share !== 'function';
+    this.addEventListener('pointerover', this.#open);
+    this.addEventListener('focusin', this.#open);
+    this.addEventListener('click', this.#press);
+    document.addEventListener('walk-read', openAskedChecks);
+    openAskedChecks();
+  }
+
+  readonly #press = (event: Event): void => {
+    const button = event.target instanceof Element ? event.target.closest<HTMLElement>('[data-do]') : null;
+    const name = button?.dataset['do'];
+    if (name === undefined) return;
+    // At once where it is loaded: some browsers let a page copy only in the very turn of the press.
+    if (this.#desk !== undefined) this.#desk.press(name);
+    else void this.#open().then(() => this.#desk?.press(name));
+  };
+
+  readonly #open = async (): Promise<void> => {
+    try {
+      const { ShareDesk } = await import('./share/share-desk.ts');
+      this.#desk ??= new ShareDesk(this);
+    } catch {
+      const said = this.querySelector('[data-said]');
+      if (said !== null) said.textContent = 'This part could not be loaded. Your answers are safe; try again.';
+    }
+  };
+}
+
+/** A link that asks for checks brings the list of them along. */
+function openAskedChecks(): void {
+  const place = document.querySelector<HTMLElement>('asked-checks');
+  if (place === null || !/[#&]ask=/.test(readFragment())) return;
+  import('./asked-checks.ts').catch(() => {
+    place.hidden = false;
+    place.textContent = 'This link asks for checks, but the list of them could not be loaded. Load the page again.';
+  });
+}
+
+customElements.define('share-panel', SharePanel);

@@ -1,0 +1,75 @@
+import { cautionsOf } from '#core/model/node-cautions.ts';
+import { findNode } from '#core/model/links.ts';
+import { withAsked } from '#core/share/asked.ts';
+import { mostAsked } from '#core/share/link-state.ts';
+import type { Walk } from '#core/share/walk-data.ts';
+import { makeButton, makeElement } from '../make-element.ts';
+import { loadWalk } from '../walk/load-bench.ts';
+import type { PageState } from './page-state.ts';
+
+/** What happens with the checks that were marked. */
+export interface AskActions {
+  /** Copies the address that asks. */
+  readonly copyLink: (asking: PageState) => void;
+  /** Copies a post that asks. */
+  readonly copyPost: (asking: PageState) => void;
+  readonly say: (text: string) => void;
+}
+
+/** A form that marks up to five checks of this tree, each with the cautions it stands under. */
+export async function makeAskForm(page: PageState, actions: AskActions): Promise<HTMLFormElement> {
+  const walk = await loadWalk(page.map.slug);
+  const boxes = page.map.nodes
+    .filter(({ kind }) => kind === 'check' || kind === 'path')
+    .map(({ id, title }) => makeChoice(id, title, walk));
+  const evidence = makeElement('input', { type: 'checkbox', name: 'evidence', checked: true });
+  const form = makeElement(
+    'form',
+    { class: 'asking' },
+    makeElement(
+      'fieldset',
+      {},
+      makeElement('legend', {}, `Which checks do you ask for? At most ${mostAsked}.`),
+      ...boxes,
+    ),
+    makeElement('label', {}, evidence, makeElement('span', {}, 'Send the answers so far along')),
+  );
+  const marked = (): readonly string[] =>
+    [...form.querySelectorAll<HTMLInputElement>('input[name="check"]:checked')].map(({ value }) => value);
+  const ask = (act: (asking: PageState) => void) => (): void => {
+    const checks = marked();
+    if (checks.length === 0) actions.say('Mark a check first.');
+    else act({ map: page.map, node: checks[0], state: withAsked(page.state, checks, evidence.checked) });
+  };
+  form.append(
+    makeElement(
+      'p',
+      { class: 'presses' },
+      makeButton('Copy asking link', 'press', ask(actions.copyLink)),
+      makeButton('Copy asking post', 'press plain', ask(actions.copyPost)),
+    ),
+  );
+  form.addEventListener('submit', (event) => event.preventDefault());
+  form.addEventListener('change', () => {
+    const isFull = marked().length >= mostAsked;
+    for (const box of form.querySelectorAll<HTMLInputElement>('input[name="check"]')) {
+      box.disabled = isFull && !box.checked;
+    }
+    if (isFull) actions.say(`That is ${mostAsked}: unmark one to ask for another.`);
+  });
+  return form;
+}
+
+function makeChoice(id: string, title: string, walk: Walk | undefined): HTMLLabelElement {
+  const node = walk === undefined ? undefined : findNode(walk.tree, id);
+  const cautions = walk === undefined || node === undefined ? [] : cautionsOf(node, walk.references);
+  const grave = cautions.filter(({ severity }) => severity !== 'care');
+  const said = grave.map(({ severity, title: caution }) => `${severity === 'stop' ? 'Stop' : 'Danger'}: ${caution}`);
+  return makeElement(
+    'label',
+    {},
+    makeElement('input', { type: 'checkbox', name: 'check', value: id }),
+    makeElement('span', {}, title),
+    ...(said.length === 0 ? [] : [makeElement('span', { class: 'hint' }, said.join(' · '))]),
+  );
+}

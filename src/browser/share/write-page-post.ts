@@ -1,0 +1,65 @@
+import { type PostFormat, postFormats } from '#core/share/post-format.ts';
+import type { DiagnosisReport, ReportCaution } from '#core/share/report.ts';
+import { writePost } from '#core/share/write-post.ts';
+import { findNode } from '#core/model/links.ts';
+import { cautionsOf } from '#core/model/node-cautions.ts';
+import type { LinkState } from '#core/share/link-state.ts';
+import type { TreeMap } from '#core/share/tree-map.ts';
+import type { Walk } from '#core/share/walk-data.ts';
+import { findStanding, makeReport } from '#core/walk/make-report.ts';
+import { fetchBoardSheet } from '../board-sheet.ts';
+import { benchOf, loadWalk } from '../walk/load-bench.ts';
+import type { OwnerWords } from './owner-words.ts';
+import { readCautions } from './page-cautions.ts';
+import { linkTo } from './page-state.ts';
+
+/** What a post tells of: a state of this page's tree, seen from a node, or from where its answers lead. */
+export interface PostMatter {
+  readonly map: TreeMap;
+  readonly state: LinkState;
+  readonly node: string | undefined;
+  readonly words: OwnerWords;
+}
+
+/** The report of a page, with the link that holds it. Throws where the tree's data cannot be had. */
+export async function reportPage({ map, state, node, words }: PostMatter): Promise<DiagnosisReport> {
+  const [walk, board] = await Promise.all([
+    loadWalk(map.slug),
+    state.board === undefined ? undefined : fetchBoardSheet(state.board),
+  ]);
+  if (walk === undefined) throw new Error('The data of this tree could not be read.');
+  const bench = benchOf(walk, board);
+  const isAsking = state.ask.length > 0;
+  const standing = isAsking || node === undefined ? findStanding(bench, state) : node;
+  const shown = isAsking ? state.ask : [standing];
+  const cautions = new Map(shown.flatMap((id) => cautionsAt(id, walk)).map((caution) => [caution.title, caution]));
+  return makeReport(
+    { bench, state, node: standing },
+    { ...words, cautions: [...cautions.values()], link: linkTo(map, state.ask[0] ?? standing, state) },
+  );
+}
+
+/** The post of a page in the markup named, CommonMark where the name is none. */
+export async function writePagePost(matter: PostMatter, format: string): Promise<string> {
+  const known: PostFormat = postFormats.find((name) => name === format) ?? 'commonmark';
+  return writePost(await reportPage(matter), known);
+}
+
+/** The same in plain words and without its link, for a share sheet that sends the link beside it. */
+export async function writeShareText(matter: PostMatter): Promise<{ readonly text: string; readonly url: string }> {
+  const report = await reportPage(matter);
+  return { text: writePost({ ...report, link: '' }, 'plain').trimEnd(), url: report.link };
+}
+
+const severityWords = { stop: 'Stop', danger: 'Danger', care: 'Care' } as const;
+
+/** Cautions of a node that this page may not show: what they say in full stands on the node's own page, before its step. */
+function cautionsAt(id: string, { tree, references }: Walk): readonly ReportCaution[] {
+  const onPage = readCautions(id);
+  const node = findNode(tree, id);
+  if (onPage.length > 0 || node === undefined) return onPage;
+  return cautionsOf(node, references).map(({ severity, title }) => ({
+    title: `${severityWords[severity]}: ${title}`,
+    text: 'Its page says it in full, before the step.',
+  }));
+}

@@ -1,0 +1,154 @@
+import { type MeasureText, wrapLabel } from '#core/graph/wrap-label.ts';
+import type { Cause, FaultTree } from '#core/model/fault-tree.ts';
+import { drawMiniature } from './draw-miniature.ts';
+import { previewSize } from './preview-size.ts';
+import { paint } from './paint.ts';
+import type { TraceText } from './trace-text.ts';
+
+/** What a preview shows: a tree, or one cause of it. */
+export interface PreviewMatter {
+  readonly tree: FaultTree;
+  readonly blockTitle: string;
+  readonly cause: Cause | undefined;
+}
+
+export interface Pen {
+  readonly trace: TraceText;
+  readonly measure: MeasureText;
+}
+
+const edge = { left: 28, right: 1172, top: 28, foot: 602 } as const;
+const text = { left: 112, width: 640 } as const;
+const titleBlockTop = 506;
+
+/** A preview as SVG text: a service sheet with the symptom, the cause, the block, and where it lies in the tree. */
+export function drawPreview(matter: PreviewMatter, pen: Pen): string {
+  const { width, height } = previewSize;
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}">`,
+    `<rect width="${width}" height="${height}" fill="${paint.paper}"/>`,
+    drawSheet(),
+    drawMiniature(matter.tree, matter.cause?.id, { left: 800, top: 76, width: 330, height: 376 }),
+    ...(matter.cause === undefined ? drawSymptom(matter.tree, pen) : drawCause(matter.tree, matter.cause, pen)),
+    ...drawTitleBlock(matter, pen),
+    '</svg>',
+  ].join('');
+}
+
+/** The frame, with the hatched edge that marks a fault on every page of the site. */
+function drawSheet(): string {
+  const { left, right, top, foot } = edge;
+  const hatch = Array.from({ length: 46 }, (_, index) => {
+    const y = top + 12 + index * 14;
+    return `M${left} ${y}L${left + 44} ${y - 44}`;
+  }).join('');
+  return [
+    `<clipPath id="edge"><rect x="${left}" y="${top}" width="44" height="${foot - top}"/></clipPath>`,
+    `<path d="${hatch}" clip-path="url(#edge)" stroke="${paint.signal}" stroke-width="5" fill="none"/>`,
+    `<path d="M${left + 44} ${top}V${foot}" stroke="${paint.ink}" stroke-width="3"/>`,
+    `<rect x="${left}" y="${top}" width="${right - left}" height="${foot - top}" fill="none" stroke="${paint.ink}" stroke-width="4"/>`,
+  ].join('');
+}
+
+function drawSymptom({ title, symptoms }: FaultTree, pen: Pen): readonly string[] {
+  // Room for three phrases stays below it; the longest titles take three lines.
+  const heading = drawLines(title, { top: 88, sizes: [112, 96, 80, 72], most: 2, fill: paint.ink, mostInNeed: 3 }, pen);
+  const phrases = symptoms.slice(0, 3).map((phrase) => `“${phrase}”`);
+  // All in the size of the longest.
+  const size = Math.min(...phrases.map((phrase) => fitSize(phrase, text.width, [36, 32, 28], pen)));
+  const said = phrases.map((phrase, index) =>
+    fillWith(paint.faint, pen.trace(phrase, { x: text.left, y: heading.foot + 62 + index * 48, size })),
+  );
+  return [drawLabel('Symptom', 74, pen), heading.drawn, ...said];
+}
+
+function drawCause(tree: FaultTree, cause: Cause, pen: Pen): readonly string[] {
+  const symptom = drawLines(tree.title, { top: 86, sizes: [52, 46], most: 2, fill: paint.ink }, pen);
+  const rule = symptom.foot + 34;
+  const heading = drawLines(
+    cause.title,
+    { top: rule + 52, sizes: [92, 80, 70, 60], most: 3, fill: paint.signal, foot: titleBlockTop - 24 },
+    pen,
+  );
+  return [
+    drawLabel('Symptom', 74, pen),
+    symptom.drawn,
+    `<path d="M${text.left} ${rule}h120" stroke="${paint.ink}" stroke-width="4"/>`,
+    drawLabel('Cause', rule + 38, pen),
+    heading.drawn,
+  ];
+}
+
+function drawTitleBlock({ tree, blockTitle, cause }: PreviewMatter, pen: Pen): readonly string[] {
+  const checks = tree.nodes.filter(({ kind }) => kind === 'check' || kind === 'path').length;
+  const causes = tree.nodes.filter(({ kind }) => kind === 'cause').length;
+  const likelihood = { common: 'Common', occasional: 'Now and then', rare: 'Rare' };
+  const cells = [
+    { x: 72, label: 'Block', value: blockTitle },
+    cause === undefined
+      ? { x: 480, label: 'Fault tree', value: `${checks} checks, ${causes} causes` }
+      : { x: 480, label: 'How often', value: likelihood[cause.chance] },
+    { x: 840, label: 'Sheet of', value: 'Halfsplit' },
+  ];
+  return [
+    `<path d="M${cells[0]?.x ?? 0} ${titleBlockTop}H${edge.right}${cells
+      .slice(1)
+      .map(({ x }) => `M${x} ${titleBlockTop}V${edge.foot}`)
+      .join('')}" stroke="${paint.ink}" stroke-width="3" fill="none"/>`,
+    ...cells.flatMap(({ x, label, value }, index) => {
+      const room = (cells[index + 1]?.x ?? edge.right) - x - 40;
+      return [
+        fillWith(paint.faint, pen.trace(label, { x: x + 22, y: titleBlockTop + 34, size: 24 })),
+        fillWith(
+          paint.ink,
+          pen.trace(value, { x: x + 22, y: titleBlockTop + 78, size: fitSize(value, room, [42, 36, 30], pen) }),
+        ),
+      ];
+    }),
+  ];
+}
+
+interface Lines {
+  readonly top: number;
+  /** Tried from the first on; the last one is taken whatever it needs. */
+  readonly sizes: readonly number[];
+  readonly most: number;
+  /** Lines in the last size, where none fits. */
+  readonly mostInNeed?: number;
+  readonly fill: string;
+  /** Baselines stay above this. */
+  readonly foot?: number;
+}
+
+/** A title in the largest size that needs at most so many lines. `foot` of the result is the last baseline. */
+function drawLines(
+  title: string,
+  { top, sizes, most, mostInNeed = most, fill, foot = titleBlockTop }: Lines,
+  { trace, measure }: Pen,
+): { readonly drawn: string; readonly foot: number } {
+  const layouts = sizes.map((size) => ({
+    size,
+    lines: wrapLabel(title, text.width, (line) => measure(line, size)),
+  }));
+  const fitting = layouts.find(
+    ({ size, lines }) => lines.length <= most && top + size * 0.72 + (lines.length - 1) * size <= foot,
+  );
+  const { size, lines } = fitting ?? layouts.at(-1) ?? { size: 60, lines: [title] };
+  const first = top + size * 0.72;
+  const drawn = lines
+    .slice(0, mostInNeed)
+    .map((line, index) => trace(line, { x: text.left, y: first + index * size, size }));
+  return { drawn: fillWith(fill, drawn.join('')), foot: first + (Math.min(lines.length, mostInNeed) - 1) * size };
+}
+
+function drawLabel(label: string, y: number, { trace }: Pen): string {
+  return fillWith(paint.faint, trace(label, { x: text.left, y, size: 26 }));
+}
+
+function fitSize(line: string, room: number, sizes: readonly number[], { measure }: Pen): number {
+  return sizes.find((size) => measure(line, size) <= room) ?? sizes.at(-1) ?? 30;
+}
+
+function fillWith(fill: string, drawn: string): string {
+  return `<g fill="${fill}">${drawn}</g>`;
+}

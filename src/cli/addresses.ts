@@ -1,0 +1,11 @@
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { readContent } from '#build/library.ts';
+import { addAddresses, listAddresses } from '#build/list-addresses.ts';
+
+// Usage: npm run addresses: adds every address of today to content/addresses.txt. The publishing workflow runs it; nothing is removed.
+const file = 'content/addresses.txt';
+const before = existsSync(file) ? readFileSync(file, 'utf8') : '';
+const after = addAddresses(before, listAddresses(readContent().library));
+if (after !== before) writeFileSync(file, after);
+const count = (text: string): number => text.split('\n').filter((line) => line !== '').length;
+console.log(`${file}: ${count(after)} addresses, ${count(after) - count(before)} of them new.`);

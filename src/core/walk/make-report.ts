@@ -1,0 +1,107 @@
+import { findNode } from '../model/links.ts';
+import { openEnds } from '../model/open-ends.ts';
+import type { Check, FaultTree, SignalPath, TreeNode } from '../model/fault-tree.ts';
+import { printHealthy, printWord } from '../model/target-text.ts';
+import type { Target } from '../model/target.ts';
+import { parseReading } from '../quantity/parse-reading.ts';
+import { printReading } from '../quantity/print-reading.ts';
+import { describeJudgement } from '../reading/judge-reading.ts';
+import { findAnswerText } from '../share/answer-text.ts';
+import { isWord, readShare } from '../share/answer-value.ts';
+import type { Answer, LinkState } from '../share/link-state.ts';
+import type { DiagnosisReport, ReportEnd, ReportLine } from '../share/report.ts';
+import { type BenchTree, judgeAnswer, targetAt, wayOn } from './judge-answer.ts';
+
+/** What a report is made of, beside what the owner says in words of their own. */
+export interface ReportSource {
+  readonly bench: BenchTree;
+  readonly state: LinkState;
+  /** The node whose page this is, or undefined on the page of the whole tree: then the answers say where one stands. */
+  readonly node: string | undefined;
+}
+
+/** What the owner says, and what surrounds the diagnosis: taken over as it is. */
+export type ReportFrame = Pick<DiagnosisReport, 'unit' | 'symptom' | 'notes' | 'cautions' | 'link'>;
+
+/** A diagnosis in words: each answer with its target and verdict, and the cause or what is still open. */
+export function makeReport({ bench, state, node }: ReportSource, frame: ReportFrame): DiagnosisReport {
+  const { tree } = bench;
+  const titleOf = (id: string): string => findNode(tree, id)?.title ?? printWord(id);
+  return {
+    ...frame,
+    title: tree.title,
+    lines: state.answers.map((answer) => describeAnswer(answer, bench)),
+    end: describePlace(tree, findNode(tree, node ?? findStanding(bench, state))),
+    did: state.did.map(titleOf),
+    asked: state.ask.map(titleOf),
+  };
+}
+
+/**
+ * Where the answers lead: the node behind the last one given in this tree; that check itself where its reading is too close to
+ * call; the tree's first node where nothing was answered.
+ */
+export function findStanding(bench: BenchTree, state: LinkState): string {
+  const { tree } = bench;
+  const last = state.answers.findLast((answer) => answer.tree === undefined && findNode(tree, answer.node));
+  return last === undefined ? (tree.nodes[0]?.id ?? '') : (wayOn(last, bench) ?? last.node);
+}
+
+function describePlace(tree: FaultTree, node: TreeNode | undefined): ReportEnd {
+  if (node?.kind === 'cause') return { kind: 'cause', title: node.title };
+  if (node?.kind === 'elsewhere' || node?.kind === 'hand-over') return { kind: 'other', title: node.title };
+  const from = node?.id ?? tree.nodes[0]?.id ?? '';
+  return { kind: 'open', titles: openEnds(tree, from).map(({ title }) => title) };
+}
+
+function describeAnswer(answer: Answer, bench: BenchTree): ReportLine {
+  const node = answer.tree === undefined ? findNode(bench.tree, answer.node) : undefined;
+  if (node?.kind !== 'check' && node?.kind !== 'path') {
+    const title = [answer.tree, answer.node].filter((part) => part !== undefined).join(': ');
+    return { title: title.replaceAll('-', ' '), said: findAnswerText(answer), target: undefined, verdict: undefined };
+  }
+  const target = targetAt(bench, node.id, answer.stage);
+  return {
+    title: node.kind === 'path' ? nameStage(node, answer.stage) : node.title,
+    said: sayAnswer(answer, node, target),
+    target: target === undefined ? undefined : printHealthy(target),
+    verdict: target === undefined || isWord(answer.value) ? undefined : findVerdictText(answer, bench),
+  };
+}
+
+function findVerdictText(answer: Answer, bench: BenchTree): string | undefined {
+  if ((answer.readings?.length ?? 0) > 1) return undefined;
+  const judged = judgeAnswer(answer, bench);
+  if (judged.kind === 'nothing') return 'Does not fit this target.';
+  return judged.judgement?.kind === 'judgement' ? describeJudgement(judged.judgement) : undefined;
+}
+
+function nameStage(path: SignalPath, stage: string | undefined): string {
+  if (stage === undefined) return path.title;
+  return `${path.title}: ${path.stages.find(({ id }) => id === stage)?.title ?? stage.replaceAll('-', ' ')}`;
+}
+
+function sayAnswer({ value, readings = [] }: Answer, node: Check | SignalPath, target: Target | undefined): string {
+  const read = readings.map((text) => sayReading(text, target)).join(', ');
+  if (!isWord(value)) return readings.length > 1 ? read : sayReading(value, target);
+  const said = node.kind === 'check' ? sayWord(value, node) : sayOnPath(value);
+  return read === '' ? said : `${said} (read ${read})`;
+}
+
+function sayReading(text: string, target: Target | undefined): string {
+  const parsed = target === undefined ? undefined : parseReading(text, target);
+  return parsed?.kind === 'reading' ? printReading(parsed.reading) : text;
+}
+
+/** The words of the button that was pressed, where it stands for this answer alone. */
+function sayWord(value: string, { outcomes, target }: Check): string {
+  const outcome = outcomes.find(({ when }) => when.includes(value));
+  if (target === undefined && outcome?.when.length === 1 && outcome.says !== undefined) return outcome.says;
+  return readShare(value) === undefined ? printWord(value) : findAnswerText({ ...bare, value });
+}
+
+const bare = { tree: undefined, node: '', stage: undefined } as const;
+
+function sayOnPath(value: string): string {
+  return { good: 'Good', bad: 'First bad here' }[value] ?? printWord(value);
+}

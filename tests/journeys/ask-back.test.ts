@@ -1,0 +1,161 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { keyboard, readPathSoFar, thumb } from './hands.ts';
+import { type Bench, desktop, openBench, phone } from './open-browser.ts';
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await openBench();
+});
+afterAll(async () => {
+  await bench.close();
+});
+
+const clipboard = { permissions: ['clipboard-read', 'clipboard-write'] };
+const tree = '/trees/psu-5v-low/';
+
+describe('asking back', () => {
+  it('a helper asks, a stranger is led through exactly those checks under their cautions, and both sides’ evidence comes back', async () => {
+    // The helper has one answer of the first post already, and asks for three checks.
+    const helper = await bench.visit({ ...desktop, ...clipboard });
+    await helper.open(`${tree}#supply-kind=iron`);
+    await helper.page.getByRole('button', { name: 'Ask for checks' }).click();
+    for (const title of ['5 V at the farthest chip', 'Is it low at the regulator already?', 'How low do the dips']) {
+      await helper.page.getByRole('checkbox', { name: new RegExp(title) }).check();
+    }
+    const asked = helper.page.locator('form label', { hasText: 'Is it low at the regulator already?' });
+    expect(await asked.textContent()).toContain('Stop: Mains, and anything joined to it');
+    await helper.page.getByRole('button', { name: 'Copy asking link' }).click();
+    await helper.page.getByText('Link copied.').waitFor();
+    const link = await helper.page.evaluate(() => navigator.clipboard.readText());
+    const { origin } = new URL(helper.page.url());
+    expect(link).toBe(`${origin}${tree}rail-bare/#supply-kind=iron&ask=rail-bare,regulator-out,trough`);
+    expect(link.length).toBeLessThanOrEqual(300);
+
+    // The stranger, on a phone that knows nothing, meets the stop caution first.
+    const stranger = await bench.visit({ ...phone, ...clipboard });
+    const { page } = stranger;
+    await stranger.open(link);
+    const banner = page.locator('asked-checks');
+    expect(await banner.locator('h2').textContent()).toBe('You were asked for 3 checks');
+    expect(await page.locator('.outcome').first().isVisible()).toBe(false);
+    await thumb.press(page.getByRole('link', { name: /^I have read this; it is safe/u }));
+    for (const danger of await page.getByRole('button', { name: 'I have read this' }).all()) {
+      if (await danger.isVisible()) await danger.tap();
+    }
+    expect(await banner.locator('[aria-current="step"]').textContent()).toContain('5 V at the farthest chip');
+    await thumb.press(page.locator('a.outcome', { hasText: /^\s*Low/u }));
+
+    // The tree itself would lead to regulator-out too; from there it would lead to load-current, the question leads to trough.
+    await page.waitForURL('**/regulator-out/#*');
+    await thumb.press(page.getByRole('link', { name: /^Nothing there or Low/u }));
+    await page.waitForURL('**/trough/#*');
+    // Under a caution of its own, which was not read yet.
+    expect(await page.locator('.outcome').first().isVisible()).toBe(false);
+    for (const gate of await page.getByRole('link', { name: /^I have read this; it is safe/u }).all()) {
+      if (await gate.isVisible()) await gate.tap();
+    }
+    await thumb.press(page.locator('a.outcome', { hasText: /^\s*Low/u }));
+    await banner.getByText('All answered').waitFor();
+    expect(new URL(page.url()).pathname).toBe(`${tree}trough/`);
+    expect(await banner.locator('li').allTextContents()).toEqual([
+      expect.stringMatching(/farthest chip.* Low$/u),
+      expect.stringMatching(/regulator already\? Nothing there$/u),
+      expect.stringMatching(/dips.* Low$/u),
+    ]);
+    await thumb.press(banner.getByRole('button', { name: 'Copy my answers' }));
+    await banner.getByText('Copied: paste it where you were asked.').waitFor();
+    const post = await page.evaluate(() => navigator.clipboard.readText());
+    const back = /<(.*)>/u.exec(post)?.[1] ?? '';
+    expect(new URL(back).hash).toBe('#supply-kind=iron&rail-bare=low&regulator-out=none&trough=low');
+    expect(post).toContain('How low do the dips at the regulator’s input go?'.replace('’', "'"));
+
+    // Back at the helper’s: what both found.
+    await helper.open(back);
+    expect(await readPathSoFar(helper.page)).toEqual([
+      'What makes the 5 V?: A heavy transformer inside the case',
+      '5 V at the farthest chip, everything unplugged from it?: Low',
+      'Is it low at the regulator already?: Nothing there',
+      "How low do the dips at the regulator's input go?: Low",
+    ]);
+    expect(await helper.page.locator('asked-checks').isVisible()).toBe(false);
+    expect([...helper.faults, ...stranger.faults]).toEqual([]);
+    await helper.end();
+    await stranger.end();
+  });
+
+  it('by keyboard alone: one check, its answer, and the button that copies has the focus', async () => {
+    const visit = await bench.visit({ ...desktop, ...clipboard });
+    await visit.open(`${tree}supply-kind/#ask=supply-kind`);
+    await keyboard.press(visit.page.getByRole('link', { name: 'A heavy transformer inside the case' }));
+    const copy = visit.page.getByRole('button', { name: 'Copy my answers' });
+    await copy.waitFor();
+
+    expect(await copy.evaluate((button) => button === document.activeElement)).toBe(true);
+    await visit.page.keyboard.press('Enter');
+    await visit.page.getByText('Copied: paste it where you were asked.').waitFor();
+    await keyboard.press(visit.page.getByRole('link', { name: 'Go on without these questions' }));
+    await visit.page.locator('asked-checks').waitFor({ state: 'hidden' });
+    expect(new URL(visit.page.url()).hash).toBe('#supply-kind=iron');
+    await visit.end();
+  });
+
+  it('leaves the helper’s own answers at home where the helper wishes so, and never asks for more than five', async () => {
+    const visit = await bench.visit({ ...desktop, ...clipboard });
+    await visit.open(`${tree}#supply-kind=iron&rail-bare=4.61V`);
+    await visit.page.getByRole('button', { name: 'Ask for checks' }).click();
+    const boxes = visit.page.locator('input[name="check"]');
+    await boxes.first().waitFor();
+    for (let index = 0; index < 5; index += 1) await boxes.nth(index).check();
+
+    expect(await boxes.nth(5).isDisabled()).toBe(true);
+    await visit.page.getByLabel('Send the answers so far along').uncheck();
+    await visit.page.getByRole('button', { name: 'Copy asking post' }).click();
+    await visit.page.getByText('Post copied:').waitFor();
+    const post = await visit.page.evaluate(() => navigator.clipboard.readText());
+    expect(post).toContain('**Please check:**');
+    expect(post).toContain('**Stop: Mains, and anything joined to it:** One touch of the mains can kill.');
+    expect(post).not.toContain('4.61');
+    expect(post).toContain('/supply-kind/#ask=supply-kind,brick-label,rail-bare,add-ons,regulator-out>');
+    await visit.end();
+  });
+
+  it('a reading that is typed leads to the next question too, and comes back with its figure', async () => {
+    const visit = await bench.visit({ ...desktop, ...clipboard });
+    await visit.remember('halfsplit.cautions-read', 'mains charged-capacitor hot-parts scope-ground');
+    await visit.open(`${tree}rail-bare/#supply-kind=iron&ask=rail-bare,trough`);
+    await visit.page.locator('reading-field input').fill('4.21');
+    const take = visit.page.getByRole('link', { name: /^Take it: Low/u });
+    await take.click();
+    await visit.page.waitForURL('**/trough/#*');
+
+    expect(new URL(visit.page.url()).hash).toBe('#supply-kind=iron&rail-bare=4.21V&ask=rail-bare,trough');
+    await visit.page.getByRole('button', { name: 'Copy my answers' }).click();
+    await visit.page.getByText('Copied: paste it where you were asked.').waitFor();
+    const post = await visit.page.evaluate(() => navigator.clipboard.readText());
+    expect(post).toContain('**4.21 V** (healthy: 4.75 to 5.25 V) Low.');
+    expect(post).not.toContain('ask=');
+    expect(visit.faults).toEqual([]);
+    await visit.end();
+  });
+
+  it.each([
+    ['HTML', 'ask=<img src=x onerror=alert(1)>,trough', 1],
+    ['unknown checks', 'ask=nowhere,trough,__proto__', 1],
+    ['a cause', 'ask=reservoir-dry,trough', 1],
+    ['a hundred checks', `ask=${'trough,rail-bare,'.repeat(50)}`, 2],
+    ['nothing', 'ask=', 0],
+  ])('a hostile question does no harm: %s', async (_name, fragment, shown) => {
+    const visit = await bench.visit(phone);
+    await visit.open(`${tree}trough/`);
+    await visit.page.evaluate((text) => {
+      location.hash = text;
+    }, `supply-kind=iron&${fragment}`);
+    await visit.page.waitForFunction(() => document.querySelector('[data-count]')?.textContent === '(1)');
+    if (shown > 0) await visit.page.locator('asked-checks h2').waitFor();
+
+    expect(await visit.page.locator('asked-checks li').count()).toBe(shown);
+    expect(await visit.page.locator('asked-checks :not(h2, ol, li, a, b, p, button)').count()).toBe(0);
+    expect(visit.faults).toEqual([]);
+    await visit.end();
+  });
+});
