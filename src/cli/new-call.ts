@@ -2,7 +2,7 @@ import { parseArgs } from 'node:util';
 import { suggestName } from '#compiler/nearest-name.ts';
 import { idPattern } from '#compiler/read-attributes.ts';
 import type { Library } from '#core/model/library.ts';
-import type { NewTree } from './tree-template.ts';
+import type { NewTree } from '#compiler/tree-template.ts';
 
 const longestSlug = 24;
 const longestTitle = 60;

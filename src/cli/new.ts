@@ -7,7 +7,7 @@ import { dirname } from 'node:path';
 import { compileContent } from '#compiler/compile-content.ts';
 import { loadContent } from '#compiler/load.ts';
 import { readNewCall } from './new-call.ts';
-import { makeTreeTemplate } from './tree-template.ts';
+import { makeTreeTemplate } from '#compiler/tree-template.ts';
 
 process.exitCode = run(process.argv.slice(2));
 

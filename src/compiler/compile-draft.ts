@@ -1,6 +1,5 @@
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { References } from '#core/model/library.ts';
-import { emptyThesaurus } from '#core/search/thesaurus.ts';
 import { compileTree, slugOf } from './compile-tree.ts';
 import { type DraftLibrary, openReferences } from './draft-library.ts';
 import { Positions } from './position.ts';
@@ -27,7 +26,7 @@ export interface DraftCompiler {
 /**
  * Opens a library for drafts. `compile` takes the place of the tree of that slug, wherever it lies (a draft whose block was
  * changed has moved), and runs the same readers and rules over it as a check of all content; it says of the draft exactly what
- * that check says, but for abbreviations, which need the thesaurus, in a few hundredths of a second.
+ * that check says, in a few hundredths of a second.
  */
 export function openDraftCompiler(data: DraftLibrary): DraftCompiler {
   const references = openReferences(data);
@@ -47,7 +46,7 @@ export function openDraftCompiler(data: DraftLibrary): DraftCompiler {
         library: {
           ...references,
           trees: new Map(trees.map(({ tree }) => [tree.slug, tree])),
-          thesaurus: emptyThesaurus,
+          thesaurus: data.thesaurus,
           nextDoor: new Map(),
         },
         trees,

@@ -1,11 +1,13 @@
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { References } from '#core/model/library.ts';
+import type { Thesaurus } from '#core/search/thesaurus.ts';
 import type { Position } from './position.ts';
 
 /** What one tree is judged against, as plain data that survives JSON: tables as lists, of other trees their names. */
 export interface DraftLibrary {
   readonly references: { readonly [Table in keyof References]: readonly RowOf<References[Table]>[] };
   readonly trees: readonly NamedTree[];
+  readonly thesaurus: Thesaurus;
   /** Paths of all content files, in order. */
   readonly files: readonly string[];
 }

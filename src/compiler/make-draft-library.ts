@@ -30,6 +30,7 @@ export function makeDraftLibrary(files: readonly ContentFile[]): DraftLibrary {
       tree: { ...tree, nodes: tree.nodes.map(keepNames) },
       places: listKeys(tree).map((key) => [key, positionsOf.get(file)?.find(key) ?? 'unavailable'] as const),
     })),
+    thesaurus: library.thesaurus,
     files: files.map(({ file }) => file),
   };
 }

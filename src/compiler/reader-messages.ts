@@ -11,17 +11,17 @@ export const readerMessages = {
     wrong: 'Below <5 V it stops.',
     right: 'Below 5 V it stops.',
   },
-  'too-large': {
-    says: 'A file is no larger, and nested no deeper, than any tree needs.',
-    why: 'The parsers take far longer over more, and would run out of memory in the end.',
-    wrong: 'A tree of more than 300 nodes.',
-    right: 'Two trees, the one leading to the other by <Elsewhere>.',
-  },
   'no-code': {
     says: 'Content is data: no import, no export, and nothing in braces but `{/* comments */}`.',
     why: 'What stands in braces would be run on the machine of whoever builds the site.',
     wrong: 'Read {1 + 1} volts.',
     right: 'Read 2 volts. {/* one volt a cell */}',
+  },
+  'too-large': {
+    says: 'A file is of a size and a depth that one tree needs: its characters, nodes, nesting and marks are counted first.',
+    why: 'What a parser cannot read in a moment would hold up the build, and the page that checks a draft as it is typed.',
+    wrong: '> > > > > > > > > > > Read.',
+    right: 'Read.',
   },
   'unknown-element': {
     says: 'Only the elements of a tree are used; raw HTML is none of them.',

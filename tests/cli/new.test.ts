@@ -6,7 +6,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { readContent } from '#build/library.ts';
 import { compileContent } from '#compiler/compile-content.ts';
 import { readNewCall } from '../../src/cli/new-call.ts';
-import { makeTreeTemplate } from '../../src/cli/tree-template.ts';
+import { makeTreeTemplate } from '../../src/compiler/tree-template.ts';
 import { ownEnvironment } from '../support/own-environment.ts';
 
 const { library, files } = readContent();

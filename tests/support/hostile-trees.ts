@@ -176,7 +176,7 @@ const asWhole: readonly (readonly [name: string, text: string, rule: string])[] 
   ],
   [
     'words of forbidden advice without end',
-    say(`${'lift foil touch alcohol screwdriver bypass '.repeat(100)} interlock.`),
+    say(`${'bypass lift foil touch alcohol screwdriver short '.repeat(80)}.`),
     'forbidden-advice',
   ],
   [

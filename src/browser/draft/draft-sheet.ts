@@ -13,7 +13,7 @@ import { say } from './say.ts';
 import { listenForSending } from './send-draft.ts';
 
 /** Typing is let settle for so long before it is read; reading takes some hundredths of a second. */
-const settleMilliseconds = 60;
+const settleMilliseconds = 30;
 const keepMilliseconds = 400;
 /** After this the worker that reads a text is ended. */
 const readMilliseconds = 950;

@@ -1,18 +1,12 @@
+import { makeTreeTemplate } from '#compiler/tree-template.ts';
 import { untitled } from '#core/share/draft-file.ts';
 import { draftFromRepair } from '#core/share/draft-from-repair.ts';
 import { readRepairSeed, repairSeedKey } from '#core/share/repair-seed.ts';
 import { basePath } from '../page-data.ts';
 import { keepDraft, type KeptDraft, previousDrafts, recallDraft, setAside } from './kept-drafts.ts';
 
-/** A new tree: a repair of which nothing is known yet, every gap marked. */
-export const newTree: string = draftFromRepair({
-  title: '',
-  symptom: '',
-  steps: [{ title: '', said: '' }],
-  cause: '',
-  repair: '',
-  proof: '',
-});
+/** A new tree: the template of `npm run new`, every gap marked. */
+export const newTree: string = makeTreeTemplate({ block: 'power', slug: untitled, title: 'A title of a few words' });
 
 /** What the page opens with, and what has to be said about it. */
 export interface DraftStart {

@@ -7,7 +7,8 @@ import type { DraftData } from './draft-data.ts';
 /** What the page asks of the worker. */
 export type DraftQuestion =
   | { readonly kind: 'check'; readonly text: string; readonly file: string }
-  | { readonly kind: 'draw' | 'weigh'; readonly tree: FaultTree };
+  | { readonly kind: 'draw'; readonly tree: FaultTree }
+  | { readonly kind: 'weigh'; readonly tree: FaultTree };
 
 export type DraftRequest =
   { readonly kind: 'open'; readonly data: DraftData } | { readonly number: number; readonly question: DraftQuestion };

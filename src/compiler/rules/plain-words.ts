@@ -17,8 +17,6 @@ export const plainWords = defineTreeRule({
   right: 'Read the rail at the farthest chip.',
   severity: 'warning',
   *find({ tree, library }) {
-    // A thesaurus without a word was not given, as on the page for drafts: nothing can be said then.
-    if (Object.keys(library.thesaurus.concepts).length === 0) return;
     const known = abbreviationsOf(library.thesaurus);
     const places = tree.nodes.flatMap((node) => [
       { key: `node/${node.id}@title`, text: node.title },

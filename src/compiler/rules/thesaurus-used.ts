@@ -1,6 +1,8 @@
 import { buildSearchIndex } from '#core/search/search-index.ts';
 import type { Rule } from './rule.ts';
 
+const file = 'content/thesaurus.yaml';
+
 export const thesaurusUsed: Rule = {
   id: 'thesaurus-used',
   group: 'language',
@@ -9,7 +11,8 @@ export const thesaurusUsed: Rule = {
   wrong: 'concepts: { gearbox: { words: [gearbox] } }',
   right: 'concepts: { lamp: { words: [lamp] } }',
   severity: 'warning',
-  *find({ library }) {
+  *find({ library, only }) {
+    if (only !== undefined && only !== file) return;
     const concepts = Object.entries(library.thesaurus.concepts);
     if (concepts.length === 0 || library.trees.size === 0) return;
     const spoken = new Set(
@@ -19,7 +22,7 @@ export const thesaurusUsed: Rule = {
       if (spoken.has(number)) continue;
       const some = [...words, ...gone, ...fine].slice(0, 3).join('`, `');
       yield {
-        file: 'content/thesaurus.yaml',
+        file,
         key: `front/concepts/${name}`,
         message: `Unexpected words of \`${name}\` (\`${some}\` …), expected a tree that speaks of it.`,
         help: 'Nothing to do where the tree is still to come; else add the word the trees use, or take the concept out.',

@@ -1,4 +1,4 @@
-import { templateMark } from '#compiler/rules/template-words.ts';
+import { templateMark } from './rules/template-words.ts';
 
 /** What a new tree is begun with. */
 export interface NewTree {
