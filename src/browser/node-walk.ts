@@ -1,6 +1,5 @@
 import { addressOf } from '#core/share/address.ts';
 import { isWord } from '#core/share/answer-value.ts';
-import { findChanges } from '#core/share/find-changes.ts';
 import { emptyLinkState, type LinkState, parseLinkState, printLinkState } from '#core/share/link-state.ts';
 import { namesOf, type TreeMap } from '#core/share/tree-map.ts';
 import { applyBoard } from './apply-board.ts';
@@ -88,7 +87,8 @@ class NodeWalk extends HTMLElement implements WalkPage {
     if (map === undefined || location.hash === '#step' || location.hash === '#sheet') return;
     const { state, problems } = parseLinkState(location.hash, namesOf(map));
     this.#state = state;
-    this.#showProblems([...findChanges(location.hash, map, state), ...problems]);
+    this.#showProblems(problems);
+    if (location.hash !== '') void this.#tellChanges(map, state);
     this.#showWalked();
     updateLinks(this, this, this.#held);
     markWalked(this, map, state);
@@ -121,6 +121,13 @@ class NodeWalk extends HTMLElement implements WalkPage {
       if (hasReadings) this.say('Readings cannot be judged now: what they are judged by could not be fetched.');
     }
     list?.setAttribute('data-told', '');
+  }
+
+  /** What has changed since the link was made: fetched for those who came by one. */
+  async #tellChanges(map: TreeMap, state: LinkState): Promise<void> {
+    const fragment = location.hash;
+    const found = await import('#core/share/find-changes.ts').catch(() => undefined);
+    if (found !== undefined && this.#state === state) this.#addProblems(found.findChanges(fragment, map, state));
   }
 
   #showProblems(problems: readonly string[]): void {
