@@ -1,3 +1,4 @@
+import { readAnswerValue } from '../share/answer-value.ts';
 import { findAnswerText } from '../share/answer-text.ts';
 import type { LogEvent, PartStatus } from './event.ts';
 import { closingWords } from './name-job.ts';
@@ -52,7 +53,12 @@ export function describeEvent(event: LogEvent): EventText {
       return {
         what: event.question ?? spaced(event.node),
         detail: join(
-          findAnswerText({ tree: event.tree, node: event.node, stage: event.stage, value: event.value }),
+          findAnswerText({
+            tree: event.tree,
+            node: event.node,
+            stage: event.stage,
+            ...(readAnswerValue(event.value) ?? { value: event.value }),
+          }),
           event.verdict,
           event.instrument && `with ${spaced(event.instrument)}`,
         ),

@@ -91,9 +91,20 @@ export const eventSchema = v.variant('kind', [
     treeTitle: v.optional(short),
     node: slug,
     stage: v.optional(slug),
-    value: v.pipe(v.string('an answer'), v.regex(/^-?[A-Za-z0-9.-]{1,40}$/, 'a word or a quantity as `4.71V`')),
+    /** As in a fragment: a word, a quantity, or several joined by commas (see share/answer-value.ts). */
+    value: v.pipe(
+      v.string('an answer'),
+      v.regex(/^-?[A-Za-z0-9.-]{1,40}(?:,-?[A-Za-z0-9.-]{1,40}){0,39}$/, 'a word or a quantity as `4.71V`'),
+    ),
     question: v.optional(line),
-    instrument: v.optional(slug),
+    /** A class of instruments, or `own-0.5-2`: per cent and counts. */
+    instrument: v.optional(
+      v.pipe(
+        v.string('an instrument'),
+        v.regex(/^[a-z0-9]+(?:[.-][a-z0-9]+)*$/, 'a class of instruments'),
+        v.maxLength(60, 'at most 60 characters'),
+      ),
+    ),
     verdict: v.optional(line),
   }),
   v.strictObject({

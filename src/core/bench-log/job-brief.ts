@@ -1,6 +1,4 @@
 import type { MainsExposure } from '../model/library.ts';
-import type { Job } from './job.ts';
-import { nameJob } from './name-job.ts';
 
 /** What every page must know of the open job at once, without opening the store: small enough for localStorage. */
 export interface JobBrief {
@@ -12,28 +10,12 @@ export interface JobBrief {
   /** What must not be lost, in the owner's words. */
   readonly keep: string | undefined;
   readonly limitHours: number | undefined;
+  /** How many answers stand. */
+  readonly answers: number;
   /** Own names of test points, by slug. */
   readonly points: Readonly<Record<string, string>>;
   /** For the page of a cause: repairs done and not yet answered for, `tree/cause` to the event's id. */
   readonly unproved: Readonly<Record<string, string>>;
-}
-
-/** The brief of a job. */
-export function makeJobBrief(job: Job): JobBrief {
-  return {
-    id: job.id,
-    name: nameJob(job),
-    changedAt: Date.parse(job.changedAt),
-    mains: job.intake.mains,
-    keep: job.intake.keep,
-    limitHours: job.intake.limitHours,
-    points: job.points,
-    unproved: Object.fromEntries(
-      job.repairs
-        .filter(({ result }) => result === undefined)
-        .map(({ event }) => [`${event.tree}/${event.cause}`, event.id] as const),
-    ),
-  };
 }
 
 /** Reads a brief back. Hostile until read: undefined for anything that is none. */
@@ -41,7 +23,7 @@ export function readJobBrief(text: string | null): JobBrief | undefined {
   if (text === null || text.length > 100_000) return undefined;
   const value = parse(text);
   if (!isRecord(value)) return undefined;
-  const { id, name, changedAt, mains, keep, limitHours, points, unproved } = value;
+  const { id, name, changedAt, mains, keep, limitHours, answers, points, unproved } = value;
   if (typeof id !== 'string' || !/^[A-Za-z0-9~._-]{1,80}$/.test(id) || typeof name !== 'string') return undefined;
   return {
     id,
@@ -53,6 +35,7 @@ export function readJobBrief(text: string | null): JobBrief | undefined {
         : undefined,
     keep: typeof keep === 'string' ? keep.slice(0, 300) : undefined,
     limitHours: typeof limitHours === 'number' && limitHours > 0 ? limitHours : undefined,
+    answers: typeof answers === 'number' ? answers : 0,
     points: readTexts(points),
     unproved: readTexts(unproved),
   };

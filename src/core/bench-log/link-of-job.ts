@@ -1,3 +1,4 @@
+import { readAnswerValue } from '../share/answer-value.ts';
 import { emptyLinkState, type LinkState } from '../share/link-state.ts';
 import type { Job } from './job.ts';
 
@@ -5,13 +6,19 @@ import type { Job } from './job.ts';
 export function linkOfJob(job: Job, tree: string): LinkState {
   const answers = job.answers.filter((answer) => answer.tree === tree);
   const did = job.repairs
-    .filter(({ event, result }) => event.tree === tree && result?.result === 'same')
+    .filter(({ event, result }) => event.tree === tree && result !== undefined && result.result !== 'cured')
     .map(({ event }) => event.cause);
   return {
     ...emptyLinkState,
     board: job.unit.board,
     instrument: answers.findLast(({ instrument }) => instrument !== undefined)?.instrument,
     did: [...new Set(did)],
-    answers: answers.map(({ node, stage, value }) => ({ tree: undefined, node, stage, value })),
+    answers: answers.map(({ node, stage, value, instrument }) => ({
+      tree: undefined,
+      node,
+      stage,
+      ...(readAnswerValue(value) ?? { value }),
+      ...(instrument === undefined ? {} : { instrument }),
+    })),
   };
 }

@@ -1,5 +1,6 @@
 import { countProofHours, countProofStarts } from '../diagnosis/proof.ts';
 import type { Showing } from './event.ts';
+import type { Job } from './job.ts';
 
 /** What proves a repair, computed from how the fault showed. */
 export interface PlannedProof {
@@ -46,6 +47,11 @@ export function isProved(showing: Showing, done: number, isClean: boolean): bool
   const planned = planProof(showing);
   // A person reads the hours as the page prints them: to a tenth.
   return planned !== undefined && isClean && done >= Math.floor(planned.needed * 10) / 10;
+}
+
+/** Whether a job holds a run that proves its repair. */
+export function hasProof({ proofs }: Pick<Job, 'proofs'>): boolean {
+  return proofs.some(({ showing, done, isClean }) => isProved(showing, done, isClean));
 }
 
 /**

@@ -142,10 +142,8 @@ describe('stamping', () => {
     fc.assert(
       fc.property(fc.array(fc.integer({ min: 0, max: 4e12 }), { minLength: 1, maxLength: 20 }), (clock) => {
         const history = clock.reduce<readonly LogEvent[]>(
-          (events, now, counter) => [
-            ...events,
-            stampEvent(events, 'j', { kind: 'resumed' }, { now, device: 'tab', counter }),
-          ],
+          (events, now, counter) =>
+            appendEvent(events, stampEvent(events, 'j', { kind: 'resumed' }, { now, device: 'tab', counter })),
           [],
         );
         expect(replayEvents('j', history).timeline.map(({ event }) => event.id)).toEqual(history.map(({ id }) => id));
