@@ -62,6 +62,7 @@ describe('one hand', () => {
     const spoken = (): Promise<readonly string[]> => page.evaluate(() => Reflect.get(globalThis, 'spoken'));
     expect(await spoken()).toEqual([]);
     await page.getByRole('button', { name: 'Read aloud' }).tap();
+    await page.getByRole('button', { name: 'Stop reading' }).waitFor();
     const text = (await spoken()).join(' ');
     // Cautions first, then the question, the instruction and the answers.
     const order = ['Mains', '5 V at the farthest chip', 'pull out every cartridge', 'Nothing there'].map((part) =>

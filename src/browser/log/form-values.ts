@@ -60,6 +60,12 @@ function pick<Name extends string>(
   return picked;
 }
 
+/** Empties a form of what was typed, and of what it remembers of the job it was filled from. */
+export function clearForm(form: HTMLFormElement): void {
+  form.reset();
+  for (const field of fieldsOf(form)) delete field.dataset['saved'];
+}
+
 /** The text of a field, without white space around it. */
 export function textOf(fields: FormData, name: string): string {
   const value = fields.get(name);

@@ -6,7 +6,7 @@ import { fillBench, takeBench } from './bench-view.ts';
 import { showCarried } from './carry-view.ts';
 import { findCondition, watchLog } from './event-log.ts';
 import { importFile, saveFile } from './files.ts';
-import { readUnitForm, textOf } from './form-values.ts';
+import { clearForm, readUnitForm, textOf } from './form-values.ts';
 import { doAct, eventsOf } from './job-acts.ts';
 import { beginJob, openJob, readJob, record } from './job-desk.ts';
 import { readJobForm, readPartStatus } from './job-forms.ts';
@@ -23,6 +23,8 @@ import { renderSheet } from './render-sheet.ts';
  */
 class BenchLog extends HTMLElement {
   #job: string | undefined;
+  /** The job whose texts stand in the forms. */
+  #shown: string | undefined;
 
   connectedCallback(): void {
     window.addEventListener('hashchange', this.#route);
@@ -83,6 +85,12 @@ class BenchLog extends HTMLElement {
       return;
     }
     if (job.state.kind !== 'closed') await openJob(id);
+    if (this.#shown !== id) {
+      // What was typed for one job and not kept must not end up in another.
+      for (const form of this.querySelectorAll<HTMLFormElement>('[data-view="job"] form')) clearForm(form);
+      this.querySelector('[data-carried]')?.replaceChildren();
+      this.#shown = id;
+    }
     this.#draw(job);
     this.#show('job');
     const proof = this.querySelector<HTMLFormElement>('[data-form="proof"]');
@@ -123,8 +131,7 @@ class BenchLog extends HTMLElement {
     const name = form.dataset['form'] ?? '';
     if (name === 'new') {
       const job = await beginJob(readUnitForm(form));
-      form.reset();
-      for (const field of form.querySelectorAll<HTMLElement>('[data-saved]')) delete field.dataset['saved'];
+      clearForm(form);
       location.hash = `job=${job.id}`;
     } else if (name === 'bench') this.#say(takeBench(form));
     else if (name === 'carry' && this.#job !== undefined && carried !== null) {
