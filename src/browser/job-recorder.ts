@@ -30,7 +30,8 @@ class JobRecorder extends HTMLElement {
     window.addEventListener('walk-change', this.#read);
     window.addEventListener('job-touched', this.#tellAll);
     window.addEventListener('job-mains', this.#tellMains);
-    document.addEventListener('click', this.#press);
+    // Before the press is answered: what it takes out of the address is then known to be taken back.
+    document.addEventListener('click', this.#press, true);
     this.#showJob();
     this.#read();
   }
@@ -39,11 +40,14 @@ class JobRecorder extends HTMLElement {
     for (const name of ['hashchange', 'pageshow', 'walk-change']) window.removeEventListener(name, this.#read);
     window.removeEventListener('job-touched', this.#tellAll);
     window.removeEventListener('job-mains', this.#tellMains);
-    document.removeEventListener('click', this.#press);
+    document.removeEventListener('click', this.#press, true);
   }
 
   readonly #press = (event: Event): void => {
-    const pressed = event.target instanceof Element ? event.target.closest('[data-back], [data-restart]') : null;
+    const pressed =
+      event.target instanceof Element
+        ? event.target.closest('[data-back], [data-restart], [data-walked] button')
+        : null;
     if (pressed !== null) write('session', takeBackKey, '1');
     if (event.target instanceof Element && event.target.closest('[data-job-save]') !== null) {
       void import('./log/files.ts').then(({ saveFile }) => saveFile(findOpenJob()?.id));

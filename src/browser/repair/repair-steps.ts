@@ -1,5 +1,3 @@
-import { parseLinkState, printLinkState } from '#core/share/link-state.ts';
-import { namesOf } from '#core/share/tree-map.ts';
 import { reworkFaults } from '#core/bench-log/rework-faults.ts';
 import type { EventDraft } from '#core/bench-log/event.ts';
 import { makeElement } from '../make-element.ts';
@@ -74,16 +72,7 @@ export class RepairSteps {
 
   async #answer(result: 'cured' | 'same' | 'worse'): Promise<void> {
     if (this.#repair !== undefined) await this.#write([{ kind: 'result', repair: this.#repair, result }]);
-    if (result !== 'cured') this.#markDone(result);
     this.#show(result);
-  }
-
-  #markDone(result: 'same' | 'worse'): void {
-    if (this.#map === undefined) return;
-    const { state } = parseLinkState(location.hash, namesOf(this.#map));
-    const did = [...state.did.filter((cause) => cause !== this.#cause), this.#cause];
-    const next = { ...state, did, ...(result === 'worse' ? { worsened: this.#cause } : {}) };
-    location.hash = printLinkState(next);
   }
 
   async #write(drafts: readonly EventDraft[]): Promise<void> {
@@ -119,7 +108,7 @@ export class RepairSteps {
   }
 
   #say(text: string): void {
-    const said = this.#root.querySelector('[data-said-repair]');
+    const said = this.#root.querySelector('[data-said]');
     if (said !== null) said.textContent = text;
   }
 }

@@ -8,8 +8,10 @@ export function linkOfJob(job: Job, tree: string): LinkState {
   const did = job.repairs
     .filter(({ event, result }) => event.tree === tree && result !== undefined && result.result !== 'cured')
     .map(({ event }) => event.cause);
+  const worsened = job.repairs.findLast(({ event, result }) => event.tree === tree && result?.result === 'worse');
   return {
     ...emptyLinkState,
+    ...(worsened === undefined ? {} : { worsened: worsened.event.cause }),
     board: job.unit.board,
     instrument: answers.findLast(({ instrument }) => instrument !== undefined)?.instrument,
     did: [...new Set(did)],
