@@ -36,9 +36,14 @@ export function isJobHere(id: string): boolean {
   return read('session', hereKey) === id;
 }
 
-/** Remembers that the reader saw it. */
-export function markJobHere(id: string): void {
-  write('session', hereKey, id);
+/**
+ * Remembers that the reader saw it: from here on this tab takes the job's word for where the mains is (job-memory.ts). That word may
+ * take a caution off the page, so a job nobody looked at in this tab gives none.
+ */
+export function markJobHere(job: Pick<JobBrief, 'id' | 'mains'>): void {
+  const isOther = !isJobHere(job.id);
+  write('session', hereKey, job.id);
+  if (isOther || job.mains !== undefined) write('session', 'halfsplit.mains', job.mains);
 }
 
 /** Reads a key of the tab's or the browser's own storage; null where it is missing or refused. */

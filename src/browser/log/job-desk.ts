@@ -3,7 +3,8 @@ import type { Job } from '#core/bench-log/job.ts';
 import { makeJobBrief } from '#core/bench-log/make-job-brief.ts';
 import { nameJob, nameState } from '#core/bench-log/name-job.ts';
 import { replayEvents, replayJobs } from '#core/bench-log/replay-events.ts';
-import { findOpenJob, forgetOpenJob, keepOpenJob, markJobHere, write } from '../open-job.ts';
+import { findOpenJob, forgetOpenJob, isJobHere, keepOpenJob, markJobHere, write } from '../open-job.ts';
+import { mainsExposure } from '../job-memory.ts';
 import { recentKey } from '../recent-jobs.ts';
 import { openDatabase } from './database.ts';
 import { addToJob, makeId, readHistory } from './event-log.ts';
@@ -29,8 +30,9 @@ export async function readJob(id: string): Promise<Job> {
 /** Makes a job the open one, in this tab seen by the reader. */
 export async function openJob(id: string): Promise<Job> {
   const job = await readJob(id);
-  markJobHere(id);
-  keepOpenJob(makeJobBrief(job));
+  const brief = makeJobBrief(job);
+  markJobHere(brief);
+  keepOpenJob(brief);
   await keepRecent();
   return job;
 }
@@ -39,7 +41,9 @@ export async function openJob(id: string): Promise<Job> {
 export async function openOrBegin(): Promise<string> {
   const choose = async (): Promise<string> => {
     const open = findOpenJob();
-    return open === undefined ? (await beginJob([])).id : open.id;
+    if (open !== undefined) return open.id;
+    const mains = mainsExposure();
+    return (await beginJob(mains === 'unknown' ? [] : [{ kind: 'intake', mains }])).id;
   };
   // Where storage is refused, so are locks; there no other tab can see the job anyway.
   const canLock = 'locks' in navigator && (await openDatabase()) !== undefined;
@@ -51,7 +55,11 @@ async function refresh(id: string): Promise<Job> {
   const open = findOpenJob();
   if (open?.id === id) {
     if (job.state.kind === 'closed') forgetOpenJob();
-    else keepOpenJob(makeJobBrief(job));
+    else {
+      const brief = makeJobBrief(job);
+      keepOpenJob(brief);
+      if (isJobHere(id)) markJobHere(brief);
+    }
   }
   await keepRecent();
   return job;
