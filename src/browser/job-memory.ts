@@ -23,8 +23,10 @@ export function mainsExposure(): MainsExposure {
   return kept === 'outside' || kept === 'inside-covered' || kept === 'inside-bare' ? kept : 'unknown';
 }
 
+/** Remembers it in this tab; `<job-recorder>` hears of it and writes it into the open job. */
 export function rememberMainsExposure(exposure: MainsExposure): void {
   remember(mainsKey, exposure);
+  window.dispatchEvent(new Event('job-mains'));
 }
 
 function recall(key: string): string | undefined {

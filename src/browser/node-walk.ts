@@ -73,6 +73,7 @@ class NodeWalk extends HTMLElement implements WalkPage {
     const fragment = printLinkState(state);
     history.pushState(null, '', fragment === '' ? location.pathname : `#${fragment}`);
     this.#read();
+    window.dispatchEvent(new Event('walk-change'));
   };
 
   readonly say = (text: string): void => this.#addProblems([text]);
@@ -163,6 +164,7 @@ class NodeWalk extends HTMLElement implements WalkPage {
     const fragment = printLinkState({ ...this.#state, board });
     history.replaceState(null, '', fragment === '' ? location.pathname : `#${fragment}`);
     this.#read();
+    window.dispatchEvent(new Event('walk-change'));
   }
 
   async #showBoard(slug: string | undefined): Promise<void> {

@@ -316,6 +316,7 @@ describe('a repair that did not cure', () => {
 
   it('is kept as tried, and the next step leads to the second cause', async () => {
     const { page, faults, end } = await visitPhone(`/trees/neg-rail-missing/tantalum-shorted/#${before}`);
+    await page.getByRole('button', { name: 'I have done this repair' }).tap();
     await page.getByRole('button', { name: 'The same' }).tap();
     await page.waitForURL((url) => url.hash.endsWith('&did=tantalum-shorted'));
     // A shorted bead capacitor takes the link with it: what it brings along is the likeliest now.
@@ -332,6 +333,7 @@ describe('a repair that did not cure', () => {
 
   it('worse or different: answers that the repair may have changed are taken back, own work is looked over first', async () => {
     const { page, faults, end } = await visitPhone(`/trees/neg-rail-missing/tantalum-shorted/#${before}`);
+    await page.getByRole('button', { name: 'I have done this repair' }).tap();
     await page.getByRole('button', { name: 'Worse or different' }).tap();
     await page.waitForURL((url) => url.hash.includes('did=tantalum-shorted/worse'));
     await page.getByText(/Look over your own last repair/u).waitFor();
@@ -343,6 +345,7 @@ describe('a repair that did not cure', () => {
 
   it('cured: the page leads to the proof', async () => {
     const { page, faults, end } = await visitPhone(`/trees/neg-rail-missing/tantalum-shorted/#${before}`);
+    await page.getByRole('button', { name: 'I have done this repair' }).tap();
     await page.getByRole('button', { name: 'Cured' }).tap();
     await page.getByText(/Prove it before you close the case/u).waitFor();
     expect(faults).toEqual([]);

@@ -1,7 +1,7 @@
 import type { Answer, LinkState } from '#core/share/link-state.ts';
 import type { WalkPage } from './walk-page.ts';
 
-/** On a cause's page: what came of the repair. */
+/** On a cause's page: what came of the repair, in the address. `<repair-result>` writes it into the log and shows what to do next. */
 export function listenToRepair(root: ParentNode, page: WalkPage): void {
   const part = root.querySelector<HTMLElement>('[data-after-repair]');
   if (part === null) return;
@@ -15,11 +15,11 @@ export function listenToRepair(root: ParentNode, page: WalkPage): void {
     say(part, 'Noted: no cure. What is most likely now, and the next step, stand below.');
     goTo(root.querySelector<HTMLElement>('[data-likely]'));
   });
-  part.querySelector('[data-worse]')?.addEventListener('click', () => void noteWorse(root, part, page, cause));
+  part.querySelector('[data-worse]')?.addEventListener('click', () => void noteWorse(part, page, cause));
 }
 
 /** What the repair cannot have changed stays; the rest is asked again. */
-async function noteWorse(root: ParentNode, part: ParentNode, page: WalkPage, cause: string): Promise<void> {
+async function noteWorse(part: ParentNode, page: WalkPage, cause: string): Promise<void> {
   const { state } = page;
   const kept = await keepAnswers(page, cause);
   const stale = state.answers.length - kept.length;
@@ -31,7 +31,6 @@ async function noteWorse(root: ParentNode, part: ParentNode, page: WalkPage, cau
       ? 'Noted: worse or different.'
       : `Noted: worse or different. ${again} about what the repair may have changed: taken back, to be asked again. The browser’s Back restores them.`,
   );
-  goTo(root.querySelector<HTMLElement>('[data-likely]'));
 }
 
 /** All answers where the tree cannot be had: none is thrown away unseen. */

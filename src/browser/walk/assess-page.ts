@@ -8,7 +8,9 @@ import type { Answer } from '#core/share/link-state.ts';
 import type { Walk } from '#core/share/walk-data.ts';
 import type { BenchTree } from '#core/walk/judge-answer.ts';
 import { readAnswers } from '#core/walk/read-answers.ts';
+import { readBench } from '../bench.ts';
 import { mainsExposure } from '../job-memory.ts';
+import { findOpenJob } from '../open-job.ts';
 import { loadWalk } from './load-bench.ts';
 import { type Minutes, priceMinutes } from './price-minutes.ts';
 import type { WalkPage } from './walk-page.ts';
@@ -24,9 +26,11 @@ export interface Assessed {
 
 /** Assesses what the fragment says, answers of other trees included where they ask for the same. */
 export async function assessPage(page: WalkPage, { tree, references }: Walk, walked: BenchTree): Promise<Assessed> {
+  const { instruments } = readBench();
+  const limitHours = findOpenJob()?.limitHours;
   const bench: Bench = {
-    families: undefined,
-    limitMinutes: undefined,
+    families: instruments === undefined ? undefined : new Set(instruments),
+    limitMinutes: limitHours === undefined ? undefined : limitHours * 60,
     isMainsOutside: (page.board?.mains ?? mainsExposure()) === 'outside',
   };
   const carried = await carryAnswers(page.state.answers, walked);

@@ -6,7 +6,7 @@ export type Place =
   /** Picture for readers of links: of a tree, or of one of its causes. */
   | { readonly kind: 'preview'; readonly tree: string; readonly node?: string }
   | { readonly kind: 'target' | 'caution' | 'board'; readonly slug: string }
-  | { readonly kind: 'targets' | 'cautions' | 'boards' | 'hand-over' | 'draft' | 'data' }
+  | { readonly kind: 'targets' | 'cautions' | 'boards' | 'hand-over' | 'draft' | 'data' | 'log' }
   | { readonly kind: 'data-file'; readonly of: 'trees' | 'targets' | 'cautions'; readonly slug: string }
   | { readonly kind: 'data-index' }
   | { readonly kind: 'data-schema'; readonly of: 'index' | 'tree' | 'target' | 'caution' };
@@ -36,6 +36,7 @@ export function addressOf(place: Place, base: string): string {
     case 'hand-over':
     case 'draft':
     case 'data':
+    case 'log':
       return `${root}${place.kind}/`;
     case 'data-file':
       return `${root}data/${place.of}/${place.slug}.json`;

@@ -1,0 +1,43 @@
+import { read, write } from './open-job.ts';
+
+/** What the person at this browser owns: kept once, for all jobs. */
+export interface OwnBench {
+  /** Slugs of instrument families; undefined where nothing was said, which is not the same as owning none. */
+  readonly instruments: readonly string[] | undefined;
+  readonly mainsHertz: 50 | 60 | undefined;
+}
+
+const key = 'halfsplit.bench';
+
+/** The bench kept in this browser. Hostile until read: what does not fit counts as not said. */
+export function readBench(): OwnBench {
+  const value = parse(read('local', key));
+  if (typeof value !== 'object' || value === null) return { instruments: undefined, mainsHertz: undefined };
+  const { instruments, mainsHertz } = value as { instruments?: unknown; mainsHertz?: unknown };
+  return {
+    instruments: Array.isArray(instruments)
+      ? instruments
+          .filter((slug): slug is string => typeof slug === 'string' && /^[a-z0-9-]{1,40}$/.test(slug))
+          .slice(0, 50)
+      : undefined,
+    mainsHertz: mainsHertz === 50 || mainsHertz === 60 ? mainsHertz : undefined,
+  };
+}
+
+/** Keeps it; false where the browser refused, and then it lasts until the page is left. */
+export function keepBench(bench: OwnBench): boolean {
+  return write('local', key, JSON.stringify(bench));
+}
+
+/** Name of the variant of a target that holds on this bench's mains, where no board says otherwise. */
+export function variantOfBench({ mainsHertz }: OwnBench): 'mains-50' | 'mains-60' | undefined {
+  return mainsHertz === undefined ? undefined : `mains-${mainsHertz}`;
+}
+
+function parse(text: string | null): unknown {
+  try {
+    return text === null || text.length > 10_000 ? undefined : JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+}

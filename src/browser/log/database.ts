@@ -1,0 +1,49 @@
+import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+
+/** The log in IndexedDB: events by id, photographs by id, both with an index on their job. */
+export interface LogSchema extends DBSchema {
+  events: { key: string; value: { readonly id: string; readonly job: string }; indexes: { job: string } };
+  photos: {
+    key: string;
+    value: { readonly id: string; readonly job: string; readonly image: Blob };
+    indexes: { job: string };
+  };
+}
+
+export type LogDatabase = IDBPDatabase<LogSchema>;
+
+const name = 'halfsplit-log';
+const version = 1;
+/** A browser that neither opens nor refuses within this time counts as refusing. */
+const patienceMilliseconds = 5000;
+
+let opening: Promise<LogDatabase | undefined> | undefined;
+
+/** The database, opened once a page; undefined where the browser refuses it. */
+export function openDatabase(): Promise<LogDatabase | undefined> {
+  opening ??= open();
+  return opening;
+}
+
+async function open(): Promise<LogDatabase | undefined> {
+  try {
+    const opened = openDB<LogSchema>(name, version, {
+      upgrade(database) {
+        database.createObjectStore('events', { keyPath: 'id' }).createIndex('job', 'job');
+        database.createObjectStore('photos', { keyPath: 'id' }).createIndex('job', 'job');
+      },
+      // A later version of the page waits in another tab: let it have the database, and open anew when next needed.
+      blocking(_current, _blocked, event) {
+        opening = undefined;
+        if (event.target instanceof IDBDatabase) event.target.close();
+      },
+      terminated() {
+        opening = undefined;
+      },
+    });
+    const late = new Promise<undefined>((resolve) => setTimeout(() => resolve(undefined), patienceMilliseconds));
+    return await Promise.race([opened, late]);
+  } catch {
+    return undefined;
+  }
+}

@@ -1,0 +1,156 @@
+import { stampEvent } from '#core/bench-log/append-event.ts';
+import type { EventDraft, LogEvent } from '#core/bench-log/event.ts';
+import { mergeHistories } from '#core/bench-log/merge-histories.ts';
+import { readStoredEvents } from '#core/bench-log/read-stored-events.ts';
+import { type LogDatabase, openDatabase } from './database.ts';
+import { heldEvents, holdEvents, releaseEvents } from './held-events.ts';
+
+/**
+ * Where the log is kept: `kept` in the browser's database; `full` when the database took no more; `refused` when there is none.
+ * In the last two cases what is new is held in this tab, and only a file saves it.
+ */
+export type LogCondition = 'kept' | 'full' | 'refused';
+
+export interface StoredPhoto {
+  readonly id: string;
+  readonly job: string;
+  readonly image: Blob;
+}
+
+/** Name of this tab in the ids it gives: 41 random bits, so that two tabs never give one id twice. */
+const device = Array.from(crypto.getRandomValues(new Uint8Array(8)), (byte) => (byte % 36).toString(36)).join('');
+let counter = 0;
+const heldPhotos = new Map<string, StoredPhoto>();
+
+const channel = typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel('halfsplit.log');
+
+/** Whether the log can be kept, as the last attempt showed. */
+export async function findCondition(): Promise<LogCondition> {
+  if ((await openDatabase()) === undefined) return 'refused';
+  return heldEvents().length > 0 || heldPhotos.size > 0 ? 'full' : 'kept';
+}
+
+/** Every event of one job or of all, in order, and how many stored ones could not be read. */
+export async function readHistory(
+  job?: string,
+): Promise<{ readonly events: readonly LogEvent[]; readonly unread: number }> {
+  const stored = await readDatabase(job);
+  const { events, unread } = readStoredEvents(stored);
+  const held = heldEvents().filter((event) => job === undefined || event.job === job);
+  return { events: mergeHistories(events, held), unread };
+}
+
+/** Adds what happened to a job, and tells the other tabs. */
+export async function addToJob(job: string, drafts: readonly EventDraft[]): Promise<readonly LogEvent[]> {
+  let { events: history } = await readHistory(job);
+  const added: LogEvent[] = [];
+  for (const draft of drafts) {
+    const event = stampEvent(history, job, draft, { now: Date.now(), device, counter });
+    counter += 1;
+    // What could not be read back is not written in the first place.
+    if (readStoredEvents([event]).unread > 0) continue;
+    added.push(event);
+    history = [...history, event];
+  }
+  await addEvents(added);
+  return added;
+}
+
+/** A new name for a job or a photograph. */
+export function makeId(): string {
+  counter += 1;
+  return `${Date.now().toString(36)}-${device}-${counter.toString(36)}`;
+}
+
+/**
+ * Adds events as they are. Nothing that is stored is ever overwritten: an id that is there already stays. What the database does not
+ * take is held in this tab, and brought in with the next event that it does take.
+ */
+export async function addEvents(events: readonly LogEvent[]): Promise<void> {
+  const database = await openDatabase();
+  const all = [...heldEvents(), ...events];
+  if (database !== undefined && (await insert(database, all))) {
+    const taken = new Set(all.map(({ id }) => id));
+    releaseEvents(({ id }) => taken.has(id));
+  } else holdEvents(events);
+  for (const job of new Set(events.map(({ job: of }) => of))) channel?.postMessage(job);
+}
+
+/** Keeps a photograph; false where there is no room, and then it lasts until the page is left. */
+export async function addPhoto(photo: StoredPhoto): Promise<boolean> {
+  const database = await openDatabase();
+  try {
+    if (database === undefined) throw new Error('No database.');
+    const transaction = database.transaction('photos', 'readwrite', { durability: 'strict' });
+    await Promise.all([transaction.store.put(photo), transaction.done]);
+    return true;
+  } catch {
+    heldPhotos.set(photo.id, photo);
+    return false;
+  }
+}
+
+/** Photographs of one job or of all. */
+export async function readPhotos(job?: string): Promise<readonly StoredPhoto[]> {
+  const database = await openDatabase();
+  const held = [...heldPhotos.values()].filter((photo) => job === undefined || photo.job === job);
+  try {
+    const stored =
+      (await (job === undefined ? database?.getAll('photos') : database?.getAllFromIndex('photos', 'job', job))) ?? [];
+    return [...stored.filter(({ image }) => image instanceof Blob), ...held];
+  } catch {
+    return held;
+  }
+}
+
+/** Takes a whole job out of this browser, photographs too. The one thing that cannot be taken back. */
+export async function removeJob(job: string): Promise<boolean> {
+  releaseEvents((event) => event.job === job);
+  for (const photo of heldPhotos.values()) if (photo.job === job) heldPhotos.delete(photo.id);
+  const database = await openDatabase();
+  try {
+    for (const name of ['events', 'photos'] as const) {
+      const keys = (await database?.getAllKeysFromIndex(name, 'job', job)) ?? [];
+      const transaction = database?.transaction(name, 'readwrite', { durability: 'strict' });
+      await Promise.all([...keys.map((key) => transaction?.store.delete(key)), transaction?.done]);
+    }
+    channel?.postMessage(job);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** Calls back when another tab has changed a job. */
+export function watchLog(onChange: (job: string) => void): void {
+  channel?.addEventListener('message', ({ data }) => {
+    if (typeof data === 'string') onChange(data);
+  });
+}
+
+async function readDatabase(job: string | undefined): Promise<readonly unknown[]> {
+  try {
+    const database = await openDatabase();
+    return (
+      (await (job === undefined ? database?.getAll('events') : database?.getAllFromIndex('events', 'job', job))) ?? []
+    );
+  } catch {
+    return [];
+  }
+}
+
+async function insert(database: LogDatabase, events: readonly LogEvent[]): Promise<boolean> {
+  try {
+    // `strict`: told as done only when it lies on the disk, so that a crash or a flat battery afterwards loses nothing.
+    const transaction = database.transaction('events', 'readwrite', { durability: 'strict' });
+    await Promise.all([
+      ...events.map(async (event) => {
+        if ((await transaction.store.getKey(event.id)) === undefined) await transaction.store.add(event);
+      }),
+      transaction.done,
+    ]);
+    return true;
+  } catch {
+    return false;
+  }
+}

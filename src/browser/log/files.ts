@@ -1,0 +1,65 @@
+import { findNewEvents } from '#core/bench-log/merge-histories.ts';
+import { type FiledPhoto, printJobFile, readJobFile } from '#core/bench-log/job-file.ts';
+import { addEvents, addPhoto, readHistory, readPhotos } from './event-log.ts';
+import { keepRecent } from './job-desk.ts';
+
+const mostBytes = 64_000_000;
+
+/** Gives one job, or all, to the person as a file. */
+export async function saveFile(job?: string): Promise<void> {
+  const { events } = await readHistory(job);
+  const photos = await Promise.all((await readPhotos(job)).map(filePhoto));
+  const made = new Date().toISOString();
+  const text = printJobFile({ events, photos }, made);
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+  link.download = `bench-log-${made.slice(0, 10)}.json`;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+}
+
+/** Reads a file into the log, whole or not at all, and says in one sentence or two what came of it. */
+export async function importFile(file: Blob): Promise<string> {
+  if (file.size > mostBytes) return 'The file is larger than 64 MB. Nothing was imported, and your log is as it was.';
+  // Always UTF-8: some browsers guess another encoding from the first bytes.
+  const read = readJobFile(new TextDecoder().decode(await file.arrayBuffer()));
+  if (read.kind === 'refused') return read.message;
+  const own = (await readHistory()).events;
+  const events = findNewEvents(own, read.file.events);
+  const known = new Set((await readPhotos()).map(({ id }) => id));
+  const photos = read.file.photos.filter(({ id }) => !known.has(id));
+  await addEvents(events);
+  const kept = await Promise.all(
+    photos.map(({ id, job, data }) =>
+      addPhoto({ id, job, image: new Blob([fromBase64(data)], { type: 'image/jpeg' }) }),
+    ),
+  );
+  await keepRecent();
+  const lost = kept.filter((isKept) => !isKept).length;
+  if (events.length === 0 && photos.length === 0)
+    return 'Everything in this file is in your log already. Nothing was changed.';
+  const room = lost === 0 ? '' : ` There is no room for ${lost} of the photographs: keep the file.`;
+  return `Read: ${events.length} new entries and ${photos.length} photographs were added; what you had stays as it was.${room}`;
+}
+
+/** A picture as an address that the page’s policy lets it show. */
+export async function printDataAddress(image: Blob): Promise<string> {
+  return `data:image/jpeg;base64,${await toBase64(image)}`;
+}
+
+async function filePhoto({ id, job, image }: { id: string; job: string; image: Blob }): Promise<FiledPhoto> {
+  return { id, job, data: await toBase64(image) };
+}
+
+async function toBase64(image: Blob): Promise<string> {
+  const bytes = new Uint8Array(await image.arrayBuffer());
+  let text = '';
+  for (let from = 0; from < bytes.length; from += 0x8000) {
+    text += String.fromCharCode(...bytes.subarray(from, from + 0x8000));
+  }
+  return btoa(text);
+}
+
+function fromBase64(data: string): Uint8Array<ArrayBuffer> {
+  return Uint8Array.from(atob(data), (letter) => letter.charCodeAt(0));
+}

@@ -1,0 +1,75 @@
+import type { EventDraft, LogEvent } from '#core/bench-log/event.ts';
+import { findLastStanding, findLastUndo } from '#core/bench-log/find-revoked.ts';
+import type { Job } from '#core/bench-log/job.ts';
+import { writeJobMarkdown } from '#core/bench-log/write-job-markdown.ts';
+import { addressOf } from '#core/share/address.ts';
+import { findOpenJob, forgetOpenJob } from '../open-job.ts';
+import { basePath } from '../page-data.ts';
+import { removeJob } from './event-log.ts';
+import { saveFile } from './files.ts';
+import { keepRecent, openJob } from './job-desk.ts';
+import { seedDraft } from './seed-draft.ts';
+
+/** What a button of the job's view comes to: events to be written, a text to be told, both or neither. */
+export interface Act {
+  readonly drafts?: readonly EventDraft[];
+  readonly said?: string;
+}
+
+/** The events of a job, in order. */
+export function eventsOf(job: Job): readonly LogEvent[] {
+  return job.timeline.map(({ event }) => event);
+}
+
+/** Does what a button of the job's view is for. */
+export async function doAct(root: HTMLElement, act: string, job: Job): Promise<Act> {
+  switch (act) {
+    case 'undo':
+    case 'redo': {
+      const of = (act === 'undo' ? findLastStanding : findLastUndo)(eventsOf(job), job.id)?.id;
+      return of === undefined ? {} : { drafts: [{ kind: 'undo', of }] };
+    }
+    case 'resume':
+      await openJob(job.id);
+      return { drafts: [{ kind: 'resumed' }] };
+    case 'print':
+      window.print();
+      return {};
+    case 'save':
+      await saveFile(job.id);
+      return {};
+    case 'markdown':
+      return { said: await copyText(root, writeJobMarkdown(job)) };
+    case 'draft':
+      seedDraft(job);
+      location.assign(addressOf({ kind: 'draft' }, basePath()));
+      return {};
+    case 'remove':
+      return { said: await removeWhole(job.id) };
+    default:
+      return {};
+  }
+}
+
+async function removeWhole(id: string): Promise<string> {
+  const isRemoved = await removeJob(id);
+  if (findOpenJob()?.id === id) forgetOpenJob();
+  await keepRecent();
+  history.replaceState(null, '', location.pathname);
+  return isRemoved ? 'The job was removed from this browser.' : 'The browser did not let the job be removed.';
+}
+
+async function copyText(root: HTMLElement, text: string): Promise<string> {
+  const field = root.querySelector<HTMLTextAreaElement>('[data-markdown]');
+  if (field !== null) {
+    field.value = text;
+    field.hidden = false;
+  }
+  try {
+    await navigator.clipboard.writeText(text);
+    return 'Copied.';
+  } catch {
+    field?.select();
+    return 'The browser did not allow it: copy the text from the field.';
+  }
+}

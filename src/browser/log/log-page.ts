@@ -1,0 +1,241 @@
+import { findLastStanding, findLastUndo } from '#core/bench-log/find-revoked.ts';
+import type { Job } from '#core/bench-log/job.ts';
+import type { EventDraft } from '#core/bench-log/event.ts';
+import { makeElement } from '../make-element.ts';
+import { fillBench, takeBench } from './bench-view.ts';
+import { showCarried } from './carry-view.ts';
+import { findCondition, watchLog } from './event-log.ts';
+import { importFile, saveFile } from './files.ts';
+import { clearForm, readUnitForm, textOf } from './form-values.ts';
+import { doAct, eventsOf } from './job-acts.ts';
+import { beginJob, openJob, readJob, record } from './job-desk.ts';
+import { readJobForm, readPartStatus } from './job-forms.ts';
+import { keepPhoto } from './keep-photo.ts';
+import { fillList, fillRoom } from './list-view.ts';
+import { fillPhotos } from './photo-list.ts';
+import { fillProofForm, updateProofForm } from './proof-form.ts';
+import { renderJob } from './render-job.ts';
+import { renderSheet } from './render-sheet.ts';
+
+/**
+ * `<bench-log>`: the page of the log. Views are named by the fragment: none for the list, `#new`, `#bench`, `#job=<id>`. What is done
+ * in a view becomes events of the job; the view is drawn from the events alone, so another tab's changes show as well.
+ */
+class BenchLog extends HTMLElement {
+  #job: string | undefined;
+  /** The job whose texts stand in the forms. */
+  #shown: string | undefined;
+
+  connectedCallback(): void {
+    window.addEventListener('hashchange', this.#route);
+    this.addEventListener('submit', this.#submit);
+    this.addEventListener('click', this.#press);
+    this.addEventListener('change', this.#change);
+    this.addEventListener('input', this.#input);
+    watchLog(() => void this.#attempt(() => this.#refresh()));
+    this.#route();
+  }
+
+  disconnectedCallback(): void {
+    window.removeEventListener('hashchange', this.#route);
+  }
+
+  readonly #route = (): void => {
+    const hash = location.hash.slice(1);
+    if (hash === 'sheet') return;
+    this.#job = /^job=([A-Za-z0-9~._-]{1,80})$/.exec(hash)?.[1];
+    void this.#attempt(async () => {
+      this.#say('');
+      if (this.#job !== undefined) await this.#showJob(this.#job);
+      else if (hash === 'new') this.#show('new');
+      else if (hash === 'bench') {
+        fillBench(this);
+        this.#show('bench');
+      } else await this.#showList();
+      await this.#tellCondition();
+      if (hash === 'files') this.querySelector('#files')?.scrollIntoView();
+    });
+  };
+
+  #show(name: string): void {
+    let isNew = false;
+    for (const view of this.querySelectorAll<HTMLElement>('[data-view]')) {
+      const isShown = view.dataset['view'] === name;
+      isNew ||= isShown && view.hidden !== false;
+      view.hidden = !isShown;
+    }
+    this.querySelector('[data-sheet]')?.toggleAttribute('hidden', name !== 'job');
+    const heading = this.querySelector<HTMLElement>(`[data-view="${name}"] h1`);
+    document.title = `${heading?.textContent ?? 'Bench log'} · Halfsplit`;
+    // Whoever came by a link or a button of this page hears the new heading next.
+    if (isNew && document.activeElement !== document.body) heading?.focus();
+  }
+
+  async #showList(): Promise<void> {
+    const said = await fillList(this);
+    this.#show('list');
+    if (said !== undefined) this.#say(said);
+  }
+
+  async #showJob(id: string): Promise<void> {
+    const job = await readJob(id);
+    if (job.timeline.length === 0) {
+      await this.#showList();
+      this.#say('No such job is in this browser. Another browser may hold it, or it was removed.');
+      return;
+    }
+    if (job.state.kind !== 'closed') await openJob(id);
+    if (this.#shown !== id) {
+      // What was typed for one job and not kept must not end up in another.
+      for (const form of this.querySelectorAll<HTMLFormElement>('[data-view="job"] form')) clearForm(form);
+      this.querySelector('[data-carried]')?.replaceChildren();
+      this.#shown = id;
+    }
+    this.#draw(job);
+    this.#show('job');
+    const proof = this.querySelector<HTMLFormElement>('[data-form="proof"]');
+    if (proof !== null) fillProofForm(proof, job.proofs.at(-1)?.showing ?? { how: 'always' });
+  }
+
+  async #refresh(): Promise<void> {
+    if (this.#job !== undefined) this.#draw(await readJob(this.#job));
+    else if (this.querySelector('[data-view="list"]:not([hidden])') !== null) await this.#showList();
+  }
+
+  #draw(job: Job): void {
+    const view = this.querySelector<HTMLElement>('[data-view="job"]');
+    const sheet = this.querySelector<HTMLElement>('[data-sheet]');
+    if (view === null || sheet === null) return;
+    renderJob(view, job);
+    renderSheet(sheet, job);
+    this.#enable('undo', findLastStanding(eventsOf(job), job.id) !== undefined);
+    this.#enable('redo', findLastUndo(eventsOf(job), job.id) !== undefined);
+    const photos = view.querySelector<HTMLElement>('[data-photos]');
+    if (photos !== null) void fillPhotos(photos, job);
+  }
+
+  #enable(act: string, isPossible: boolean): void {
+    const button = this.querySelector<HTMLButtonElement>(`[data-act="${act}"]`);
+    if (button !== null) button.disabled = !isPossible;
+  }
+
+  readonly #submit = (event: SubmitEvent): void => {
+    const form = event.target;
+    if (!(form instanceof HTMLFormElement)) return;
+    event.preventDefault();
+    void this.#attempt(() => this.#send(form, event.submitter));
+  };
+
+  async #send(form: HTMLFormElement, pressed: HTMLElement | null): Promise<void> {
+    const carried = this.querySelector<HTMLElement>('[data-carried]');
+    const name = form.dataset['form'] ?? '';
+    if (name === 'new') {
+      const job = await beginJob(readUnitForm(form));
+      clearForm(form);
+      location.hash = `job=${job.id}`;
+    } else if (name === 'bench') this.#say(takeBench(form));
+    else if (name === 'carry' && this.#job !== undefined && carried !== null) {
+      await showCarried(carried, this.#job, textOf(new FormData(form), 'tree'));
+    } else {
+      const drafts = readJobForm(form, pressed);
+      if (typeof drafts === 'string') this.#say(drafts);
+      else if (await this.#write(drafts)) {
+        if (!['unit', 'proof', 'close'].includes(name)) form.reset();
+      }
+    }
+  }
+
+  async #write(drafts: readonly EventDraft[]): Promise<boolean> {
+    if (this.#job === undefined || drafts.length === 0) return false;
+    this.#draw(await record(this.#job, drafts));
+    this.#say('Written down.');
+    await this.#tellCondition();
+    return true;
+  }
+
+  readonly #press = (event: Event): void => {
+    const button = event.target instanceof Element ? event.target.closest<HTMLElement>('[data-act]') : null;
+    const act = button?.dataset['act'];
+    if (act !== undefined) void this.#attempt(() => this.#act(act));
+  };
+
+  async #act(act: string): Promise<void> {
+    if (act === 'save-all') await saveFile();
+    else if (act === 'persist') {
+      const isKept = await navigator.storage.persist();
+      await fillRoom(this);
+      this.#say(
+        isKept ? 'The browser will not clear it by itself.' : 'The browser did not agree: save the jobs as a file.',
+      );
+    } else if (this.#job !== undefined) {
+      const { drafts = [], said } = await doAct(this, act, await readJob(this.#job));
+      await this.#write(drafts);
+      if (act === 'remove') {
+        this.#job = undefined;
+        await this.#showList();
+      }
+      if (said !== undefined) this.#say(said);
+    }
+  }
+
+  readonly #change = (event: Event): void => {
+    const field = event.target;
+    if (field instanceof HTMLSelectElement) {
+      const part = field.dataset['partStatus'];
+      const status = readPartStatus(field.value);
+      if (part !== undefined && status !== undefined) {
+        void this.#attempt(async () => void (await this.#write([{ kind: 'part', part, status }])));
+      }
+    } else if (field instanceof HTMLInputElement && field.type === 'file') {
+      void this.#attempt(() => this.#take(field));
+    }
+  };
+
+  async #take(field: HTMLInputElement): Promise<void> {
+    const files = [...(field.files ?? [])];
+    const [first] = files;
+    if (field.name === 'import' && first !== undefined) {
+      this.#say('Reading …');
+      const said = await importFile(first);
+      await this.#showList();
+      this.#say(said);
+    } else if (this.#job !== undefined && field.form !== null) {
+      const caption = textOf(new FormData(field.form), 'caption');
+      for (const file of files) this.#say((await keepPhoto(this.#job, file, caption)).message);
+      field.form.reset();
+      await this.#refresh();
+    }
+    field.value = '';
+  }
+
+  readonly #input = (event: Event): void => {
+    const form = event.target instanceof Element ? event.target.closest<HTMLFormElement>('[data-form="proof"]') : null;
+    if (form !== null) updateProofForm(form);
+  };
+
+  async #tellCondition(): Promise<void> {
+    const condition = await findCondition();
+    if (condition === 'full') {
+      this.#say('No room is left in this browser: what is new is held in this tab only. Save the job as a file.');
+    }
+    if (condition === 'refused') {
+      this.#say(
+        'This browser keeps nothing (a private window, or storage is switched off): jobs last only as long as this tab. Save them as a file.',
+      );
+    }
+  }
+
+  #say(text: string): void {
+    this.querySelector('[data-notices]')?.replaceChildren(...(text === '' ? [] : [makeElement('p', {}, text)]));
+  }
+
+  async #attempt(act: () => Promise<void>): Promise<void> {
+    try {
+      await act();
+    } catch {
+      this.#say('That did not work. Nothing that was written before is lost.');
+    }
+  }
+}
+
+customElements.define('bench-log', BenchLog);

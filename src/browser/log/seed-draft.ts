@@ -1,0 +1,22 @@
+import type { Job } from '#core/bench-log/job.ts';
+import { readAnswerValue } from '#core/share/answer-value.ts';
+import { findAnswerText } from '#core/share/answer-text.ts';
+import { type RepairSeed, repairSeedKey } from '#core/share/repair-seed.ts';
+import { write } from '../open-job.ts';
+
+/** Leaves a job for the drafting page: its symptom, the checks in their order, the cause, the repair and how it was proved. */
+export function seedDraft(job: Job): void {
+  const last = job.repairs.findLast(({ result }) => result?.result === 'cured') ?? job.repairs.at(-1);
+  const seed: RepairSeed = {
+    title: job.symptom ?? last?.event.title ?? '',
+    symptom: job.symptom ?? '',
+    steps: job.answers.map(({ tree, node, stage, value, question }) => ({
+      title: question ?? node.replaceAll('-', ' '),
+      said: findAnswerText({ tree, node, stage, ...(readAnswerValue(value) ?? { value }) }),
+    })),
+    cause: last?.event.title ?? '',
+    repair: last?.event.part === undefined ? '' : `Fitted: ${last.event.part}`,
+    proof: job.state.kind === 'closed' ? (job.state.summary ?? '') : '',
+  };
+  write('session', repairSeedKey, JSON.stringify(seed));
+}

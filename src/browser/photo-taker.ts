@@ -1,0 +1,34 @@
+/** `<photo-taker>`: a photograph taken before anything is removed goes into the open job. The picture never leaves the browser. */
+class PhotoTaker extends HTMLElement {
+  connectedCallback(): void {
+    this.hidden = false;
+    this.querySelector('input')?.addEventListener('change', (event) => {
+      if (event.currentTarget instanceof HTMLInputElement) void this.#keep(event.currentTarget);
+    });
+  }
+
+  async #keep(input: HTMLInputElement): Promise<void> {
+    const said = this.querySelector('[data-said-photo]');
+    const say = (text: string): void => {
+      if (said !== null) said.textContent = text;
+    };
+    const files = [...(input.files ?? [])];
+    if (files.length === 0) return;
+    say('Making it smaller …');
+    try {
+      const { keepPhoto } = await import('./log/keep-photo.ts');
+      const { openOrBegin } = await import('./log/job-desk.ts');
+      const job = await openOrBegin();
+      const caption = document.querySelector('.node.alone .heading')?.textContent?.trim() ?? '';
+      const results = [];
+      for (const file of files) results.push(await keepPhoto(job, file, caption));
+      window.dispatchEvent(new Event('job-touched'));
+      say(results.at(-1)?.message ?? '');
+    } catch {
+      say('The picture could not be kept. Keep the one in your camera.');
+    }
+    input.value = '';
+  }
+}
+
+customElements.define('photo-taker', PhotoTaker);

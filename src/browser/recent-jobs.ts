@@ -1,0 +1,35 @@
+import { addressOf } from '#core/share/address.ts';
+import { makeElement } from './make-element.ts';
+import { read } from './open-job.ts';
+import { basePath } from './page-data.ts';
+
+/** Key of the list that the log keeps for the first page: `{ id, name, state }` of at most three jobs. */
+export const recentKey = 'halfsplit.recent-jobs';
+
+/** Fills the first page's section of recent jobs; it stays hidden where there are none. */
+export function showRecentJobs(section: HTMLElement): void {
+  const jobs = parse(read('local', recentKey));
+  section.hidden = jobs.length === 0;
+  section.querySelector('ul')?.replaceChildren(
+    ...jobs.map(({ id, name, state }) => {
+      const link = makeElement('a', { href: `${addressOf({ kind: 'log' }, basePath())}#job=${id}` }, name);
+      return makeElement('li', {}, link, ' ', makeElement('span', {}, state));
+    }),
+  );
+}
+
+function parse(text: string | null): readonly { readonly id: string; readonly name: string; readonly state: string }[] {
+  try {
+    const value: unknown = JSON.parse(text ?? '[]');
+    if (!Array.isArray(value)) return [];
+    return value.slice(0, 3).flatMap((item: unknown) => {
+      const { id, name, state } = Object(item) as Readonly<Record<string, unknown>>;
+      const isJob = typeof id === 'string' && /^[A-Za-z0-9~._-]{1,80}$/.test(id) && typeof name === 'string';
+      return isJob
+        ? [{ id, name: name.slice(0, 80), state: typeof state === 'string' ? state.slice(0, 120) : '' }]
+        : [];
+    });
+  } catch {
+    return [];
+  }
+}

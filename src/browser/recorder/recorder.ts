@@ -1,0 +1,196 @@
+import { printAnswerValue } from '#core/share/answer-value.ts';
+import { type Answer, parseLinkState } from '#core/share/link-state.ts';
+import { namesOf, type TreeMap } from '#core/share/tree-map.ts';
+import type { Walked } from '../log/record-walk.ts';
+import { findOpenJob, isJobHere, markJobHere, read, write } from '../open-job.ts';
+import { mainsExposure } from '../job-memory.ts';
+import { basePath, readTreeMap } from '../page-data.ts';
+
+/** What this tab saw last in each tree, and the job it told. */
+type Walks = Readonly<Record<string, { readonly answers: readonly Answer[]; readonly told: string }>>;
+
+const walksKey = 'halfsplit.walks';
+const takeBackKey = 'halfsplit.take-back';
+/** After so long a pause the open job may be another unit: ask before anything is written into it. */
+const freshMilliseconds = 12 * 3_600_000;
+
+/** Key under which `<job-recorder>` keeps the fragment that this tab saw first in a tree; the tree's slug follows. */
+export const firstKey = 'halfsplit.first.';
+
+/** The working part of `<job-recorder>`, loaded once there is something to write or an open job to show. */
+export class Recorder {
+  readonly #root: HTMLElement;
+  readonly #map: TreeMap | undefined = readTreeMap();
+  #pending: Walked | undefined;
+
+  constructor(root: HTMLElement) {
+    this.#root = root;
+    if (this.#map === undefined) return;
+    window.addEventListener('hashchange', this.#read);
+    window.addEventListener('pageshow', this.#read);
+    window.addEventListener('walk-change', this.#read);
+    window.addEventListener('job-touched', this.tellAll);
+    window.addEventListener('job-mains', this.tellMains);
+    // Before the press is answered: what it takes out of the address is then known to be taken back.
+    document.addEventListener('click', this.#press, true);
+    this.#showJob();
+    this.#read();
+  }
+
+  readonly #press = (event: Event): void => {
+    const pressed =
+      event.target instanceof Element
+        ? event.target.closest('[data-back], [data-restart], [data-walked] button')
+        : null;
+    if (pressed !== null) write('session', takeBackKey, '1');
+    if (event.target instanceof Element && event.target.closest('[data-job-save]') !== null) {
+      void import('../log/files.ts').then(({ saveFile }) => saveFile(findOpenJob()?.id));
+    }
+    if (event.target instanceof Element && event.target.closest('[data-job-take]') !== null) void this.#take();
+    const button = event.target instanceof Element ? event.target.closest<HTMLElement>('[data-job-choice]') : null;
+    if (button !== null) void this.#tell(button.dataset['jobChoice'] === 'new');
+  };
+
+  readonly #read = (): void => {
+    const map = this.#map;
+    if (map === undefined || location.hash === '#step' || location.hash === '#sheet') return;
+    const { state } = parseLinkState(location.hash, namesOf(map));
+    const answers = state.answers.filter(({ tree }) => tree === undefined);
+    const walks = readWalks();
+    const seen = Object.hasOwn(walks, map.slug) ? walks[map.slug] : undefined;
+    // A tab that can remember nothing: whoever comes from another sheet of this site has walked.
+    const hasWalked = !canRemember() && document.referrer.startsWith(`${location.origin}/`);
+    const first = read('session', firstKey + map.slug);
+    const begun =
+      first === null
+        ? undefined
+        : {
+            answers: parseLinkState(first, namesOf(map)).state.answers.filter(({ tree }) => tree === undefined),
+            told: '',
+          };
+    const before = seen ?? begun ?? (hasWalked ? { answers: [], told: '' } : undefined);
+    const isTakenBack = read('session', takeBackKey) !== null;
+    write('session', takeBackKey, undefined);
+    const told = before?.told ?? '';
+    keepWalk(map.slug, answers, told);
+    const open = findOpenJob();
+    const isEmpty = state.answers.length === 0 && told === '' && (open?.answers ?? 0) > 0;
+    this.#root.querySelector('[data-job-carry]')?.toggleAttribute('hidden', !isEmpty);
+    if (before === undefined) return;
+    const added = answers.filter((answer) => !before.answers.some((given) => isSame(given, answer)));
+    const removed = isTakenBack
+      ? before.answers.filter((given) => !answers.some((answer) => keyOf(answer) === keyOf(given)))
+      : [];
+    if (added.length === 0 && (removed.length === 0 || told === '')) return;
+    this.#pending = { map, state, added, removed, isFirst: open === undefined || told !== open.id };
+    if (open !== undefined && !isJobHere(open.id) && Date.now() - open.changedAt > freshMilliseconds)
+      this.#ask(open.name);
+    else void this.#tell(false);
+  };
+
+  /** A new symptom in the same job: what was measured before and still holds goes into the address. */
+  async #take(): Promise<void> {
+    const job = findOpenJob();
+    const map = this.#map;
+    const said = this.#root.querySelector('[data-job-carried]');
+    if (job === undefined || map === undefined || said === null) return;
+    markJobHere(job);
+    try {
+      const { carryHere } = await import('../log/carry-view.ts');
+      const { state } = parseLinkState(location.hash, namesOf(map));
+      said.textContent = await carryHere(job.id, { slug: map.slug, state });
+    } catch {
+      said.textContent = 'They could not be read now.';
+    }
+  }
+
+  /** Another part of the page wrote into the job: what led here belongs there too. */
+  readonly tellAll = (): void => {
+    if (this.#map === undefined) return;
+    const { state } = parseLinkState(location.hash, namesOf(this.#map));
+    this.#pending = { map: this.#map, state, added: [], removed: [], isFirst: true };
+    void this.#tell(false);
+  };
+
+  /** The reader said where the mains is: that is a fact of the open job. */
+  readonly tellMains = (): void => {
+    const job = findOpenJob();
+    const mains = mainsExposure();
+    if (job === undefined || !isJobHere(job.id) || job.mains === mains) return;
+    const { id } = job;
+    void import('../log/job-desk.ts')
+      .then(({ record }) => record(id, [{ kind: 'intake', mains }]))
+      .catch(() => this.#showJob('failed'));
+  };
+
+  async #tell(isNew: boolean): Promise<void> {
+    const walked = this.#pending;
+    if (walked === undefined) return;
+    this.#pending = undefined;
+    this.#root.querySelector('[data-job-ask]')?.setAttribute('hidden', '');
+    try {
+      const { recordWalk } = await import('../log/record-walk.ts');
+      const id = await recordWalk({ ...walked, isFirst: walked.isFirst || isNew }, isNew);
+      const job = findOpenJob();
+      if (job !== undefined) markJobHere(job);
+      keepWalk(
+        walked.map.slug,
+        walked.state.answers.filter(({ tree }) => tree === undefined),
+        id,
+      );
+      const { findCondition } = await import('../log/event-log.ts');
+      this.#showJob(await findCondition());
+    } catch {
+      this.#pending = walked;
+      this.#showJob('failed');
+    }
+  }
+
+  #ask(name: string): void {
+    this.#root.hidden = false;
+    this.#root.querySelector('[data-job-ask]')?.removeAttribute('hidden');
+    const shown = this.#root.querySelector('[data-job-asked]');
+    if (shown !== null) shown.textContent = name;
+  }
+
+  #showJob(condition: 'kept' | 'full' | 'refused' | 'failed' = 'kept'): void {
+    const job = findOpenJob();
+    this.#root.hidden = job === undefined && condition === 'kept' && this.#pending === undefined;
+    const link = this.#root.querySelector<HTMLAnchorElement>('[data-job-link]');
+    if (link !== null && job !== undefined) {
+      link.hash = `job=${job.id}`;
+      link.textContent = job.name;
+    }
+    this.#root.querySelector('[data-job-kept]')?.toggleAttribute('hidden', job === undefined || condition !== 'kept');
+    for (const box of this.#root.querySelectorAll<HTMLElement>('[data-job-trouble]')) {
+      box.hidden = box.dataset['jobTrouble'] !== condition;
+    }
+    if (job !== undefined) void import('./show-of-job.ts').then(({ showOfJob }) => showOfJob(job, basePath()));
+  }
+}
+
+function keepWalk(tree: string, answers: readonly Answer[], told: string): void {
+  write('session', walksKey, JSON.stringify({ ...readWalks(), [tree]: { answers, told } }));
+}
+
+/** Whether anything outlives the page in this tab. */
+function canRemember(): boolean {
+  return write('session', 'halfsplit.try', undefined);
+}
+
+/** Written by this tab alone: a parsed boundary. What is no longer readable counts as nothing seen. */
+function readWalks(): Walks {
+  try {
+    return (JSON.parse(read('session', walksKey) ?? '{}') ?? {}) as Walks;
+  } catch {
+    return {};
+  }
+}
+
+function isSame(one: Answer, other: Answer): boolean {
+  return keyOf(one) === keyOf(other) && printAnswerValue(one) === printAnswerValue(other);
+}
+
+function keyOf({ node, stage }: Answer): string {
+  return stage === undefined ? node : `${node}/${stage}`;
+}

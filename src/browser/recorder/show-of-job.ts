@@ -1,0 +1,35 @@
+import type { JobBrief } from '#core/bench-log/job-brief.ts';
+import { addressOf } from '#core/share/address.ts';
+import { makeElement } from '../make-element.ts';
+
+/** Puts into a check or cause what the open job says of it: the person's own name of the point, and what must not be lost. */
+export function showOfJob(job: JobBrief, base: string): void {
+  for (const place of document.querySelectorAll<HTMLElement>('[data-point]')) {
+    const own = Object.hasOwn(job.points, place.dataset['point'] ?? '')
+      ? job.points[place.dataset['point'] ?? '']
+      : undefined;
+    place.querySelector('.own-name')?.remove();
+    if (own !== undefined)
+      place.append(makeElement('p', { class: 'own-name' }, 'You call this point: ', makeElement('b', {}, own)));
+  }
+  const step = document.querySelector('.node.alone[data-risky] > .step');
+  document.querySelector('.keep-note')?.remove();
+  if (step === null || job.keep === undefined) return;
+  step.prepend(
+    makeElement(
+      'section',
+      { class: 'keep-note', 'aria-label': 'Must not be lost' },
+      makeElement('p', {}, makeElement('b', {}, 'Must not be lost: '), job.keep),
+      makeElement(
+        'p',
+        {},
+        'Is it saved? This step can lose it for ever. ',
+        makeElement(
+          'a',
+          { href: addressOf({ kind: 'caution', slug: 'irreplaceable-data' }, base) },
+          'How to save it first',
+        ),
+      ),
+    ),
+  );
+}

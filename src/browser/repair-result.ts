@@ -1,0 +1,38 @@
+import type { RepairSteps } from './repair/repair-steps.ts';
+
+/**
+ * `<repair-result>`, on the sheet of a cause: the repair done, what was fitted, whether that was tested, and what came of it. Cured leads
+ * to the proof; the same goes into the address as `did=`, from which the page plans on; worse or different brings up what rework does.
+ * What it does is loaded when it is first pressed, or when a job is open that may wait for its answer here.
+ */
+class RepairResult extends HTMLElement {
+  #steps: Promise<RepairSteps> | undefined;
+
+  connectedCallback(): void {
+    this.hidden = false;
+    this.addEventListener('submit', (event) => {
+      event.preventDefault();
+      void this.#load().then((steps) => steps.send());
+    });
+    this.addEventListener('click', ({ target }) => {
+      const pressed = target instanceof Element ? target.closest<HTMLElement>('[data-result], [data-rework]') : null;
+      if (pressed !== null) void this.#load().then((steps) => steps.press(pressed));
+    });
+    if (isJobOpen()) void this.#load();
+  }
+
+  #load(): Promise<RepairSteps> {
+    this.#steps ??= import('./repair/repair-steps.ts').then(({ RepairSteps: Steps }) => new Steps(this));
+    return this.#steps;
+  }
+}
+
+function isJobOpen(): boolean {
+  try {
+    return localStorage.getItem('halfsplit.job-open') !== null;
+  } catch {
+    return false;
+  }
+}
+
+customElements.define('repair-result', RepairResult);

@@ -1,0 +1,114 @@
+import { reworkFaults } from '#core/bench-log/rework-faults.ts';
+import type { EventDraft } from '#core/bench-log/event.ts';
+import { makeElement } from '../make-element.ts';
+import { findOpenJob } from '../open-job.ts';
+import { readTreeMap } from '../page-data.ts';
+
+/** What the parts of `<repair-result>` do once one of them was pressed. */
+export class RepairSteps {
+  readonly #root: HTMLElement;
+  readonly #map = readTreeMap();
+  readonly #cause: string;
+  #repair: string | undefined;
+  #isBusy = false;
+
+  constructor(root: HTMLElement) {
+    this.#root = root;
+    this.#cause = root.dataset['cause'] ?? '';
+    this.#repair = this.#findUnproved();
+    if (this.#repair !== undefined) this.#show('prove');
+  }
+
+  /** The form was sent: the repair is done. */
+  send(): void {
+    void this.#try(() => this.#done());
+  }
+
+  /** A button or a box was pressed. */
+  press(pressed: HTMLElement): void {
+    const { result, rework: fault } = pressed.dataset;
+    if (result === 'cured' || result === 'same' || result === 'worse') void this.#try(() => this.#answer(result));
+    if (fault !== undefined && pressed instanceof HTMLInputElement) {
+      void this.#try(() => this.#write([{ kind: 'rework', fault, isFound: pressed.checked }]));
+    }
+  }
+
+  #findUnproved(): string | undefined {
+    const unproved = findOpenJob()?.unproved ?? {};
+    const key = `${this.#map?.slug ?? ''}/${this.#cause}`;
+    return Object.hasOwn(unproved, key) ? unproved[key] : undefined;
+  }
+
+  async #try(act: () => Promise<void>): Promise<void> {
+    if (this.#isBusy) return;
+    this.#isBusy = true;
+    try {
+      await act();
+    } catch {
+      this.#say('This could not be written into the log; the page works on without it.');
+    }
+    this.#isBusy = false;
+  }
+
+  async #done(): Promise<void> {
+    const form = this.#root.querySelector('form');
+    if (form === null || this.#map === undefined) return;
+    const fields = new FormData(form);
+    const part = String(fields.get('part') ?? '').trim();
+    const tested = String(fields.get('tested') ?? '');
+    await this.#write([
+      {
+        kind: 'repair',
+        tree: this.#map.slug,
+        cause: this.#cause,
+        title: (document.querySelector('.node.alone .heading')?.textContent ?? '').trim().slice(0, 300) || this.#cause,
+        ...(part === '' ? {} : { part: part.slice(0, 300) }),
+        tested: part === '' ? 'no-part' : tested === 'yes' ? 'yes' : 'no',
+      },
+    ]);
+    this.#repair = this.#findUnproved();
+    this.#show('prove');
+  }
+
+  async #answer(result: 'cured' | 'same' | 'worse'): Promise<void> {
+    if (this.#repair !== undefined) await this.#write([{ kind: 'result', repair: this.#repair, result }]);
+    this.#show(result);
+  }
+
+  async #write(drafts: readonly EventDraft[]): Promise<void> {
+    const { openOrBegin, record } = await import('../log/job-desk.ts');
+    const id = await openOrBegin();
+    await record(id, drafts);
+    window.dispatchEvent(new Event('job-touched'));
+    for (const link of this.#root.querySelectorAll<HTMLAnchorElement>('a[data-job]')) link.hash = `job=${id}`;
+  }
+
+  #show(step: string): void {
+    for (const part of this.#root.querySelectorAll<HTMLElement>('[data-step]'))
+      part.hidden = part.dataset['step'] !== step;
+    if (step === 'worse') this.#listRework();
+    const open = findOpenJob();
+    if (open !== undefined) {
+      for (const link of this.#root.querySelectorAll<HTMLAnchorElement>('a[data-job]')) link.hash = `job=${open.id}`;
+    }
+    for (const link of this.#root.querySelectorAll<HTMLAnchorElement>('a[data-tree]')) link.hash = location.hash;
+    const shown = this.#root.querySelector<HTMLElement>(`[data-step="${step}"]`);
+    shown?.setAttribute('tabindex', '-1');
+    if (document.activeElement !== null && this.#root.contains(document.activeElement)) shown?.focus();
+  }
+
+  #listRework(): void {
+    this.#root.querySelector('.rework')?.replaceChildren(
+      ...reworkFaults.map(({ id, title, look }) => {
+        const box = makeElement('input', { type: 'checkbox', 'data-rework': id, autocomplete: 'off' });
+        const label = makeElement('label', {}, box, makeElement('b', {}, title));
+        return makeElement('li', {}, label, makeElement('span', {}, look));
+      }),
+    );
+  }
+
+  #say(text: string): void {
+    const said = this.#root.querySelector('[data-said]');
+    if (said !== null) said.textContent = text;
+  }
+}

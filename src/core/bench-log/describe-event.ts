@@ -1,0 +1,140 @@
+import { readAnswerValue } from '../share/answer-value.ts';
+import { findAnswerText } from '../share/answer-text.ts';
+import type { LogEvent, PartStatus } from './event.ts';
+import { closingWords } from './name-job.ts';
+import { planProof } from './plan-proof.ts';
+import { reworkFaults } from './rework-faults.ts';
+
+/** What happened, as plain text in two parts: a heading of a few words, and what there is to say. */
+export interface EventText {
+  readonly what: string;
+  readonly detail: string;
+}
+
+/** An event in words, for the timeline, the job sheet and the post. Plain text: whoever prints it escapes it. */
+export function describeEvent(event: LogEvent): EventText {
+  switch (event.kind) {
+    case 'opened':
+      return { what: 'Job opened', detail: event.symptom ?? '' };
+    case 'unit':
+      return {
+        what: 'Unit',
+        detail: join(
+          event.maker,
+          event.model,
+          event.serial && `serial ${event.serial}`,
+          event.revision && `revision ${event.revision}`,
+          event.board && `board ${event.board}`,
+          event.description,
+        ),
+      };
+    case 'intake':
+      return {
+        what: 'Taken in',
+        detail: join(
+          event.symptom,
+          event.said && `the owner says: ${event.said}`,
+          event.changed && `changed: ${event.changed}`,
+          event.before && `before us: ${event.before}`,
+          event.keep && `must not be lost: ${event.keep}`,
+          event.mains && exposureWords[event.mains],
+          event.limitHours !== undefined && `at most ${event.limitHours} h`,
+          event.limitMoney && `at most ${event.limitMoney}`,
+        ),
+      };
+    case 'point':
+      return { what: 'Own name of a point', detail: `${spaced(event.point)}: ${event.name ?? 'taken away'}` };
+    case 'meter':
+      return {
+        what: 'Meter checked',
+        detail: join(meterWords[event.check], event.reading, event.isGood ? 'as it should be' : 'not as it should be'),
+      };
+    case 'answer':
+      return {
+        what: event.question ?? spaced(event.node),
+        detail: join(
+          findAnswerText({
+            tree: event.tree,
+            node: event.node,
+            stage: event.stage,
+            ...(readAnswerValue(event.value) ?? { value: event.value }),
+          }),
+          event.verdict,
+          event.instrument && `with ${spaced(event.instrument)}`,
+        ),
+      };
+    case 'repair':
+      return {
+        what: 'Repair done',
+        detail: join(
+          event.title ?? spaced(event.cause),
+          event.part && `fitted: ${event.part}`,
+          testedWords[event.tested],
+        ),
+      };
+    case 'result':
+      return { what: 'After the repair', detail: resultWords[event.result] };
+    case 'rework':
+      return {
+        what: event.isFound ? 'Left by the repair' : 'Looked for, not found',
+        detail: reworkFaults.find(({ id }) => id === event.fault)?.title ?? spaced(event.fault),
+      };
+    case 'part':
+      return { what: 'Part', detail: join(event.name, partWords[event.status]) };
+    case 'proof': {
+      const planned = planProof(event.showing);
+      const done = planned?.unit === 'time' ? 'once' : `${event.done} ${planned?.unit ?? 'times'}`;
+      return { what: 'Proof', detail: join(done, event.isClean ? 'without the fault' : 'the fault showed again') };
+    }
+    case 'note':
+      return { what: 'Note', detail: event.text };
+    case 'photo':
+      return { what: 'Photograph', detail: event.caption ?? '' };
+    case 'waiting':
+      return { what: 'Waiting', detail: event.what };
+    case 'resumed':
+      return { what: 'Taken up again', detail: '' };
+    case 'closed':
+      return { what: 'Closed', detail: join(closingWords[event.how], event.summary) };
+    case 'undo':
+      return { what: 'Taken back', detail: '' };
+  }
+}
+
+export const partWords: Readonly<Record<PartStatus, string>> = {
+  wanted: 'wanted',
+  ordered: 'ordered',
+  arrived: 'arrived, not tested yet',
+  'tested-good': 'tested good, may be fitted',
+  'tested-bad': 'tested bad, not to be fitted',
+  'not-to-be-had': 'not to be had',
+};
+
+export const exposureWords = {
+  outside: 'mains outside the case',
+  'inside-covered': 'mains inside, covered',
+  'inside-bare': 'mains inside, tags bare',
+  unknown: 'not known where the mains is: taken as inside and bare',
+} as const;
+
+export const meterWords = {
+  'leads-shorted': 'leads shorted, ohms',
+  'fresh-cell': 'a fresh cell, dc volts',
+  'known-part': 'a part of known value',
+} as const;
+
+const resultWords = { cured: 'cured', same: 'the same as before', worse: 'worse or different' } as const;
+
+const testedWords = {
+  yes: 'the new part was tested before fitting',
+  no: 'the new part was not tested before fitting',
+  'no-part': undefined,
+} as const;
+
+function spaced(slug: string): string {
+  return slug.replaceAll('-', ' ');
+}
+
+function join(...parts: readonly (string | false | undefined)[]): string {
+  return parts.filter((part) => typeof part === 'string' && part !== '').join('; ');
+}

@@ -1,0 +1,154 @@
+import * as v from 'valibot';
+import { eventSchema, type LogEvent } from './event.ts';
+
+/** Version that this program writes. A file of an earlier one is brought up step by step by `upgrades` before it is read. */
+export const fileVersion = 1;
+
+/** A photograph as a file carries it: JPEG, base64. */
+export interface FiledPhoto {
+  readonly id: string;
+  readonly job: string;
+  readonly data: string;
+}
+
+/** What a file of the bench log holds: one job or all. */
+export interface JobFile {
+  readonly events: readonly LogEvent[];
+  readonly photos: readonly FiledPhoto[];
+}
+
+export type ReadJobFileResult =
+  | { readonly kind: 'file'; readonly file: JobFile }
+  /** One or two sentences: what is wrong with the file, and that nothing was changed. */
+  | { readonly kind: 'refused'; readonly message: string };
+
+const mostBytes = 64_000_000;
+const mostEvents = 50_000;
+const mostPhotos = 500;
+
+const photoSchema = v.strictObject({
+  id: v.pipe(v.string('an id'), v.regex(/^[A-Za-z0-9~._-]{1,80}$/, 'an id')),
+  job: v.pipe(v.string('an id'), v.regex(/^[A-Za-z0-9~._-]{1,80}$/, 'an id')),
+  // A JPEG begins with FF D8 FF (ITU-T T.81, B.1.1.3), in base64 with `/9j/`.
+  data: v.pipe(
+    v.string('base64'),
+    v.maxLength(4_000_000, 'at most 4,000,000 characters'),
+    v.regex(/^\/9j\/(?:[A-Za-z0-9+/]{4})*(?:[A-Za-z0-9+/]{2}==|[A-Za-z0-9+/]{3}=)?$/, 'a JPEG in base64'),
+  ),
+});
+
+/**
+ * How a file of version `n` becomes one of version `n + 1`, by `n`. Whoever raises `fileVersion` adds the step here and keeps a file of
+ * the old version in the tests.
+ */
+const upgrades: Readonly<Record<number, (file: Record<string, unknown>) => Record<string, unknown>>> = {};
+
+/** The file of some events and photographs, as text: JSON that the published schema describes. `made` is a time in ISO 8601. */
+export function printJobFile({ events, photos }: JobFile, made: string): string {
+  return `${JSON.stringify({ format: 'bench-log', version: fileVersion, made, events, photos }, undefined, 1)}\n`;
+}
+
+/**
+ * Reads a file of the bench log. Hostile until read: nothing throws, and a file is taken whole or not at all; a file of a newer
+ * version, and one that is damaged or something else, is refused with a message. The inverse of `printJobFile`.
+ */
+export function readJobFile(text: string): ReadJobFileResult {
+  if (text.length > mostBytes) return refuse('The file is larger than 64 MB.');
+  const plain = text.startsWith('\uFEFF') ? text.slice(1) : text;
+  if (plain.trim() === '') return refuse('The file is empty.');
+  const parsed = parseJson(plain);
+  if (parsed === undefined) return refuse('This is no JSON, or it is cut off.');
+  if (!isRecord(parsed.value) || parsed.value['format'] !== 'bench-log') {
+    return refuse('This is JSON, but no file of the bench log: `format` is not `bench-log`.');
+  }
+  const upgraded = upgrade(parsed.value);
+  return typeof upgraded === 'string' ? refuse(upgraded) : readParts(upgraded);
+}
+
+function upgrade(file: Record<string, unknown>): Record<string, unknown> | string {
+  const version = file['version'];
+  if (typeof version !== 'number' || !Number.isInteger(version)) return 'The file does not say its version.';
+  if (version > fileVersion) {
+    return `The file is of version ${version}, newer than this page knows (${fileVersion}). Load the page anew while online, then import again.`;
+  }
+  let upgraded = file;
+  for (let from = version; from < fileVersion; from += 1) {
+    const step = Object.hasOwn(upgrades, from) ? upgrades[from] : undefined;
+    if (step === undefined) return `The file says version ${version}; no such version was ever written.`;
+    upgraded = step(upgraded);
+  }
+  return upgraded;
+}
+
+function readParts(file: Record<string, unknown>): ReadJobFileResult {
+  const stranger = Object.keys(file).find((key) => !['format', 'version', 'made', 'events', 'photos'].includes(key));
+  if (stranger !== undefined) return refuse(`The file holds “${show(stranger)}”, which no bench log has.`);
+  if (!v.is(v.string(), file['made']) || Number.isNaN(Date.parse(file['made'])) || file['made'].length > 40) {
+    return refuse('The file does not say when it was made.');
+  }
+  const events = readList(file['events'], 'events', mostEvents, eventSchema);
+  if (typeof events === 'string') return refuse(events);
+  const photos = readList(file['photos'], 'photos', mostPhotos, photoSchema);
+  if (typeof photos === 'string') return refuse(photos);
+  for (const [name, ids] of [
+    ['Event', events.map(({ id }) => id)] as const,
+    ['Photo', photos.map(({ id }) => id)] as const,
+  ]) {
+    const twice = findTwice(ids);
+    if (twice !== undefined) return refuse(`${name} “${show(twice)}” stands in the file twice.`);
+  }
+  if (events.length === 0) return refuse('The file holds no events.');
+  return { kind: 'file', file: { events, photos } };
+}
+
+function readList<Item>(
+  value: unknown,
+  name: string,
+  most: number,
+  schema: v.GenericSchema<unknown, Item>,
+): readonly Item[] | string {
+  if (!Array.isArray(value)) return `The file has no list of ${name}.`;
+  const list: readonly unknown[] = value;
+  if (list.length > most) return `The file holds ${list.length} ${name}; at most ${most} are read.`;
+  const items: Item[] = [];
+  for (const [index, item] of list.entries()) {
+    const where = `Number ${index + 1} of the ${name}`;
+    if (!isRecord(item)) return `${where} is no object.`;
+    // JSON can give an object a key that every object seems to have already.
+    const inherited = Object.keys(item).find((key) => key in Object.prototype);
+    if (inherited !== undefined) return `${where} has the key “${show(inherited)}”, which is not allowed.`;
+    const result = v.safeParse(schema, item);
+    if (!result.success) {
+      const [issue] = result.issues;
+      const path = issue.path?.map(({ key }) => String(key)).join('.') ?? '';
+      return `${where} does not fit${path === '' ? '' : ` at “${show(path)}”`}: expected ${show(issue.message)}.`;
+    }
+    items.push(result.output);
+  }
+  return items;
+}
+
+function parseJson(text: string): { readonly value: unknown } | undefined {
+  try {
+    return { value: JSON.parse(text) };
+  } catch {
+    return undefined;
+  }
+}
+
+function findTwice(ids: readonly string[]): string | undefined {
+  const seen = new Set<string>();
+  return ids.find((id) => seen.size === seen.add(id).size);
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+function refuse(message: string): ReadJobFileResult {
+  return { kind: 'refused', message: `${message} Nothing was imported, and your log is as it was.` };
+}
+
+function show(text: string): string {
+  return text.length > 80 ? `${text.slice(0, 80)}…` : text;
+}

@@ -1,0 +1,114 @@
+import type { EventKind, EventOf, LogEvent } from './event.ts';
+import { findRevoked } from './find-revoked.ts';
+import type { Intake, Job, JobState, Part, RepairDone, Unit } from './job.ts';
+import { compareEvents } from './order-events.ts';
+
+/** The jobs of a history, the last changed first. A job needs no opening: events of one that was lost make a job all the same. */
+export function replayJobs(history: readonly LogEvent[]): readonly Job[] {
+  const byJob = Map.groupBy(history, ({ job }) => job);
+  return [...byJob]
+    .map(([id, events]) => replayEvents(id, events))
+    .sort((one, other) => (one.changedAt < other.changedAt ? 1 : one.changedAt > other.changedAt ? -1 : 0));
+}
+
+/** What the events of one job come to. Their order in the list does not matter; events of other jobs are left out. */
+export function replayEvents(id: string, history: readonly LogEvent[]): Job {
+  const events = history.filter(({ job }) => job === id).sort(compareEvents);
+  const revoked = findRevoked(events);
+  const standing = events.filter(({ id: event, kind }) => kind !== 'undo' && !revoked.has(event));
+  const all = <Kind extends EventKind>(kind: Kind): readonly EventOf<Kind>[] =>
+    standing.filter((event): event is EventOf<Kind> => event.kind === kind);
+  const intakes = all('intake');
+  return {
+    id,
+    openedAt: events[0]?.at ?? '',
+    changedAt: events.at(-1)?.at ?? '',
+    state: findState(standing),
+    symptom: lastText([...all('opened'), ...intakes].map(({ symptom }) => symptom)),
+    unit: readUnit(all('unit')),
+    intake: readIntake(intakes),
+    points: Object.fromEntries(
+      [...lastBy(all('point'), ({ point }) => point)].flatMap(([point, { name }]) =>
+        name === undefined ? [] : [[point, name] as const],
+      ),
+    ),
+    meter: [...lastBy(all('meter'), ({ check }) => check).values()],
+    answers: [...lastBy(all('answer'), keyOfAnswer).values()],
+    repairs: readRepairs(all('repair'), all('result')),
+    rework: [...lastBy(all('rework'), ({ fault }) => fault).values()],
+    parts: readParts(all('part')),
+    proofs: all('proof'),
+    notes: all('note'),
+    photos: all('photo'),
+    timeline: events.map((event) => ({ event, isRevoked: revoked.has(event.id) })),
+  };
+}
+
+/** The question that an answer answers: tree, node and, on a signal path, stage. */
+export function keyOfAnswer({ tree, node, stage }: Pick<EventOf<'answer'>, 'tree' | 'node' | 'stage'>): string {
+  return [tree, node, stage].filter((part) => part !== undefined).join('/');
+}
+
+/** The last of each key, in the order of these last ones. */
+function lastBy<Event>(events: readonly Event[], keyOf: (event: Event) => string): ReadonlyMap<string, Event> {
+  const last = new Map<string, Event>();
+  for (const event of events) {
+    last.delete(keyOf(event));
+    last.set(keyOf(event), event);
+  }
+  return last;
+}
+
+function findState(standing: readonly LogEvent[]): JobState {
+  const last = standing.findLast(({ kind }) => kind === 'waiting' || kind === 'resumed' || kind === 'closed');
+  if (last?.kind === 'waiting') return { kind: 'waiting', what: last.what };
+  if (last?.kind === 'closed') return { kind: 'closed', how: last.how, summary: last.summary };
+  return { kind: 'open' };
+}
+
+/** Forms hold what was changed only, so that two tabs do not undo each other; an empty text takes the earlier one away. */
+function readUnit(units: readonly EventOf<'unit'>[]): Unit {
+  const last = <Key extends keyof Unit>(key: Key): string | undefined => lastText(units.map((unit) => unit[key]));
+  return {
+    maker: last('maker'),
+    model: last('model'),
+    serial: last('serial'),
+    revision: last('revision'),
+    board: last('board'),
+    description: last('description'),
+  };
+}
+
+function readIntake(intakes: readonly EventOf<'intake'>[]): Intake {
+  const hours = intakes.findLast(({ limitHours }) => limitHours !== undefined)?.limitHours;
+  return {
+    said: lastText(intakes.map(({ said }) => said)),
+    changed: lastText(intakes.map(({ changed }) => changed)),
+    before: lastText(intakes.map(({ before }) => before)),
+    keep: lastText(intakes.map(({ keep }) => keep)),
+    mains: intakes.findLast(({ mains }) => mains !== undefined)?.mains,
+    limitHours: hours === 0 ? undefined : hours,
+    limitMoney: lastText(intakes.map(({ limitMoney }) => limitMoney)),
+  };
+}
+
+function lastText(texts: readonly (string | undefined)[]): string | undefined {
+  const last = texts.findLast((text) => text !== undefined);
+  return last === '' ? undefined : last;
+}
+
+function readRepairs(
+  repairs: readonly EventOf<'repair'>[],
+  results: readonly EventOf<'result'>[],
+): readonly RepairDone[] {
+  return repairs.map((event) => ({ event, result: results.findLast(({ repair }) => repair === event.id) }));
+}
+
+function readParts(events: readonly EventOf<'part'>[]): readonly Part[] {
+  const parts = new Map<string, Part>();
+  for (const { id, part = id, name, status } of events) {
+    const known = parts.get(part);
+    parts.set(part, { id: part, name: name ?? known?.name ?? 'A part', status });
+  }
+  return [...parts.values()];
+}
