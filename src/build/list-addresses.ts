@@ -3,7 +3,7 @@ import { addressOf, type Place } from '#core/share/address.ts';
 import { nodePages, treePages } from './old-addresses.ts';
 
 /** Pages of which there is one each. */
-const single = ['home', 'targets', 'cautions', 'boards', 'hand-over', 'data', 'draft'] as const;
+const single = ['home', 'targets', 'cautions', 'boards', 'hand-over', 'data', 'draft', 'log'] as const;
 
 /** Every address that the content answers today, the old ones among them, below `/`, sorted. */
 export function listAddresses(library: Library): readonly string[] {
