@@ -189,6 +189,8 @@ describe('two tabs on one job', () => {
     const other = await page.context().newPage();
     await other.goto('/trees/audio-silent/');
     await other.locator('[data-start]').tap();
+    await other.locator('.node.alone').waitFor();
+    await other.waitForLoadState('load');
     await Promise.all(
       [page, other].map((tab) =>
         tab

@@ -9,6 +9,8 @@ import { recentKey } from '../recent-jobs.ts';
 import { openDatabase } from './database.ts';
 import { addToJob, makeId, readHistory } from './event-log.ts';
 
+const justBegunMilliseconds = 5000;
+
 /** Begins a job and makes it the open one. */
 export async function beginJob(drafts: readonly EventDraft[]): Promise<Job> {
   const id = makeId();
@@ -42,6 +44,11 @@ export async function openOrBegin(): Promise<string> {
   const choose = async (): Promise<string> => {
     const open = findOpenJob();
     if (open !== undefined) return open.id;
+    // The other tab's word in localStorage may be on its way still; what it wrote into the database is there.
+    const justBegun = replayJobs((await readHistory()).events).find(
+      ({ state, openedAt }) => state.kind === 'open' && Date.now() - Date.parse(openedAt) < justBegunMilliseconds,
+    );
+    if (justBegun !== undefined) return (await openJob(justBegun.id)).id;
     const mains = mainsExposure();
     return (await beginJob(mains === 'unknown' ? [] : [{ kind: 'intake', mains }])).id;
   };
