@@ -320,7 +320,7 @@ describe('a repair that did not cure', () => {
     await page.getByRole('button', { name: 'The same' }).tap();
     await page.waitForURL((url) => url.hash.endsWith('&did=tantalum-shorted'));
     // A shorted bead capacitor takes the link with it: what it brings along is the likeliest now.
-    expect(await page.locator('.likely-causes a').first().textContent()).toBe('Series resistor or fuse link open');
+    await page.locator('.likely-causes li:first-child a', { hasText: 'Series resistor or fuse link open' }).waitFor();
     await page.getByRole('link', { name: /^Suggested next.*Is the resistor or link in the rail whole/u }).tap();
     await page.waitForURL('**/series-link/#*');
     await page.locator('a.outcome[data-to="link-open"]').tap();

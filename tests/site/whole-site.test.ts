@@ -57,7 +57,8 @@ function readFacts(batch: readonly { readonly file: string; readonly text: strin
           tag.getAttribute('content') ?? '',
         ]),
       ),
-      headings: page.querySelectorAll('h1').length,
+      // Views that script shows one at a time have a heading each.
+      headings: [...page.querySelectorAll('h1')].filter((heading) => heading.closest('[hidden]') === null).length,
       ids: all.map(({ id }) => id).filter((id) => id !== ''),
       addresses: all.flatMap((element) =>
         ['href', 'xlink:href', 'src', 'action'].flatMap((name) => element.getAttribute(name) ?? []),

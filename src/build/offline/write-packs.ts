@@ -10,6 +10,8 @@ import { findLateAssets } from './late-assets.ts';
 export const packFolder = 'offline';
 /** The pack that is fetched only after a visit to a page that needs it. */
 export const latePack = 'late-parts';
+/** What only the drafting page reads. */
+const forDrafting = /^data\/(?:source\/|library\.json$)/;
 
 /**
  * Writes the packs of a site into its `offline/` and returns the address of each below the base, by name. A pack is
@@ -29,7 +31,7 @@ export function writePacks(
   );
   const shelves = new Map<string, (readonly [string, string])[]>();
   for (const [path, text] of site) {
-    const name = late.has(path) ? latePack : choosePack(path, blockOfTree);
+    const name = late.has(path) || forDrafting.test(path) ? latePack : choosePack(path, blockOfTree);
     const shelf = shelves.get(name) ?? [];
     shelf.push([path, text]);
     shelves.set(name, shelf);
