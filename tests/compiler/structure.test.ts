@@ -162,15 +162,28 @@ describe('the structure layer', () => {
     );
   });
 
-  it.each(['board', 'with', 'did', 'in', 'symptom', 'end', 'ask', 'low', 'high', 'none', 'reversed', 'sometimes'])(
-    'keeps the id %s for the address and the bands',
-    (id) => {
-      expect(sayAfter('Look.')).toEqual([]);
-      expect(printSample([{ from: '<Cause id="socket-worn"', to: `<Cause id="${id}"` }])[0]).toMatch(
-        new RegExp(`^content/trees/power/sample-tree\\.mdx:120:8 error Unexpected id \`${id}\`, expected a name`),
-      );
-    },
-  );
+  it.each([
+    'board',
+    'with',
+    'did',
+    'in',
+    'symptom',
+    'end',
+    'ask',
+    'not-listed',
+    'rework',
+    'unseen',
+    'low',
+    'high',
+    'none',
+    'reversed',
+    'sometimes',
+  ])('keeps the id %s for the address and the bands', (id) => {
+    expect(sayAfter('Look.')).toEqual([]);
+    expect(printSample([{ from: '<Cause id="socket-worn"', to: `<Cause id="${id}"` }])[0]).toMatch(
+      new RegExp(`^content/trees/power/sample-tree\\.mdx:120:8 error Unexpected id \`${id}\`, expected a name`),
+    );
+  });
 
   it.each(['Socket', 'socket--worn', '-socket', 'socket_worn', 'söckel', 'a'.repeat(25)])('refuses the id %s', (id) => {
     expect(rulesAfter('<Cause id="socket-worn"', `<Cause id="${id}"`)).toContain('id-shape');
