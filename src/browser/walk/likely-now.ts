@@ -16,7 +16,8 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
   section.hidden = assessed === undefined;
   if (assessed === undefined) return;
   const { assessment, minutes } = assessed;
-  const time = makeElement('p', { class: 'hint', 'data-minutes': true });
+  const steps = makeElement('div', {}, ...makeSteps(assessment, page));
+  const time = makeElement('div', { class: 'hint', 'data-minutes': true });
   section.replaceChildren(
     makeElement('h2', {}, 'Most likely now'),
     ...(assessment.conflict === undefined
@@ -25,14 +26,28 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
     listCauses(assessment.causes, page),
     makeElement('p', { class: 'hint' }, 'Weighed from experience, not from statistics.'),
     makeElement('h2', {}, 'What next'),
-    ...makeSteps(assessment, page),
+    steps,
     time,
   );
   void minutes.then((counted) => {
     if (counted === undefined || !Number.isFinite(counted.suggested)) return;
     const [suggested, written] = [Math.round(counted.suggested), Math.round(counted.written)];
     const own = Number.isFinite(counted.written) ? `, about ${written} as the tree is written` : '';
-    time.textContent = `About ${suggested} minutes to a proven repair this way${own}.`;
+    time.replaceChildren(
+      makeElement('p', {}, `About ${suggested} minutes to a proven repair this way${own}.`),
+      ...counted.savings
+        .slice(0, 2)
+        .map(({ title, savedMinutes }) =>
+          makeElement(
+            'p',
+            {},
+            `Not on your bench: ${title}. Here it would save about ${Math.round(savedMinutes)} minutes.`,
+          ),
+        ),
+    );
+    // Thought over for longer, another step may be better; whoever is about to press it keeps what they see.
+    const isBetter = JSON.stringify(counted.better.next) !== JSON.stringify(assessment.next);
+    if (isBetter && !steps.matches(':hover, :focus-within')) steps.replaceChildren(...makeSteps(counted.better, page));
   });
 }
 
@@ -72,7 +87,10 @@ function drawBar(probability: number): SVGElement {
   );
 }
 
-function makeSteps({ next, why, written }: Assessment, page: WalkPage): readonly HTMLElement[] {
+function makeSteps(
+  { next, why, written }: Pick<Assessment, 'next' | 'why' | 'written'>,
+  page: WalkPage,
+): readonly HTMLElement[] {
   const here = document.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
   const suggested = 'node' in next ? next.node : undefined;
   const isSame = suggested === written.node;

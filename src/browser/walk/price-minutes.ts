@@ -1,5 +1,6 @@
-import type { Known } from '#core/diagnosis/tree/assess-tree.ts';
+import type { Assessment, Known } from '#core/diagnosis/tree/assess-tree.ts';
 import type { Bench } from '#core/diagnosis/tree/bench.ts';
+import type { InstrumentSaving } from '#core/diagnosis/tree/measure-instruments.ts';
 import type { Walk } from '#core/share/walk-data.ts';
 
 /** What the worker needs to count. */
@@ -8,10 +9,14 @@ export interface PriceRequest extends Walk {
   readonly bench: Bench;
 }
 
-/** About how many minutes are left to a proven repair. */
+/** What takes longer than a press: about how many minutes are left to a proven repair, and the next step thought over. */
 export interface Minutes {
   readonly suggested: number;
   readonly written: number;
+  /** What instruments that are not at hand would save here. */
+  readonly savings: readonly InstrumentSaving[];
+  /** The step that looking further ahead finds; mostly the one that stands on the page already. */
+  readonly better: Pick<Assessment, 'next' | 'why' | 'written'>;
 }
 
 let worker: Worker | undefined;

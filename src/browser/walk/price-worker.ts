@@ -1,8 +1,12 @@
 import { assessTree } from '#core/diagnosis/tree/assess-tree.ts';
+import { THOROUGH } from '#core/diagnosis/effort.ts';
+import { measureInstruments } from '#core/diagnosis/tree/measure-instruments.ts';
 import type { Minutes, PriceRequest } from './price-minutes.ts';
 
 /** States of the plan that are visited: within a few tenths of a second on a phone. */
 const mostStates = 300;
+/** For each instrument that is not at hand: only a difference is wanted. */
+const statesOfSaving = 60;
 
 addEventListener('message', ({ data }: MessageEvent<PriceRequest>) => {
   const { tree, references, known, bench } = data;
@@ -10,6 +14,12 @@ addEventListener('message', ({ data }: MessageEvent<PriceRequest>) => {
     bench,
     mostStates,
   });
-  const minutes: Minutes = { suggested: expectedMinutes, written: writtenMinutes };
+  const { next, why, written } = assessTree(tree, references, known, { bench, effort: THOROUGH });
+  const minutes: Minutes = {
+    suggested: expectedMinutes,
+    written: writtenMinutes,
+    savings: measureInstruments(tree, references, known, bench, statesOfSaving),
+    better: { next, why, written },
+  };
   postMessage(minutes);
 });
