@@ -3,8 +3,16 @@ import type { BoardSheet } from './board-sheet.ts';
 /** General texts, kept so that taking the board away brings them back. */
 const general = new WeakMap<Element, string>();
 
-/** Puts a board's own points and limits into the sheet, or the general ones back where `board` is undefined. */
-export function applyBoard(root: ParentNode, board: BoardSheet | undefined, tree: string): void {
+/**
+ * Puts a board's own points and limits into the sheet, or the general ones back where `board` is undefined. `mains` are targets under
+ * the limits for this bench's mains: they stand where the board says nothing.
+ */
+export function applyBoard(
+  root: ParentNode,
+  board: BoardSheet | undefined,
+  tree: string,
+  mains: BoardSheet['targets'] = {},
+): void {
   for (const place of root.querySelectorAll<HTMLElement>('[data-point]')) {
     const own = board?.points[place.dataset['point'] ?? ''];
     replaceText(place.querySelector('[data-place]'), own === undefined ? undefined : `On the ${board?.title}: ${own}`);
@@ -12,7 +20,8 @@ export function applyBoard(root: ParentNode, board: BoardSheet | undefined, tree
     if (details instanceof HTMLDetailsElement) details.open = own !== undefined;
   }
   for (const card of root.querySelectorAll<HTMLElement>('[data-target]')) {
-    const own = board?.targets[card.dataset['target'] ?? ''];
+    const target = card.dataset['target'] ?? '';
+    const own = board?.targets[target] ?? mains[target];
     const nominal = card.querySelector('.nominal');
     const limits = card.querySelector('[data-limits]');
     replaceText(nominal, limits === null ? own?.healthy : own?.nominal);

@@ -1,10 +1,11 @@
+import type { MainsHertz } from '#core/share/mains-targets.ts';
 import { read, write } from './open-job.ts';
 
 /** What the person at this browser owns: kept once, for all jobs. */
 export interface OwnBench {
   /** Slugs of instrument families; undefined where nothing was said, which is not the same as owning none. */
   readonly instruments: readonly string[] | undefined;
-  readonly mainsHertz: 50 | 60 | undefined;
+  readonly mainsHertz: MainsHertz | undefined;
 }
 
 const key = 'halfsplit.bench';
@@ -27,11 +28,6 @@ export function readBench(): OwnBench {
 /** Keeps it; false where the browser refused, and then it lasts until the page is left. */
 export function keepBench(bench: OwnBench): boolean {
   return write('local', key, JSON.stringify(bench));
-}
-
-/** Name of the variant of a target that holds on this bench's mains, where no board says otherwise. */
-export function variantOfBench({ mainsHertz }: OwnBench): 'mains-50' | 'mains-60' | undefined {
-  return mainsHertz === undefined ? undefined : `mains-${mainsHertz}`;
 }
 
 function parse(text: string | null): unknown {

@@ -10,7 +10,7 @@ class JobRecorder extends HTMLElement {
   #recorder: Promise<Recorder> | undefined;
 
   connectedCallback(): void {
-    for (const name of ['hashchange', 'pageshow', 'walk-change']) window.addEventListener(name, this.#look);
+    for (const name of ['pageshow', 'walk-read']) window.addEventListener(name, this.#look);
     window.addEventListener('job-touched', () => this.#begin(({ tellAll }) => tellAll()));
     window.addEventListener('job-mains', () => this.#begin(({ tellMains }) => tellMains()));
     this.#look();

@@ -73,7 +73,6 @@ class NodeWalk extends HTMLElement implements WalkPage {
     const fragment = printLinkState(state);
     history.pushState(null, '', fragment === '' ? location.pathname : `#${fragment}`);
     this.#read();
-    window.dispatchEvent(new Event('walk-change'));
   };
 
   readonly say = (text: string): void => this.#addProblems([text]);
@@ -96,7 +95,7 @@ class NodeWalk extends HTMLElement implements WalkPage {
     this.#gate?.update(this.#board?.mains);
     void this.#showBoard(state.board);
     this.#updateParts();
-    // The list of asked checks follows, whether the fragment came by a link or was put here.
+    // The list of asked checks and the log follow, whether the fragment came by a link or was put here.
     this.dispatchEvent(new Event('walk-read', { bubbles: true }));
   };
 
@@ -164,7 +163,6 @@ class NodeWalk extends HTMLElement implements WalkPage {
     const fragment = printLinkState({ ...this.#state, board });
     history.replaceState(null, '', fragment === '' ? location.pathname : `#${fragment}`);
     this.#read();
-    window.dispatchEvent(new Event('walk-change'));
   }
 
   async #showBoard(slug: string | undefined): Promise<void> {
@@ -178,6 +176,8 @@ class NodeWalk extends HTMLElement implements WalkPage {
     const isChanged = sheet !== this.#board;
     this.#board = sheet;
     applyBoard(this, sheet, this.map.slug);
+    if (this.querySelector('[data-mains]') !== null)
+      void import('./apply-mains.ts').then(({ applyMains }) => applyMains(this, this)).catch(() => undefined);
     this.#gate?.update(sheet?.mains);
     if (isChanged) this.#updateParts();
   }

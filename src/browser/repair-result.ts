@@ -2,7 +2,7 @@ import type { RepairSteps } from './repair/repair-steps.ts';
 
 /**
  * `<repair-result>`, on the sheet of a cause: the repair done, what was fitted, whether that was tested, and what came of it. Cured leads
- * to the proof; the same goes into the address as `did=`, from which the page plans on; worse or different brings up what rework does.
+ * to the proof, and by disturbance alone it is a result of its own; the same goes into the address as `did=`, from which the page plans on; worse or different brings up what rework does.
  * What it does is loaded when it is first pressed, or when a job is open that may wait for its answer here.
  */
 class RepairResult extends HTMLElement {
@@ -12,7 +12,8 @@ class RepairResult extends HTMLElement {
     this.hidden = false;
     this.addEventListener('submit', (event) => {
       event.preventDefault();
-      void this.#load().then((steps) => steps.send());
+      const form = event.target;
+      if (form instanceof HTMLFormElement) void this.#load().then((steps) => steps.send(form));
     });
     this.addEventListener('click', ({ target }) => {
       const pressed = target instanceof Element ? target.closest<HTMLElement>('[data-result], [data-rework]') : null;

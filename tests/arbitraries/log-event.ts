@@ -63,7 +63,14 @@ export function arbitraryEvent(ids: fc.Arbitrary<string> = id): fc.Arbitrary<Log
       { tree: slug, cause: slug, tested: fc.constantFrom('yes', 'no', 'no-part' as const) },
       { title: text, part: text },
     ),
-    body('result', { repair: ids, result: fc.constantFrom('cured', 'same', 'worse' as const) }, {}),
+    body(
+      'result',
+      { repair: ids, result: fc.constantFrom('cured', 'cured-by-disturbance', 'same', 'worse' as const) },
+      {
+        acts: fc.uniqueArray(fc.constantFrom('reseated', 'cleaned', 'warmed', 'cooled', 'flexed' as const)),
+        touched: text,
+      },
+    ),
     body('rework', { fault: slug, isFound: fc.boolean() }, {}),
     body(
       'part',

@@ -1,5 +1,6 @@
 import { findLastStanding, findLastUndo } from '#core/bench-log/find-revoked.ts';
 import type { Job } from '#core/bench-log/job.ts';
+import { findDisturbance, proposeShowing } from '#core/bench-log/propose-proof.ts';
 import type { EventDraft } from '#core/bench-log/event.ts';
 import { makeElement } from '../make-element.ts';
 import { fillBench, takeBench } from './bench-view.ts';
@@ -94,7 +95,10 @@ class BenchLog extends HTMLElement {
     this.#draw(job);
     this.#show('job');
     const proof = this.querySelector<HTMLFormElement>('[data-form="proof"]');
-    if (proof !== null) fillProofForm(proof, job.proofs.at(-1)?.showing ?? { how: 'always' });
+    if (proof !== null) fillProofForm(proof, proposeShowing(job) ?? { how: 'always' });
+    const ending = findDisturbance(job) === undefined ? 'cured' : 'cured-by-disturbance';
+    const choice = this.querySelector<HTMLInputElement>(`[data-form="close"] input[value="${ending}"]`);
+    if (choice !== null) choice.checked = true;
   }
 
   async #refresh(): Promise<void> {

@@ -1,9 +1,12 @@
 import type { EventDraft } from '#core/bench-log/event.ts';
 import { keyOfAnswer } from '#core/bench-log/replay-events.ts';
-import { printAnswerValue } from '#core/share/answer-value.ts';
+import { isWord, printAnswerValue } from '#core/share/answer-value.ts';
 import type { Answer, LinkState } from '#core/share/link-state.ts';
 import type { TreeMap } from '#core/share/tree-map.ts';
-import { read } from '../open-job.ts';
+import { describeVerdict } from '#core/walk/describe-verdict.ts';
+import type { BenchTree } from '#core/walk/judge-answer.ts';
+import { fetchBoardSheet } from '../board-sheet.ts';
+import { benchOf, loadWalk } from '../walk/load-bench.ts';
 import { beginJob, openOrBegin, readJob, record } from './job-desk.ts';
 
 /** What a page has to tell the log. */
@@ -16,16 +19,17 @@ export interface Walked {
   readonly removed: readonly Answer[];
   /** Every answer of the state is new to the job. */
   readonly isFirst: boolean;
+  /** Those of them that were read earlier in this job, in another tree. */
+  readonly carried?: readonly Answer[];
 }
-
-/** Key under which a page leaves what it judged of a reading: `tree/node` to value and verdict. */
-export const verdictsKey = 'halfsplit.verdicts';
 
 /**
  * Writes what was walked into the open job, or into a new one. An answer that the job holds already is not written again, and one that
  * only came along does not replace what another tab has read since. Gives back the job's id.
  */
-export async function recordWalk({ map, state, added, removed, isFirst }: Walked, isNew: boolean): Promise<string> {
+export async function recordWalk(walked: Walked, isNew: boolean): Promise<string> {
+  const { map, state, added, removed, isFirst, carried = [] } = walked;
+  const bench = await findBench(walked);
   const id = isNew ? (await beginJob([])).id : await openOrBegin();
   const job = await readJob(id);
   const standing = new Map(job.answers.map((answer) => [keyOfAnswer(answer), answer] as const));
@@ -36,7 +40,10 @@ export async function recordWalk({ map, state, added, removed, isFirst }: Walked
   for (const answer of isFirst ? state.answers.filter(({ tree }) => tree === undefined) : added) {
     const known = standing.get(keyOf(answer));
     if (known?.value === printAnswerValue(answer) || (known !== undefined && !addedKeys.has(keyOf(answer)))) continue;
-    drafts.push(makeAnswer(map, answer));
+    const isCarried = carried.some(
+      (one) => keyOf(one) === keyOf(answer) && printAnswerValue(one) === printAnswerValue(answer),
+    );
+    drafts.push(makeAnswer(map, answer, describeJudged(answer, bench, isCarried)));
   }
   for (const answer of removed) {
     const known = standing.get(keyOf(answer));
@@ -46,11 +53,10 @@ export async function recordWalk({ map, state, added, removed, isFirst }: Walked
   return id;
 }
 
-function makeAnswer(map: TreeMap, answer: Answer): EventDraft {
+function makeAnswer(map: TreeMap, answer: Answer, verdict: string): EventDraft {
   const { node, stage, instrument } = answer;
   const value = printAnswerValue(answer);
   const question = map.nodes.find(({ id }) => id === node)?.title;
-  const verdict = readVerdict(`${map.slug}/${stage === undefined ? node : `${node}/${stage}`}`, value);
   return {
     kind: 'answer',
     tree: map.slug,
@@ -60,17 +66,34 @@ function makeAnswer(map: TreeMap, answer: Answer): EventDraft {
     ...(stage === undefined ? {} : { stage }),
     ...(question === undefined ? {} : { question: question.slice(0, 300) }),
     ...(instrument === undefined || instrument.length > 60 ? {} : { instrument }),
-    ...(verdict === undefined ? {} : { verdict }),
+    ...(verdict === '' ? {} : { verdict: verdict.slice(0, 300) }),
   };
 }
 
-function readVerdict(key: string, value: string): string | undefined {
-  try {
-    const kept: unknown = JSON.parse(read('session', verdictsKey) ?? '{}');
-    const entry: unknown = Object(kept)[key];
-    const { value: of, verdict } = Object(entry) as Readonly<Record<string, unknown>>;
-    return of === value && typeof verdict === 'string' && verdict !== '' ? verdict.slice(0, 300) : undefined;
-  } catch {
-    return undefined;
-  }
+/** What a reading comes to on this bench, small as the log writes it; empty where there is nothing to say. */
+function describeJudged(answer: Answer, bench: BenchTree | undefined, isCarried: boolean): string {
+  const isOpen = !isWord(answer.value) && (answer.readings?.length ?? 0) > 1;
+  const said = bench === undefined ? undefined : describeVerdict(answer, bench);
+  const verdict = isOpen ? 'not decided yet' : (said ?? '').replace(/\.$/, '');
+  const small = verdict.charAt(0).toLowerCase() + verdict.slice(1);
+  return [small, isCarried ? 'read earlier in this job' : ''].filter((text) => text !== '').join('; ');
+}
+
+/** How long a reading waits for what it is judged by: then it is written without a verdict, which is better than lost. */
+const judgingMilliseconds = 2000;
+
+/** What the readings are judged by; undefined where there are none, or where it cannot be had now. */
+async function findBench({ map, state }: Walked): Promise<BenchTree | undefined> {
+  if (state.answers.every(({ value, readings }) => isWord(value) && readings === undefined)) return undefined;
+  const load = async (): Promise<BenchTree | undefined> => {
+    const [walk, board] = await Promise.all([
+      loadWalk(map.slug),
+      state.board === undefined ? undefined : fetchBoardSheet(state.board),
+    ]);
+    // Without the sheet of its board a reading would be judged by the wrong limits.
+    const isKnown = state.board === undefined || board !== undefined;
+    return walk === undefined || !isKnown ? undefined : benchOf(walk, board);
+  };
+  const late = new Promise<undefined>((resolve) => setTimeout(resolve, judgingMilliseconds, undefined));
+  return Promise.race([load(), late]);
 }

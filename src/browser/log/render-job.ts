@@ -1,10 +1,17 @@
 import { readAnswerValue } from '#core/share/answer-value.ts';
 import { countBenchHours } from '#core/bench-log/count-bench-hours.ts';
-import { describeEvent, exposureWords, partWords } from '#core/bench-log/describe-event.ts';
+import {
+  describeEvent,
+  describeResult,
+  describeTouched,
+  exposureWords,
+  partWords,
+} from '#core/bench-log/describe-event.ts';
 import type { EventOf } from '#core/bench-log/event.ts';
 import type { Job } from '#core/bench-log/job.ts';
 import { nameJob, nameState } from '#core/bench-log/name-job.ts';
 import { hasProof, isProved, planProof, printHours } from '#core/bench-log/plan-proof.ts';
+import { findDisturbance, sayProposal } from '#core/bench-log/propose-proof.ts';
 import { addressOf } from '#core/share/address.ts';
 import { findAnswerText } from '#core/share/answer-text.ts';
 import { makeElement } from '../make-element.ts';
@@ -46,12 +53,7 @@ export function renderJob(view: HTMLElement, job: Job): void {
   put('timeline', ...job.timeline.map(makeEntry));
   show('waiting', job.state.kind === 'waiting');
   show('closed', job.state.kind === 'closed');
-  put(
-    'close-hint',
-    job.repairs.length > 0 && !hasProof(job)
-      ? 'No proof is in the log yet. “Cured” is a claim until it is proved.'
-      : '',
-  );
+  put('close-hint', describeClosing(job));
   const place = view.querySelector('[data-meanwhile]');
   if (place !== null) void showMeanwhile(place, job);
 }
@@ -132,7 +134,6 @@ function makeAnswer(answer: EventOf<'answer'>): Node {
 
 function makeRepairs(job: Job): readonly Node[] {
   if (job.repairs.length === 0) return [makeElement('p', {}, 'None yet. A cause’s sheet has the place for it.')];
-  const words = { cured: 'cured', same: 'the same as before', worse: 'worse or different' };
   return [
     makeElement(
       'ol',
@@ -144,7 +145,7 @@ function makeRepairs(job: Job): readonly Node[] {
           event.part === undefined
             ? ''
             : ` Fitted: ${event.part}${event.tested === 'yes' ? ', tested first' : ', not tested first'}.`;
-        const came = result === undefined ? 'not proved yet' : words[result.result];
+        const came = result === undefined ? 'not proved yet' : describeResult(result);
         return makeElement('li', {}, link, `.${fitted} `, makeElement('b', {}, came), ' ', makeTime(event.at));
       }),
     ),
@@ -164,10 +165,18 @@ function makePart({ id, name, status }: Job['parts'][number]): Node {
 
 function describeProofs(job: Job): string {
   const last = job.proofs.at(-1);
-  if (last === undefined) return '';
+  if (last === undefined) return findDisturbance(job) === undefined ? '' : sayProposal(job);
   const { what, detail } = describeEvent(last);
   const isEnough = isProved(last.showing, last.done, last.isClean);
   return `${what}: ${detail}. ${isEnough ? 'That is enough: proved.' : `Not enough yet. ${planProof(last.showing)?.text ?? ''}`}`;
+}
+
+function describeClosing(job: Job): string {
+  if (job.repairs.length === 0 || hasProof(job)) return '';
+  const disturbed = findDisturbance(job);
+  return disturbed === undefined
+    ? 'No proof is in the log yet. “Cured” is a claim until it is proved.'
+    : `Cured by disturbance (${describeTouched(disturbed)}): the cause is not proved. ${sayProposal(job)}`;
 }
 
 function makeEntry({ event, isRevoked }: Job['timeline'][number]): Node {

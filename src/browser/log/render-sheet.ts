@@ -1,5 +1,5 @@
 import { readAnswerValue } from '#core/share/answer-value.ts';
-import { exposureWords } from '#core/bench-log/describe-event.ts';
+import { describeResult, exposureWords } from '#core/bench-log/describe-event.ts';
 import type { Job } from '#core/bench-log/job.ts';
 import { nameJob, nameState } from '#core/bench-log/name-job.ts';
 import { hasProof, planProof } from '#core/bench-log/plan-proof.ts';
@@ -81,10 +81,9 @@ function describeAnswer({ tree, node, stage, value, question, verdict }: Job['an
 }
 
 function describeRepair({ event, result }: Job['repairs'][number]): string {
-  const words = { cured: 'cured', same: 'did not cure', worse: 'brought something else' };
   const part = event.part === undefined ? '' : `, fitted: ${event.part}`;
   return clip(
-    `${event.title ?? event.cause}${part}: ${result === undefined ? 'not proved yet' : words[result.result]}`,
+    `${event.title ?? event.cause}${part}: ${result === undefined ? 'not proved yet' : describeResult(result)}`,
   );
 }
 

@@ -1,5 +1,5 @@
 import { printAnswerValue } from '#core/share/answer-value.ts';
-import { type Answer, parseLinkState } from '#core/share/link-state.ts';
+import { type Answer, parseLinkState, printLinkState } from '#core/share/link-state.ts';
 import { namesOf, type TreeMap } from '#core/share/tree-map.ts';
 import type { Walked } from '../log/record-walk.ts';
 import { findOpenJob, isJobHere, markJobHere, read, write } from '../open-job.ts';
@@ -7,7 +7,12 @@ import { mainsExposure } from '../job-memory.ts';
 import { basePath, readTreeMap } from '../page-data.ts';
 
 /** What this tab saw last in each tree, and the job it told. */
-type Walks = Readonly<Record<string, { readonly answers: readonly Answer[]; readonly told: string }>>;
+type Walks = Readonly<Record<string, Seen>>;
+
+interface Seen {
+  readonly answers: readonly Answer[];
+  readonly told: string;
+}
 
 const walksKey = 'halfsplit.walks';
 const takeBackKey = 'halfsplit.take-back';
@@ -21,14 +26,21 @@ export const firstKey = 'halfsplit.first.';
 export class Recorder {
   readonly #root: HTMLElement;
   readonly #map: TreeMap | undefined = readTreeMap();
+  /** Waits to be written: for the reader's word on which unit it is, or after a failure. */
   #pending: Walked | undefined;
+  /** What this page saw last, written or not. */
+  #last: Seen | undefined;
+  #queue: Promise<void> = Promise.resolve();
+  #writing = 0;
+  /** Readings of the job that were taken along into this tree. */
+  #carried: readonly Answer[] = [];
 
   constructor(root: HTMLElement) {
     this.#root = root;
     if (this.#map === undefined) return;
-    window.addEventListener('hashchange', this.#read);
+    // `<node-walk>` tells every reading of the fragment by this name, whether a link, a press or the browser's Back changed it.
+    window.addEventListener('walk-read', this.#read);
     window.addEventListener('pageshow', this.#read);
-    window.addEventListener('walk-change', this.#read);
     window.addEventListener('job-touched', this.tellAll);
     window.addEventListener('job-mains', this.tellMains);
     // Before the press is answered: what it takes out of the address is then known to be taken back.
@@ -56,37 +68,51 @@ export class Recorder {
     if (map === undefined || location.hash === '#step' || location.hash === '#sheet') return;
     const { state } = parseLinkState(location.hash, namesOf(map));
     const answers = state.answers.filter(({ tree }) => tree === undefined);
-    const walks = readWalks();
-    const seen = Object.hasOwn(walks, map.slug) ? walks[map.slug] : undefined;
-    // A tab that can remember nothing: whoever comes from another sheet of this site has walked.
-    const hasWalked = !canRemember() && document.referrer.startsWith(`${location.origin}/`);
-    const first = read('session', firstKey + map.slug);
-    const begun =
-      first === null
-        ? undefined
-        : {
-            answers: parseLinkState(first, namesOf(map)).state.answers.filter(({ tree }) => tree === undefined),
-            told: '',
-          };
-    const before = seen ?? begun ?? (hasWalked ? { answers: [], told: '' } : undefined);
-    const isTakenBack = read('session', takeBackKey) !== null;
-    write('session', takeBackKey, undefined);
+    const before = this.#findBefore(map);
     const told = before?.told ?? '';
-    keepWalk(map.slug, answers, told);
     const open = findOpenJob();
     const isEmpty = state.answers.length === 0 && told === '' && (open?.answers ?? 0) > 0;
     this.#root.querySelector('[data-job-carry]')?.toggleAttribute('hidden', !isEmpty);
-    if (before === undefined) return;
-    const added = answers.filter((answer) => !before.answers.some((given) => isSame(given, answer)));
+    this.#last = { answers, told };
+    const isTakenBack = read('session', takeBackKey) !== null;
+    const added = answers.filter((answer) => !before?.answers.some((given) => isSame(given, answer)));
     const removed = isTakenBack
-      ? before.answers.filter((given) => !answers.some((answer) => keyOf(answer) === keyOf(given)))
+      ? (before?.answers ?? []).filter((given) => !answers.some((answer) => keyOf(answer) === keyOf(given)))
       : [];
-    if (added.length === 0 && (removed.length === 0 || told === '')) return;
-    this.#pending = { map, state, added, removed, isFirst: open === undefined || told !== open.id };
+    if (before === undefined || (added.length === 0 && (removed.length === 0 || told === ''))) {
+      // What is being written is remembered once it is written: leaving the page meanwhile must not lose it.
+      if (this.#writing === 0 && this.#pending === undefined) keepWalk(map.slug, answers, told);
+      return;
+    }
+    write('session', takeBackKey, undefined);
+    const waiting = this.#pending?.added.filter((given) => answers.some((answer) => isSame(given, answer))) ?? [];
+    this.#pending = {
+      map,
+      state,
+      added: [...waiting, ...added],
+      removed: [...(this.#pending?.removed ?? []), ...removed],
+      isFirst: open === undefined || told !== open.id,
+      carried: this.#carried,
+    };
     if (open !== undefined && !isJobHere(open.id) && Date.now() - open.changedAt > freshMilliseconds)
       this.#ask(open.name);
     else void this.#tell(false);
   };
+
+  /** What this tab knew before: on this page, on one before it, or when it came into the tree; undefined where it only arrived. */
+  #findBefore(map: TreeMap): Seen | undefined {
+    const walks = readWalks();
+    const seen = this.#last ?? (Object.hasOwn(walks, map.slug) ? walks[map.slug] : undefined);
+    if (seen !== undefined) return seen;
+    const first = read('session', firstKey + map.slug);
+    if (first !== null) {
+      const { state } = parseLinkState(first, namesOf(map));
+      return { answers: state.answers.filter(({ tree }) => tree === undefined), told: '' };
+    }
+    // A tab that can remember nothing: whoever comes from another sheet of this site has walked.
+    const hasWalked = !canRemember() && document.referrer.startsWith(`${location.origin}/`);
+    return hasWalked ? { answers: [], told: '' } : undefined;
+  }
 
   /** A new symptom in the same job: what was measured before and still holds goes into the address. */
   async #take(): Promise<void> {
@@ -96,9 +122,12 @@ export class Recorder {
     if (job === undefined || map === undefined || said === null) return;
     markJobHere(job);
     try {
-      const { carryHere } = await import('../log/carry-view.ts');
+      const { findCarried, sayCarried } = await import('../log/carry-view.ts');
+      const answers = (await findCarried(job.id, map.slug))?.answers ?? [];
+      this.#carried = answers;
+      said.textContent = sayCarried(answers);
       const { state } = parseLinkState(location.hash, namesOf(map));
-      said.textContent = await carryHere(job.id, { slug: map.slug, state });
+      if (answers.length > 0) location.hash = printLinkState({ ...state, answers });
     } catch {
       said.textContent = 'They could not be read now.';
     }
@@ -108,7 +137,7 @@ export class Recorder {
   readonly tellAll = (): void => {
     if (this.#map === undefined) return;
     const { state } = parseLinkState(location.hash, namesOf(this.#map));
-    this.#pending = { map: this.#map, state, added: [], removed: [], isFirst: true };
+    this.#pending ??= { map: this.#map, state, added: [], removed: [], isFirst: true };
     void this.#tell(false);
   };
 
@@ -123,27 +152,33 @@ export class Recorder {
       .catch(() => this.#showJob('failed'));
   };
 
-  async #tell(isNew: boolean): Promise<void> {
+  /** One after the other: two at once would write the same answer twice. */
+  #tell(isNew: boolean): Promise<void> {
     const walked = this.#pending;
-    if (walked === undefined) return;
+    if (walked === undefined) return this.#queue;
     this.#pending = undefined;
     this.#root.querySelector('[data-job-ask]')?.setAttribute('hidden', '');
+    this.#writing += 1;
+    this.#queue = this.#queue.then(() => this.#write(walked, isNew));
+    return this.#queue;
+  }
+
+  async #write(walked: Walked, isNew: boolean): Promise<void> {
     try {
       const { recordWalk } = await import('../log/record-walk.ts');
       const id = await recordWalk({ ...walked, isFirst: walked.isFirst || isNew }, isNew);
       const job = findOpenJob();
       if (job !== undefined) markJobHere(job);
-      keepWalk(
-        walked.map.slug,
-        walked.state.answers.filter(({ tree }) => tree === undefined),
-        id,
-      );
+      const answers = walked.state.answers.filter(({ tree }) => tree === undefined);
+      this.#last = { answers: this.#last?.answers ?? answers, told: id };
+      keepWalk(walked.map.slug, answers, id);
       const { findCondition } = await import('../log/event-log.ts');
       this.#showJob(await findCondition());
     } catch {
-      this.#pending = walked;
+      this.#pending ??= walked;
       this.#showJob('failed');
     }
+    this.#writing -= 1;
   }
 
   #ask(name: string): void {

@@ -1,17 +1,11 @@
 import type { JobBrief } from '#core/bench-log/job-brief.ts';
 import { addressOf } from '#core/share/address.ts';
 import { makeElement } from '../make-element.ts';
+import { showOwnName } from './own-name.ts';
 
 /** Puts into a check or cause what the open job says of it: the person's own name of the point, and what must not be lost. */
 export function showOfJob(job: JobBrief, base: string): void {
-  for (const place of document.querySelectorAll<HTMLElement>('[data-point]')) {
-    const own = Object.hasOwn(job.points, place.dataset['point'] ?? '')
-      ? job.points[place.dataset['point'] ?? '']
-      : undefined;
-    place.querySelector('.own-name')?.remove();
-    if (own !== undefined)
-      place.append(makeElement('p', { class: 'own-name' }, 'You call this point: ', makeElement('b', {}, own)));
-  }
+  for (const place of document.querySelectorAll<HTMLElement>('[data-point]')) showOwnName(place, job);
   const step = document.querySelector('.node.alone[data-risky] > .step');
   document.querySelector('.keep-note')?.remove();
   if (step === null || job.keep === undefined) return;

@@ -1,8 +1,11 @@
 import { reworkFaults } from '#core/bench-log/rework-faults.ts';
 import type { EventDraft } from '#core/bench-log/event.ts';
+import { describeTouched } from '#core/bench-log/describe-event.ts';
+import { sayProposal } from '#core/bench-log/propose-proof.ts';
 import { makeElement } from '../make-element.ts';
 import { findOpenJob } from '../open-job.ts';
 import { readTreeMap } from '../page-data.ts';
+import { readDisturbance } from './read-disturbance.ts';
 
 /** What the parts of `<repair-result>` do once one of them was pressed. */
 export class RepairSteps {
@@ -19,14 +22,15 @@ export class RepairSteps {
     if (this.#repair !== undefined) this.#show('prove');
   }
 
-  /** The form was sent: the repair is done. */
-  send(): void {
-    void this.#try(() => this.#done());
+  /** A form was sent: the repair is done, or what was disturbed is named. */
+  send(form: HTMLFormElement): void {
+    void this.#try(() => (form.dataset['disturbed'] === undefined ? this.#done(form) : this.#disturbed(form)));
   }
 
   /** A button or a box was pressed. */
   press(pressed: HTMLElement): void {
     const { result, rework: fault } = pressed.dataset;
+    if (result === 'works' || result === 'disturbed') this.#show(result);
     if (result === 'cured' || result === 'same' || result === 'worse') void this.#try(() => this.#answer(result));
     if (fault !== undefined && pressed instanceof HTMLInputElement) {
       void this.#try(() => this.#write([{ kind: 'rework', fault, isFound: pressed.checked }]));
@@ -50,9 +54,8 @@ export class RepairSteps {
     this.#isBusy = false;
   }
 
-  async #done(): Promise<void> {
-    const form = this.#root.querySelector('form');
-    if (form === null || this.#map === undefined) return;
+  async #done(form: HTMLFormElement): Promise<void> {
+    if (this.#map === undefined) return;
     const fields = new FormData(form);
     const part = String(fields.get('part') ?? '').trim();
     const tested = String(fields.get('tested') ?? '');
@@ -73,6 +76,25 @@ export class RepairSteps {
   async #answer(result: 'cured' | 'same' | 'worse'): Promise<void> {
     if (this.#repair !== undefined) await this.#write([{ kind: 'result', repair: this.#repair, result }]);
     this.#show(result);
+  }
+
+  /** It works, and nothing was changed: what was touched goes into the log, and the proof is proposed. */
+  async #disturbed(form: HTMLFormElement): Promise<void> {
+    const result = readDisturbance(form);
+    if (typeof result === 'string') {
+      this.#say(result);
+      return;
+    }
+    if (this.#repair !== undefined) await this.#write([{ kind: 'result', repair: this.#repair, ...result }]);
+    this.#say('');
+    this.#show('by-disturbance');
+    const touched = this.#root.querySelector('[data-touched]');
+    if (touched !== null) touched.textContent = describeTouched(result);
+    const open = findOpenJob();
+    const proposed = this.#root.querySelector('[data-proposed]');
+    if (open === undefined || proposed === null) return;
+    const { readJob } = await import('../log/job-desk.ts');
+    proposed.textContent = sayProposal(await readJob(open.id));
   }
 
   async #write(drafts: readonly EventDraft[]): Promise<void> {

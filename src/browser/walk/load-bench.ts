@@ -1,6 +1,8 @@
 import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import { openWalkData, type Walk, type WalkData } from '#core/share/walk-data.ts';
+import { makeMainsTargets } from '#core/share/mains-targets.ts';
 import type { BenchTree } from '#core/walk/judge-answer.ts';
+import { readBench } from '../bench.ts';
 import type { BoardSheet } from '../board-sheet.ts';
 import { basePath } from '../page-data.ts';
 
@@ -34,8 +36,11 @@ async function fetchJson(address: string): Promise<unknown> {
   return answer.json();
 }
 
-/** The tree as it stands on this bench: with the limits of the board, where one is chosen. */
+/** The tree as it stands on this bench: with the limits for its mains, and those of the board before them, where one is chosen. */
 export function benchOf({ tree, references }: Walk, board: BoardSheet | undefined): BenchTree {
-  const limits = Object.entries(board?.targets ?? {}).map(([slug, target]) => [slug, target.limits] as const);
+  const mains = makeMainsTargets(references.targets.values(), readBench().mainsHertz);
+  const limits = Object.entries({ ...mains, ...board?.targets }).map(
+    ([slug, target]) => [slug, target.limits] as const,
+  );
   return { tree, references, limits: Object.fromEntries(limits) };
 }

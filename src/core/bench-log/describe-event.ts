@@ -1,6 +1,6 @@
 import { readAnswerValue } from '../share/answer-value.ts';
 import { findAnswerText } from '../share/answer-text.ts';
-import type { LogEvent, PartStatus } from './event.ts';
+import type { EventOf, LogEvent, PartStatus, RepairResult } from './event.ts';
 import { closingWords } from './name-job.ts';
 import { planProof } from './plan-proof.ts';
 import { reworkFaults } from './rework-faults.ts';
@@ -73,7 +73,7 @@ export function describeEvent(event: LogEvent): EventText {
         ),
       };
     case 'result':
-      return { what: 'After the repair', detail: resultWords[event.result] };
+      return { what: 'After the repair', detail: describeResult(event) };
     case 'rework':
       return {
         what: event.isFound ? 'Left by the repair' : 'Looked for, not found',
@@ -123,7 +123,22 @@ export const meterWords = {
   'known-part': 'a part of known value',
 } as const;
 
-const resultWords = { cured: 'cured', same: 'the same as before', worse: 'worse or different' } as const;
+/** What came of a repair; for a cure by disturbance also what was touched, and that nothing is proved by it. */
+export function describeResult(event: EventOf<'result'>): string {
+  return join(resultWords[event.result], event.result === 'cured-by-disturbance' && describeTouched(event));
+}
+
+/** What was disturbed: `reseated, cleaned: plug J4`. */
+export function describeTouched({ acts = [], touched }: Pick<EventOf<'result'>, 'acts' | 'touched'>): string {
+  return [acts.join(', '), touched ?? ''].filter((text) => text !== '').join(': ');
+}
+
+const resultWords: Readonly<Record<RepairResult, string>> = {
+  cured: 'cured',
+  'cured-by-disturbance': 'cured by disturbance, the cause is not proved',
+  same: 'the same as before',
+  worse: 'worse or different',
+};
 
 const testedWords = {
   yes: 'the new part was tested before fitting',

@@ -35,6 +35,9 @@ const exposure = v.picklist(['outside', 'inside-covered', 'inside-bare', 'unknow
 
 const head = { id, job: id, at: time, device: id };
 
+/** What can make a fault go away without anything being changed. */
+export const disturbances = ['reseated', 'cleaned', 'warmed', 'cooled', 'flexed'] as const;
+
 /** How the fault showed, from which the proof is computed. */
 const showing = v.variant('how', [
   v.strictObject({ how: v.literal('always') }),
@@ -120,7 +123,17 @@ export const eventSchema = v.variant('kind', [
     ...head,
     kind: v.literal('result'),
     repair: id,
-    result: v.picklist(['cured', 'same', 'worse'], '`cured`, `same` or `worse`'),
+    /** `cured-by-disturbance`: it works again after something was only touched, so the cause is not proved. */
+    result: v.picklist(
+      ['cured', 'cured-by-disturbance', 'same', 'worse'],
+      '`cured`, `cured-by-disturbance`, `same` or `worse`',
+    ),
+    /** What the disturbance was. */
+    acts: v.optional(
+      v.pipe(v.array(v.picklist(disturbances, 'a way of disturbing'), 'a list'), v.maxLength(5), v.readonly()),
+    ),
+    /** What was touched, in the person's words: `J4, IC3`. */
+    touched: v.optional(line),
   }),
   v.strictObject({ ...head, kind: v.literal('rework'), fault: slug, isFound: v.boolean('true or false') }),
   v.strictObject({
@@ -160,6 +173,8 @@ export type LogEvent = Readonly<v.InferOutput<typeof eventSchema>>;
 export type EventKind = LogEvent['kind'];
 export type EventOf<Kind extends EventKind> = Extract<LogEvent, { readonly kind: Kind }>;
 export type Showing = EventOf<'proof'>['showing'];
+export type RepairResult = EventOf<'result'>['result'];
+export type Disturbance = (typeof disturbances)[number];
 export type PartStatus = EventOf<'part'>['status'];
 
 /** What happened, before it is stamped with an id, a time and a device. */

@@ -6,7 +6,7 @@ import type { Job } from './job.ts';
 export function linkOfJob(job: Job, tree: string): LinkState {
   const answers = job.answers.filter((answer) => answer.tree === tree);
   const did = job.repairs
-    .filter(({ event, result }) => event.tree === tree && result !== undefined && result.result !== 'cured')
+    .filter(({ event, result }) => event.tree === tree && (result?.result === 'same' || result?.result === 'worse'))
     .map(({ event }) => event.cause);
   const worsened = job.repairs.findLast(({ event, result }) => event.tree === tree && result?.result === 'worse');
   return {

@@ -14,14 +14,21 @@ export function nameState(job: Pick<Job, 'state' | 'proofs'>): string {
   const { state } = job;
   if (state.kind === 'open') return 'On the bench';
   if (state.kind === 'waiting') return `Waiting for ${state.what}`;
-  const proof = state.how !== 'cured' ? '' : hasProof(job) ? ' and proved' : ', the proof is not in the log';
+  const proof =
+    state.how === 'cured'
+      ? hasProof(job)
+        ? ' and proved'
+        : ', the proof is not in the log'
+      : state.how === 'cured-by-disturbance' && hasProof(job)
+        ? '; it ran as long as the proof asks'
+        : '';
   return `Closed: ${closingWords[state.how]}${proof}`;
 }
 
 /** How a job ended, in words. */
 export const closingWords: Readonly<Record<Extract<Job['state'], { kind: 'closed' }>['how'], string>> = {
   cured: 'cured',
-  'cured-by-disturbance': 'it works, and the reason is not known',
+  'cured-by-disturbance': 'cured by disturbance, the cause is not proved',
   'handed-over': 'handed over',
   stopped: 'put away, not repaired',
 };

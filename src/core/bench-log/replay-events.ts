@@ -8,7 +8,11 @@ export function replayJobs(history: readonly LogEvent[]): readonly Job[] {
   const byJob = Map.groupBy(history, ({ job }) => job);
   return [...byJob]
     .map(([id, events]) => replayEvents(id, events))
-    .sort((one, other) => (one.changedAt < other.changedAt ? 1 : one.changedAt > other.changedAt ? -1 : 0));
+    .sort((one, other) => compareTexts(other.changedAt, one.changedAt) || compareTexts(one.id, other.id));
+}
+
+function compareTexts(one: string, other: string): number {
+  return one < other ? -1 : one > other ? 1 : 0;
 }
 
 /** What the events of one job come to. Their order in the list does not matter; events of other jobs are left out. */

@@ -1,8 +1,12 @@
+import type { PostBlock, PostSpan } from '../share/post-block.ts';
+import { writeBlocks } from '../share/write-blocks.ts';
 import { describeEvent, exposureWords, partWords } from './describe-event.ts';
-import { escapeMarkdown } from './escape-markdown.ts';
 import type { Job } from './job.ts';
 import { nameJob, nameState } from './name-job.ts';
 import { planProof } from './plan-proof.ts';
+
+/** Longer than all texts of one event together (see event.ts): nothing of a log is cut. */
+const longestText = 20_000;
 
 /** A job as a CommonMark document. Everything a person typed is escaped; times are UTC, to the minute. */
 export function writeJobMarkdown(job: Job): string {
@@ -27,31 +31,42 @@ export function writeJobMarkdown(job: Job): string {
     ],
   ];
   const proof = job.proofs.at(-1);
-  const sections: readonly (readonly [string, readonly string[]])[] = [
-    ['Parts', job.parts.map(({ name, status }) => `${escapeMarkdown(name)}: ${partWords[status]}`)],
-    ['Proof', proof === undefined ? [] : [escapeMarkdown(planProof(proof.showing)?.text ?? '')]],
+  const blocks: readonly PostBlock[] = [
+    { kind: 'heading', level: 1, text: nameJob(job) },
+    {
+      kind: 'list',
+      items: facts.flatMap(([name, text]) =>
+        text === undefined || text.trim() === '' ? [] : [[{ text: `${name}:` }, { text }]],
+      ),
+    },
+    ...makeSection(
+      'Parts',
+      job.parts.map(({ name, status }) => [{ text: `${name}: ${partWords[status]}` }]),
+    ),
+    ...makeSection('Proof', proof === undefined ? [] : [[{ text: planProof(proof.showing)?.text ?? '' }]]),
+    ...makeSection('What happened', job.timeline.flatMap(describeEntry)),
+    { kind: 'paragraph', spans: [{ text: 'Times are UTC.' }] },
+  ];
+  return `${writeBlocks(blocks, 'commonmark', longestText)}\n`;
+}
+
+function makeSection(title: string, items: readonly (readonly PostSpan[])[]): readonly PostBlock[] {
+  return items.length === 0
+    ? []
+    : [
+        { kind: 'heading', level: 2, text: title },
+        { kind: 'list', items },
+      ];
+}
+
+function describeEntry({ event, isRevoked }: Job['timeline'][number]): readonly (readonly PostSpan[])[] {
+  if (isRevoked || event.kind === 'undo') return [];
+  const { what, detail } = describeEvent(event);
+  const time = event.at.slice(0, 16).replace('T', ' ');
+  return [
     [
-      'What happened',
-      job.timeline
-        .filter(({ event, isRevoked }) => !isRevoked && event.kind !== 'undo')
-        .map(({ event }) => {
-          const { what, detail } = describeEvent(event);
-          const time = event.at.slice(0, 16).replace('T', ' ');
-          return `${time} ${escapeMarkdown(what)}${detail === '' ? '' : `: **${escapeMarkdown(detail)}**`}`;
-        }),
+      { text: `${time} ${what}${detail === '' ? '' : ':'}` },
+      ...(detail === '' ? [] : [{ text: detail, isStrong: true }]),
     ],
   ];
-  return [
-    `# ${escapeMarkdown(nameJob(job))}`,
-    facts
-      .filter(([, text]) => text !== undefined && text.trim() !== '')
-      .map(([name, text]) => `- ${name}: ${escapeMarkdown(text ?? '')}`)
-      .join('\n'),
-    ...sections
-      .filter(([, lines]) => lines.length > 0)
-      .map(([title, lines]) => `## ${title}\n\n${lines.map((line) => `- ${line}`).join('\n')}`),
-    'Times are UTC.',
-  ]
-    .join('\n\n')
-    .concat('\n');
 }

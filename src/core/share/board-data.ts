@@ -1,7 +1,6 @@
-import { applyLimits } from '../model/apply-limits.ts';
 import type { Board, Library, MainsExposure } from '../model/library.ts';
 import type { Limits, Target } from '../model/target.ts';
-import { printBand, printHealthy, printLimit } from '../model/target-text.ts';
+import { type BoardTarget, makeBoardTarget } from './board-target.ts';
 
 /** A board as a page's script reads it: texts ready to be put in place. */
 export interface BoardData {
@@ -14,14 +13,6 @@ export interface BoardData {
   readonly differs: Readonly<Record<string, string>>;
 }
 
-export interface BoardTarget {
-  /** The numbers themselves, for `applyLimits`: a reading is judged by them. A limit that is not given keeps the target's. */
-  readonly limits: Limits;
-  readonly nominal: string | undefined;
-  readonly healthy: string;
-  readonly bands: Readonly<Record<string, string>>;
-}
-
 /** The data file of a board: its own points, and its own numbers for the targets it changes. */
 export function makeBoardData(board: Board, library: Library): BoardData {
   return {
@@ -32,9 +23,7 @@ export function makeBoardData(board: Board, library: Library): BoardData {
     targets: Object.fromEntries(
       [...library.targets.values()].flatMap((target) => {
         const limits = limitsOn(board, target);
-        return limits === undefined
-          ? []
-          : [[target.slug, { limits, ...printTarget(applyLimits(target, limits)) }] as const];
+        return limits === undefined ? [] : [[target.slug, makeBoardTarget(target, limits)] as const];
       }),
     ),
     differs: board.differs,
@@ -46,12 +35,4 @@ function limitsOn(board: Board, target: Target): Limits | undefined {
   const own = Object.hasOwn(board.targets, target.slug) ? board.targets[target.slug] : undefined;
   const variant = board.variants.find((name) => Object.hasOwn(target.variants, name));
   return own ?? (variant === undefined ? undefined : target.variants[variant]);
-}
-
-function printTarget(target: Target): Omit<BoardTarget, 'limits'> {
-  return {
-    nominal: target.nominal === undefined ? undefined : printLimit(target.nominal, target),
-    healthy: printHealthy(target),
-    bands: Object.fromEntries(target.bands.map(({ name }) => [name, printBand(name, target) ?? ''])),
-  };
 }

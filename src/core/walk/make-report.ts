@@ -5,12 +5,12 @@ import { printHealthy, printWord } from '../model/target-text.ts';
 import type { Target } from '../model/target.ts';
 import { parseReading } from '../quantity/parse-reading.ts';
 import { printReading } from '../quantity/print-reading.ts';
-import { describeJudgement } from '../reading/judge-reading.ts';
 import { findAnswerText } from '../share/answer-text.ts';
 import { isWord, readShare } from '../share/answer-value.ts';
 import type { Answer, LinkState } from '../share/link-state.ts';
 import type { DiagnosisReport, ReportEnd, ReportLine } from '../share/report.ts';
-import { type BenchTree, judgeAnswer, targetAt, wayOn } from './judge-answer.ts';
+import { describeVerdict } from './describe-verdict.ts';
+import { type BenchTree, targetAt, wayOn } from './judge-answer.ts';
 
 /** What a report is made of, beside what the owner says in words of their own. */
 export interface ReportSource {
@@ -65,15 +65,8 @@ function describeAnswer(answer: Answer, bench: BenchTree): ReportLine {
     title: node.kind === 'path' ? nameStage(node, answer.stage) : node.title,
     said: sayAnswer(answer, node, target),
     target: target === undefined ? undefined : printHealthy(target),
-    verdict: target === undefined || isWord(answer.value) ? undefined : findVerdictText(answer, bench),
+    verdict: target === undefined || isWord(answer.value) ? undefined : describeVerdict(answer, bench),
   };
-}
-
-function findVerdictText(answer: Answer, bench: BenchTree): string | undefined {
-  if ((answer.readings?.length ?? 0) > 1) return undefined;
-  const judged = judgeAnswer(answer, bench);
-  if (judged.kind === 'nothing') return 'Does not fit this target.';
-  return judged.judgement?.kind === 'judgement' ? describeJudgement(judged.judgement) : undefined;
 }
 
 function nameStage(path: SignalPath, stage: string | undefined): string {

@@ -1,7 +1,6 @@
 import * as commonmark from 'commonmark';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { escapeMarkdown, foldText } from '#core/bench-log/escape-markdown.ts';
 import { replayEvents } from '#core/bench-log/replay-events.ts';
 import { writeJobMarkdown } from '#core/bench-log/write-job-markdown.ts';
 import { makeEvent } from './make-event.ts';
@@ -19,23 +18,6 @@ function readWith(markdown: string): { readonly text: string; readonly kinds: Re
   return { text, kinds };
 }
 
-describe('a person’s text in Markdown', () => {
-  it('reads back as itself and as nothing but text, by the reference implementation', () => {
-    fc.assert(
-      fc.property(
-        fc.oneof(fc.string(), fc.string({ unit: fc.constantFrom(...'*_`[]()<>#+-.!&\\ ab1~|\n') })),
-        (text) => {
-          const read = readWith(`- x ${escapeMarkdown(text)}`);
-          expect(read.text.trim()).toBe(`x ${foldText(text)}`.trim());
-          expect(
-            [...read.kinds].filter((kind) => !['document', 'list', 'item', 'paragraph', 'text'].includes(kind)),
-          ).toEqual([]);
-        },
-      ),
-    );
-  });
-});
-
 describe('a job as Markdown', () => {
   const job = replayEvents('j', [
     makeEvent(0, { kind: 'opened', symptom: '# no *sound*' }),
@@ -44,6 +26,14 @@ describe('a job as Markdown', () => {
     makeEvent(3, { kind: 'note', text: 'taken back' }),
     makeEvent(4, { kind: 'undo', of: 'e3' }),
     makeEvent(5, { kind: 'repair', tree: 'psu-dead', cause: 'fuse-open', part: '[T 1 A](x)', tested: 'yes' }),
+    makeEvent(6, {
+      kind: 'result',
+      repair: 'e5',
+      result: 'cured-by-disturbance',
+      acts: ['reseated', 'flexed'],
+      touched: 'plug *J4*',
+    }),
+    makeEvent(7, { kind: 'answer', tree: 'psu-dead', node: 'rail', value: '4.71V', verdict: 'low' }),
   ]);
   const { text, kinds } = readWith(writeJobMarkdown(job));
 
@@ -56,6 +46,8 @@ describe('a job as Markdown', () => {
       'Is the fuse whole?',
       '4.71V',
       '[T 1 A](x)',
+      'cured by disturbance, the cause is not proved; reseated, flexed: plug *J4*',
+      '4.71V; low',
     ]) {
       expect(text).toContain(part);
     }
@@ -65,6 +57,33 @@ describe('a job as Markdown', () => {
     expect(text).not.toContain('taken back');
     expect([...kinds].filter((kind) => ['link', 'image', 'html_inline', 'html_block', 'code'].includes(kind))).toEqual(
       [],
+    );
+  });
+
+  it('says whole texts, and nothing in them becomes more than text', () => {
+    const whole = 'a*b '.repeat(1000).trim();
+    const kept = replayEvents('j', [makeEvent(0, { kind: 'note', text: whole })]);
+    expect(readWith(writeJobMarkdown(kept)).text).toContain(whole);
+    const plain = replayEvents('j', [
+      makeEvent(0, { kind: 'note', text: 'x' }),
+      makeEvent(1, { kind: 'part', name: 'x', status: 'wanted' }),
+    ]);
+    const kindsOfPlain = readWith(writeJobMarkdown(plain)).kinds;
+    fc.assert(
+      fc.property(
+        fc.oneof(
+          fc.string({ minLength: 1 }),
+          fc.string({ minLength: 1, unit: fc.constantFrom(...'*_`[]()<>#+-.!&\\ ab1~|\n') }),
+        ),
+        (text) => {
+          const job = replayEvents('j', [
+            makeEvent(0, { kind: 'note', text }),
+            makeEvent(1, { kind: 'part', name: text, status: 'wanted' }),
+          ]);
+          const more = [...readWith(writeJobMarkdown(job)).kinds].filter((kind) => !kindsOfPlain.has(kind));
+          expect(more).toEqual([]);
+        },
+      ),
     );
   });
 });

@@ -1,0 +1,17 @@
+import { makeMainsTargets } from '#core/share/mains-targets.ts';
+import { applyBoard } from './apply-board.ts';
+import { readBench } from './bench.ts';
+import { loadWalk } from './walk/load-bench.ts';
+import type { WalkPage } from './walk/walk-page.ts';
+
+/** Where this bench's mains is known, puts the limits for it into the sheet; those of a board chosen go before them. */
+export async function applyMains(root: ParentNode, page: WalkPage): Promise<void> {
+  const { mainsHertz } = readBench();
+  if (mainsHertz === undefined) return;
+  const walk = await loadWalk(page.map.slug);
+  if (walk === undefined) {
+    page.say(`The limits for ${mainsHertz} Hz mains could not be fetched; the general ones are shown.`);
+    return;
+  }
+  applyBoard(root, page.board, page.map.slug, makeMainsTargets(walk.references.targets.values(), mainsHertz));
+}
