@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { keyboard, reachByTab } from './hands.ts';
 import { type Bench, desktop, openBench, phone } from './open-browser.ts';
+import { readStore } from './read-store.ts';
 
 let bench: Bench;
 beforeAll(async () => {
@@ -12,26 +13,6 @@ afterAll(async () => {
 });
 
 const read = 'mains scope-ground charged-capacitor hot-parts overvoltage first-soak hot-plugging static';
-
-/** What the browser's own database holds, past all of our code: kinds of events, in the order of their ids. */
-async function readStore(page: Page): Promise<readonly { readonly kind: string; readonly job: string }[]> {
-  return page.evaluate(async () =>
-    // Opening what is not there yet would make it, without its stores.
-    (await indexedDB.databases()).length === 0
-      ? []
-      : new Promise((resolve, reject) => {
-          const opening = indexedDB.open('halfsplit-log');
-          opening.onerror = () => reject(new Error('not opened'));
-          opening.onsuccess = () => {
-            const request = opening.result.transaction('events').objectStore('events').getAll();
-            request.onsuccess = () => {
-              opening.result.close();
-              resolve(request.result);
-            };
-          };
-        }),
-  );
-}
 
 async function walkThree(page: Page): Promise<void> {
   await page.getByRole('link', { name: 'A heavy transformer inside the case' }).tap();
@@ -260,6 +241,7 @@ describe('after a repair', () => {
     // The answer can wait for another day: the sheet remembers where it was.
     await page.reload();
     await page.getByRole('button', { name: 'Cured' }).tap();
+    await page.getByRole('button', { name: 'A part was changed' }).tap();
     await page.getByRole('link', { name: 'Work out the proof' }).tap();
     await page.locator('[data-view="job"] h1').waitFor();
 

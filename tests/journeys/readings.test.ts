@@ -347,6 +347,7 @@ describe('a repair that did not cure', () => {
     const { page, faults, end } = await visitPhone(`/trees/neg-rail-missing/tantalum-shorted/#${before}`);
     await page.getByRole('button', { name: 'I have done this repair' }).tap();
     await page.getByRole('button', { name: 'Cured' }).tap();
+    await page.getByRole('button', { name: 'A part was changed' }).tap();
     await page.getByText(/Prove it before you close the case/u).waitFor();
     expect(faults).toEqual([]);
     await end();

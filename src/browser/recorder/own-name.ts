@@ -20,7 +20,7 @@ export function showOwnName(place: HTMLElement, job: JobBrief): void {
   if (own !== undefined) box.append(makeElement('span', {}, 'You call this point: ', makeElement('b', {}, own)), ' ');
   if (canName) {
     const text = own === undefined ? 'Name it for this unit' : 'Change the name';
-    box.append(makeButton(text, 'small', () => askName(place, box, point, own ?? '')));
+    box.append(makeButton(text, 'press plain', () => askName(place, box, point, own ?? '')));
   }
   // A paragraph holds no block.
   if (place.matches('p')) place.after(box);
