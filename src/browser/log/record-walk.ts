@@ -5,6 +5,7 @@ import type { Answer, LinkState } from '#core/share/link-state.ts';
 import type { TreeMap } from '#core/share/tree-map.ts';
 import { describeVerdict } from '#core/walk/describe-verdict.ts';
 import type { BenchTree } from '#core/walk/judge-answer.ts';
+import { nameInstrument } from '#core/walk/name-instrument.ts';
 import { fetchBoardSheet } from '../board-sheet.ts';
 import { benchOf, loadWalk } from '../walk/load-bench.ts';
 import { beginJob, openOrBegin, readJob, record } from './job-desk.ts';
@@ -43,7 +44,8 @@ export async function recordWalk(walked: Walked, isNew: boolean): Promise<string
     const isCarried = carried.some(
       (one) => keyOf(one) === keyOf(answer) && printAnswerValue(one) === printAnswerValue(answer),
     );
-    drafts.push(makeAnswer(map, answer, describeJudged(answer, bench, isCarried)));
+    const instrument = bench === undefined ? answer.instrument : nameInstrument(answer, bench);
+    drafts.push(makeAnswer(map, { ...answer, instrument }, describeJudged(answer, bench, isCarried)));
   }
   for (const answer of removed) {
     const known = standing.get(keyOf(answer));
@@ -53,7 +55,11 @@ export async function recordWalk(walked: Walked, isNew: boolean): Promise<string
   return id;
 }
 
-function makeAnswer(map: TreeMap, answer: Answer, verdict: string): EventDraft {
+function makeAnswer(
+  map: TreeMap,
+  answer: Omit<Answer, 'instrument'> & { readonly instrument: string | undefined },
+  verdict: string,
+): EventDraft {
   const { node, stage, instrument } = answer;
   const value = printAnswerValue(answer);
   const question = map.nodes.find(({ id }) => id === node)?.title;

@@ -4,6 +4,7 @@ import type { Answer } from '#core/share/link-state.ts';
 import { makeMainsTargets } from '#core/share/mains-targets.ts';
 import { describeVerdict } from '#core/walk/describe-verdict.ts';
 import type { BenchTree } from '#core/walk/judge-answer.ts';
+import { nameInstrument } from '#core/walk/name-instrument.ts';
 
 const library = loadLibrary();
 const tree = library.trees.get('psu-5v-low');
@@ -44,5 +45,15 @@ describe('the verdict on a reading', () => {
     const ripple = answer('ripple-rate', '120Hz', { instrument: 'frequency-counter' });
     expect(describeVerdict(ripple, bench)).toBe('High.');
     expect(describeVerdict(ripple, { ...bench, limits })).toBe('In range.');
+  });
+});
+
+describe('the instrument of an answer', () => {
+  it('is the one named, else the one a reading is judged with, and none for a word', () => {
+    expect(nameInstrument(answer('rail-bare', '4.1V', { instrument: 'own-0.5-2' }), bench)).toBe('own-0.5-2');
+    expect(nameInstrument(answer('rail-bare', '4.1V'), bench)).toBe('multimeter-6000');
+    expect(nameInstrument(answer('rail-bare', 'low', { readings: ['4.1V'] }), bench)).toBe('multimeter-6000');
+    expect(nameInstrument(answer('rail-bare', 'low'), bench)).toBeUndefined();
+    expect(nameInstrument(answer('rail-bare', '4.1A'), bench)).toBeUndefined();
   });
 });
