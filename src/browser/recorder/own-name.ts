@@ -17,7 +17,7 @@ export function showOwnName(place: HTMLElement, job: JobBrief): void {
   const canName = place.closest('.node.alone') !== null;
   if (point === '' || (own === undefined && !canName)) return;
   const box = makeElement('div', { class: 'own-name' });
-  if (own !== undefined) box.append(makeElement('span', {}, 'You call this point: ', makeElement('b', {}, own)), ' ');
+  if (own !== undefined) box.append(makeElement('p', {}, 'You call this point: ', makeElement('b', {}, own)));
   if (canName) {
     const text = own === undefined ? 'Name it for this unit' : 'Change the name';
     box.append(makeButton(text, 'press plain', () => askName(place, box, point, own ?? '')));
