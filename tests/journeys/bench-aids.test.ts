@@ -204,7 +204,8 @@ describe('paper', () => {
       ]);
     expect(marks[0]).toContain('☐');
     expect(marks[1]).toContain('Reading: ____');
-    expect(await page.locator('.job-recorder, .bench-aids').count()).toBe(0);
+    expect(await page.locator('.bench-aids').count()).toBe(0);
+    expect(await page.locator('.job-recorder').isVisible()).toBe(false);
     await end();
   });
 });

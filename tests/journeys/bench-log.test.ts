@@ -180,7 +180,9 @@ describe('two tabs on one job', () => {
           .evaluate((link: HTMLElement) => link.click()),
       ),
     );
-    await expect.poll(async () => (await readStore(page)).filter(({ kind }) => kind === 'answer').length).toBe(2);
+    await expect
+      .poll(async () => (await readStore(page)).filter(({ kind }) => kind === 'answer').length, { timeout: 5000 })
+      .toBe(2);
     expect(new Set((await readStore(page)).map(({ job }) => job)).size).toBe(1);
     await end();
   });

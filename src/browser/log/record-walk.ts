@@ -3,11 +3,7 @@ import { keyOfAnswer } from '#core/bench-log/replay-events.ts';
 import { isWord, printAnswerValue } from '#core/share/answer-value.ts';
 import type { Answer, LinkState } from '#core/share/link-state.ts';
 import type { TreeMap } from '#core/share/tree-map.ts';
-import { describeVerdict } from '#core/walk/describe-verdict.ts';
-import type { BenchTree } from '#core/walk/judge-answer.ts';
-import { nameInstrument } from '#core/walk/name-instrument.ts';
-import { fetchBoardSheet } from '../board-sheet.ts';
-import { benchOf, loadWalk } from '../walk/load-bench.ts';
+import type { JudgeAnswer } from './judge-walked.ts';
 import { beginJob, openOrBegin, readJob, record } from './job-desk.ts';
 
 /** What a page has to tell the log. */
@@ -30,7 +26,7 @@ export interface Walked {
  */
 export async function recordWalk(walked: Walked, isNew: boolean): Promise<string> {
   const { map, state, added, removed, isFirst, carried = [] } = walked;
-  const bench = await findBench(walked);
+  const judge = await findJudge(walked);
   const id = isNew ? (await beginJob([])).id : await openOrBegin();
   const job = await readJob(id);
   const standing = new Map(job.answers.map((answer) => [keyOfAnswer(answer), answer] as const));
@@ -44,8 +40,14 @@ export async function recordWalk(walked: Walked, isNew: boolean): Promise<string
     const isCarried = carried.some(
       (one) => keyOf(one) === keyOf(answer) && printAnswerValue(one) === printAnswerValue(answer),
     );
-    const instrument = bench === undefined ? answer.instrument : nameInstrument(answer, bench);
-    drafts.push(makeAnswer(map, { ...answer, instrument }, describeJudged(answer, bench, isCarried)));
+    const verdict = [judge?.(answer).verdict ?? '', isCarried ? 'read earlier in this job' : ''];
+    drafts.push(
+      makeAnswer(
+        map,
+        { ...answer, instrument: judge?.(answer).instrument ?? answer.instrument },
+        verdict.filter((text) => text !== '').join('; '),
+      ),
+    );
   }
   for (const answer of removed) {
     const known = standing.get(keyOf(answer));
@@ -76,30 +78,13 @@ function makeAnswer(
   };
 }
 
-/** What a reading comes to on this bench, small as the log writes it; empty where there is nothing to say. */
-function describeJudged(answer: Answer, bench: BenchTree | undefined, isCarried: boolean): string {
-  const isOpen = !isWord(answer.value) && (answer.readings?.length ?? 0) > 1;
-  const said = bench === undefined ? undefined : describeVerdict(answer, bench);
-  const verdict = isOpen ? 'not decided yet' : (said ?? '').replace(/\.$/, '');
-  const small = verdict.charAt(0).toLowerCase() + verdict.slice(1);
-  return [small, isCarried ? 'read earlier in this job' : ''].filter((text) => text !== '').join('; ');
-}
-
 /** How long a reading waits for what it is judged by: then it is written without a verdict, which is better than lost. */
 const judgingMilliseconds = 2000;
 
-/** What the readings are judged by; undefined where there are none, or where it cannot be had now. */
-async function findBench({ map, state }: Walked): Promise<BenchTree | undefined> {
+/** Judges the readings; undefined where there are none, or where what they are judged by cannot be had now. */
+async function findJudge({ map, state }: Walked): Promise<JudgeAnswer | undefined> {
   if (state.answers.every(({ value, readings }) => isWord(value) && readings === undefined)) return undefined;
-  const load = async (): Promise<BenchTree | undefined> => {
-    const [walk, board] = await Promise.all([
-      loadWalk(map.slug),
-      state.board === undefined ? undefined : fetchBoardSheet(state.board),
-    ]);
-    // Without the sheet of its board a reading would be judged by the wrong limits.
-    const isKnown = state.board === undefined || board !== undefined;
-    return walk === undefined || !isKnown ? undefined : benchOf(walk, board);
-  };
+  const loaded = import('./judge-walked.ts').then(({ makeJudge }) => makeJudge(map.slug, state.board));
   const late = new Promise<undefined>((resolve) => setTimeout(resolve, judgingMilliseconds, undefined));
-  return Promise.race([load(), late]);
+  return Promise.race([loaded.catch(() => undefined), late]);
 }
