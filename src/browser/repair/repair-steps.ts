@@ -1,8 +1,11 @@
 import { reworkFaults } from '#core/bench-log/rework-faults.ts';
 import type { EventDraft } from '#core/bench-log/event.ts';
 import { makeElement } from '../make-element.ts';
+import { NodeWalk } from '../node-walk.ts';
 import { findOpenJob } from '../open-job.ts';
 import { readTreeMap } from '../page-data.ts';
+import { listenToRepair } from '../walk/after-repair.ts';
+import { makeSteps } from './make-steps.ts';
 
 /** What the parts of `<repair-result>` do once one of them was pressed. */
 export class RepairSteps {
@@ -15,6 +18,9 @@ export class RepairSteps {
   constructor(root: HTMLElement) {
     this.#root = root;
     this.#cause = root.dataset['cause'] ?? '';
+    root.querySelector('form')?.after(...makeSteps(this.#map?.slug ?? ''));
+    const walk = root.closest('node-walk');
+    if (walk instanceof NodeWalk) listenToRepair(walk, walk);
     this.#repair = this.#findUnproved();
     if (this.#repair !== undefined) this.#show('prove');
   }
