@@ -23,6 +23,7 @@ export class Recorder {
   readonly #root: HTMLElement;
   readonly #map: TreeMap | undefined = readTreeMap();
   #pending: Walked | undefined;
+  #isTelling = false;
 
   constructor(root: HTMLElement) {
     this.#root = root;
@@ -34,8 +35,10 @@ export class Recorder {
     window.addEventListener('job-mains', this.tellMains);
     // Before the press is answered: what it takes out of the address is then known to be taken back.
     document.addEventListener('click', this.#press, true);
-    this.#showJob();
     this.#read();
+    // “Kept” stands there only when it is: what is being written shows the job when it is done.
+    if (this.#isTelling) showOfOpenJob();
+    else this.#showJob();
   }
 
   readonly #press = (event: Event): void => {
@@ -128,6 +131,7 @@ export class Recorder {
     const walked = this.#pending;
     if (walked === undefined) return;
     this.#pending = undefined;
+    this.#isTelling = true;
     this.#root.querySelector('[data-job-ask]')?.setAttribute('hidden', '');
     try {
       const { recordWalk } = await import('../log/record-walk.ts');
@@ -166,8 +170,13 @@ export class Recorder {
     for (const box of this.#root.querySelectorAll<HTMLElement>('[data-job-trouble]')) {
       box.hidden = box.dataset['jobTrouble'] !== condition;
     }
-    if (job !== undefined) void import('./show-of-job.ts').then(({ showOfJob }) => showOfJob(job, basePath()));
+    showOfOpenJob();
   }
+}
+
+function showOfOpenJob(): void {
+  const job = findOpenJob();
+  if (job !== undefined) void import('./show-of-job.ts').then(({ showOfJob }) => showOfJob(job, basePath()));
 }
 
 function keepWalk(tree: string, answers: readonly Answer[], told: string): void {
