@@ -44,9 +44,13 @@ export default defineConfig({
               {
                 name: 'shared',
                 priority: 2,
-                test: /preload-helper|src\/(?:core\/share\/(?:address|answer-text|answer-value|asked|link-state|tree-map)|core\/model\/target-text|browser\/(?:page-data|page-fragment|board-sheet|make-element))\.ts$/,
+                test: /preload-helper|src\/(?:core\/share\/(?:address|answer-value|asked|link-state|map-names)|browser\/(?:page-data|page-fragment))\.ts$/,
               },
-              { name: 'tree-page', priority: 1, test: /src\/browser\/(?:node-walk|share-panel)\.ts$/ },
+              {
+                name: 'tree-page',
+                priority: 1,
+                test: /src\/browser\/(?:node-walk|share-panel|photo-taker|reading-field|caution-gate|job-memory|walk\/update-links)\.ts$/,
+              },
             ],
           },
         },

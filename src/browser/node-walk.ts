@@ -1,31 +1,31 @@
 import { addressOf } from '#core/share/address.ts';
 import { isWord } from '#core/share/answer-value.ts';
 import { emptyLinkState, type LinkState, parseLinkState, printLinkState } from '#core/share/link-state.ts';
-import { namesOf, type TreeMap } from '#core/share/tree-map.ts';
-import { applyBoard } from './apply-board.ts';
-import { type BoardSheet, fetchBoardSheet } from './board-sheet.ts';
+import { namesOf } from '#core/share/map-names.ts';
+import type { TreeMap } from '#core/share/tree-map.ts';
+import type { BoardSheet } from './board-sheet.ts';
 import { CautionGate } from './caution-gate.ts';
-import { markWalked } from './mark-walked.ts';
 import { basePath, readTreeMap } from './page-data.ts';
 import { ReadingField } from './reading-field.ts';
-import { listenToRareAnswers } from './walk/rare-answers.ts';
-import { listenToRepair } from './walk/after-repair.ts';
-import { listenToStages } from './walk/stage-marks.ts';
-import { showPathSoFar } from './walk/path-so-far.ts';
 import { updateLinks, updateOutcomes } from './walk/update-links.ts';
 import type { Held, WalkPage } from './walk/walk-page.ts';
+
+/** What is fetched with the first answer: the path so far, and the answers that are no links. */
+type AnswerParts = typeof import('./walk/answer-parts.ts');
 
 /**
  * `<node-walk>`: brings a node's page to life. The page already reads without it; with it, the answers given so far
  * travel in the fragment, the path is shown, a board's own points and limits stand in every check, readings are judged, the engine says
  * what is most likely, and stop cautions come first.
  */
-class NodeWalk extends HTMLElement implements WalkPage {
+export class NodeWalk extends HTMLElement implements WalkPage {
   readonly #map: TreeMap | undefined = readTreeMap();
   #gate: CautionGate | undefined;
   #board: BoardSheet | undefined;
   #state: LinkState = emptyLinkState;
   #held: Held | undefined;
+  #parts: AnswerParts | undefined;
+  #firstWalked: Promise<void> | undefined;
   /** What the list says before the first answer; kept, so that taking every answer back brings it again. */
   #noAnswers: Element | null | undefined;
 
@@ -37,9 +37,7 @@ class NodeWalk extends HTMLElement implements WalkPage {
     }
     this.querySelector('[data-board-choice]')?.removeAttribute('hidden');
     this.querySelector('select[name="board"]')?.addEventListener('change', (event) => this.#chooseBoard(event));
-    listenToRareAnswers(this, this);
-    listenToRepair(this, this);
-    listenToStages(this, this);
+    this.addEventListener('click', (event) => void this.#pressAnswer(event));
     window.addEventListener('hashchange', this.#read);
     this.#read();
   }
@@ -91,7 +89,6 @@ class NodeWalk extends HTMLElement implements WalkPage {
     if (location.hash !== '') void this.#tellChanges(map, state);
     this.#showWalked();
     updateLinks(this, this, this.#held);
-    markWalked(this, map, state);
     this.#gate?.update(this.#board?.mains);
     void this.#showBoard(state.board);
     this.#updateParts();
@@ -113,7 +110,8 @@ class NodeWalk extends HTMLElement implements WalkPage {
   async #showEngine(): Promise<void> {
     const list = this.querySelector('[data-walked]');
     try {
-      const { updateEngine } = await import('./walk/engine-parts.ts');
+      // The tree's own sentences stand over what the page can say without its data.
+      const [{ updateEngine }] = await Promise.all([import('./walk/engine-parts.ts'), this.#firstWalked]);
       await updateEngine(this, this);
     } catch {
       // The page does its job by its outcome links; only the suggestions are missing.
@@ -150,11 +148,38 @@ class NodeWalk extends HTMLElement implements WalkPage {
     const count = this.querySelector('[data-count]');
     const size = this.#state.answers.length + this.#state.did.length;
     if (count !== null) count.textContent = size === 0 ? '' : `(${size})`;
-    if (list === null) return;
-    list.removeAttribute('data-told');
-    this.#noAnswers ??= list.querySelector('.hint');
-    if (size > 0) showPathSoFar(list, this, () => undefined);
-    else list.replaceChildren(...(this.#noAnswers === null ? [] : [this.#noAnswers]));
+    list?.removeAttribute('data-told');
+    this.#noAnswers ??= list?.querySelector('.hint');
+    if (size === 0) list?.replaceChildren(...(this.#noAnswers ? [this.#noAnswers] : []));
+    if (this.#parts !== undefined) this.#parts.showWalked(this, this);
+    else if (size > 0) {
+      list?.replaceChildren();
+      this.#firstWalked = this.#showFirstWalked(list);
+    }
+  }
+
+  async #showFirstWalked(list: Element | null): Promise<void> {
+    try {
+      const { showWalked } = await this.#loadParts();
+      showWalked(this, this);
+    } catch {
+      if (list !== null) list.textContent = 'The list could not be fetched. Your answers are safe in the address.';
+    }
+  }
+
+  /** Answers that are buttons: how often it showed, and the stages of a path. */
+  async #pressAnswer({ target }: Event): Promise<void> {
+    const button = target instanceof Element ? target.closest<HTMLElement>('.rare-answers button, [data-mark]') : null;
+    if (button === null || !this.#isAlone) return;
+    const parts = await this.#loadParts().catch(() => undefined);
+    if (parts === undefined)
+      this.say('This answer could not be taken: a part of the page could not be fetched. Press again.');
+    else parts.pressAnswer(button, this);
+  }
+
+  async #loadParts(): Promise<AnswerParts> {
+    this.#parts ??= await import('./walk/answer-parts.ts');
+    return this.#parts;
   }
 
   #chooseBoard(event: Event): void {
@@ -168,18 +193,28 @@ class NodeWalk extends HTMLElement implements WalkPage {
   async #showBoard(slug: string | undefined): Promise<void> {
     const select = this.querySelector<HTMLSelectElement>('select[name="board"]');
     if (select !== null) select.value = slug ?? '';
-    const sheet = slug === undefined ? undefined : await fetchBoardSheet(slug);
+    // The page stands as it was built, but for the mains of this bench.
+    if (slug === undefined && this.#board === undefined) {
+      this.#applyMains();
+      return;
+    }
+    const parts = await import('./walk/board-parts.ts').catch(() => undefined);
+    const sheet = slug === undefined ? undefined : await parts?.fetchBoardSheet(slug);
     if (slug !== undefined && sheet === undefined) {
       this.#addProblems(['The sheet of this board could not be read; the general points and limits are shown.']);
     }
     if (this.#state.board !== slug) return;
     const isChanged = sheet !== this.#board;
     this.#board = sheet;
-    applyBoard(this, sheet, this.map.slug);
-    if (this.querySelector('[data-mains]') !== null)
-      void import('./apply-mains.ts').then(({ applyMains }) => applyMains(this, this)).catch(() => undefined);
+    parts?.applyBoard(this, sheet, this.map.slug);
+    this.#applyMains();
     this.#gate?.update(sheet?.mains);
     if (isChanged) this.#updateParts();
+  }
+
+  #applyMains(): void {
+    if (this.querySelector('[data-mains]') === null) return;
+    void import('./apply-mains.ts').then(({ applyMains }) => applyMains(this, this)).catch(() => undefined);
   }
 }
 

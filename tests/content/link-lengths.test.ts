@@ -5,7 +5,8 @@ import { linksFrom } from '#core/model/links.ts';
 import { withAsked } from '#core/share/asked.ts';
 import { addressOf } from '#core/share/address.ts';
 import { parseLinkState, printLinkState } from '#core/share/link-state.ts';
-import { makeTreeMap, namesOf } from '#core/share/tree-map.ts';
+import { namesOf } from '#core/share/map-names.ts';
+import { makeTreeMap } from '#core/share/tree-map.ts';
 
 // The longest fragments that the shipped trees can need. Every answer counts as the longest that its check takes: its longest
 // word, or a reading of five digits with its unit. The bars are those of the design: 300, and 450 with readings carried in.

@@ -46,7 +46,7 @@ describe('copying a link', () => {
     expect(link).toBe(`${new URL(visit.page.url()).origin}${check}#${answers}`);
     const other = await bench.visit(phone);
     await openRead(other, link);
-    expect(await other.page.locator('[data-walked] li:not(.hint)').count()).toBe(3);
+    await expect.poll(() => other.page.locator('[data-walked] li:not(.hint)').count()).toBe(3);
     expect(await other.page.locator('select[name="board"]').inputValue()).toBe('orrin-37');
     expect([...visit.faults, ...other.faults]).toEqual([]);
     await visit.end();

@@ -1,9 +1,11 @@
-import { Workbox } from 'workbox-window';
 import { holdsAnswers } from '#core/offline/holds-answers.ts';
 import { basePath } from '../page-data.ts';
 import { askWorker } from './ask-worker.ts';
-import { meetNewVersion, offerVersion } from './offer-version.ts';
-import { sayStored } from './offline-parts.ts';
+import { sayStored } from './say-stored.ts';
+import { watchVersions } from './watch-versions.ts';
+
+/** Offers of new versions: fetched where there is a version already, which has them stored, and else with the first offer. */
+const loadOffers = (): Promise<typeof import('./offer-version.ts')> => import('./offer-version.ts');
 
 /**
  * Stores the site for offline use, says whether that is done, and offers new versions. The policy stands in
@@ -18,17 +20,21 @@ export async function keepOffline(): Promise<void> {
   try {
     const before = await container.getRegistration(basePath());
     let hadVersion = before !== undefined && before.active !== null;
+    if (hadVersion) void loadOffers().catch(ignoreMissing);
     container.addEventListener('controllerchange', () => {
       // The first worker of all finds pages of its own version.
-      if (hadVersion) meetNewVersion();
+      if (hadVersion) void loadOffers().then(({ meetNewVersion }) => meetNewVersion(), ignoreMissing);
       hadVersion = true;
     });
     container.addEventListener('message', replyAtWork);
-    const workbox = new Workbox(`${basePath()}sw.js`, { scope: basePath(), updateViaCache: 'none' });
-    workbox.addEventListener('waiting', offerVersion);
     // Without network an older worker may be there all the same.
     const registration =
-      (await workbox.register().catch(() => undefined)) ?? (await container.getRegistration(basePath()));
+      (await container
+        .register(`${basePath()}sw.js`, { scope: basePath(), updateViaCache: 'none' })
+        .catch(() => undefined)) ?? (await container.getRegistration(basePath()));
+    if (registration !== undefined) {
+      watchVersions(registration, () => void loadOffers().then(({ offerVersion }) => offerVersion(), ignoreMissing));
+    }
     const first = registration?.installing;
     if (registration === undefined || (registration.active === null && !(await isInstalled(first))))
       sayStored('failed');
@@ -37,6 +43,9 @@ export async function keepOffline(): Promise<void> {
     sayStored('failed');
   }
 }
+
+/** Not to be had now: the next page offers the version that waits. */
+function ignoreMissing(): void {}
 
 /** Tells a waiting worker whether somebody is at work in this window. */
 function replyAtWork({ data, ports }: MessageEvent<{ readonly type?: unknown } | null>): void {

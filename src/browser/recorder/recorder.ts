@@ -1,6 +1,7 @@
 import { printAnswerValue } from '#core/share/answer-value.ts';
 import { type Answer, parseLinkState, printLinkState } from '#core/share/link-state.ts';
-import { namesOf, type TreeMap } from '#core/share/tree-map.ts';
+import { namesOf } from '#core/share/map-names.ts';
+import type { TreeMap } from '#core/share/tree-map.ts';
 import type { Walked } from '../log/record-walk.ts';
 import { findOpenJob, isJobHere, markJobHere, read, write } from '../open-job.ts';
 import { mainsExposure } from '../job-memory.ts';

@@ -3,8 +3,11 @@ import type { EventDraft } from '#core/bench-log/event.ts';
 import { describeTouched } from '#core/bench-log/describe-event.ts';
 import { sayProposal } from '#core/bench-log/propose-proof.ts';
 import { makeElement } from '../make-element.ts';
+import { NodeWalk } from '../node-walk.ts';
 import { findOpenJob } from '../open-job.ts';
 import { readTreeMap } from '../page-data.ts';
+import { listenToRepair } from '../walk/after-repair.ts';
+import { makeSteps } from './make-steps.ts';
 import { readDisturbance } from './read-disturbance.ts';
 
 /** What the parts of `<repair-result>` do once one of them was pressed. */
@@ -18,6 +21,9 @@ export class RepairSteps {
   constructor(root: HTMLElement) {
     this.#root = root;
     this.#cause = root.dataset['cause'] ?? '';
+    root.querySelector('form')?.after(...makeSteps(this.#map?.slug ?? ''));
+    const walk = root.closest('node-walk');
+    if (walk instanceof NodeWalk) listenToRepair(walk, walk);
     this.#repair = this.#findUnproved();
     if (this.#repair !== undefined) this.#show('prove');
   }

@@ -2,8 +2,8 @@ import { withAnswer } from '#core/share/link-state.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /** Answers that any check takes: how often the fault showed, and that it did not show at all while it was watched. */
-export function listenToRareAnswers(root: HTMLElement, page: WalkPage): void {
-  const part = root.querySelector<HTMLElement>('[data-rare-answers]');
+export function pressRareAnswer(button: HTMLElement, page: WalkPage): void {
+  const part = button.closest<HTMLElement>('[data-rare-answers]');
   if (part === null) return;
   const node = part.closest<HTMLElement>('article')?.dataset['node'] ?? '';
   const said = part.querySelector('[data-said]');
@@ -22,26 +22,25 @@ export function listenToRareAnswers(root: HTMLElement, page: WalkPage): void {
     page.put(state);
     say(text);
   };
-  const [times, tries] = part.querySelectorAll('input');
-  part.querySelector('[data-sometimes]')?.addEventListener('click', () => {
-    const [shown, all] = [readCount(times), readCount(tries)];
-    const isShare = shown !== undefined && all !== undefined && all > 0 && shown <= all;
-    if (!isShare && (times?.value !== '' || tries?.value !== '')) {
-      say('How often in how many tries: two whole numbers, the first not above the second. Or leave both empty.');
-      return;
-    }
-    if (isShare && shown === 0) {
-      answer('unseen', `Kept: not seen in ${all} tries. That proves nothing; see below what to do next.`);
-      return;
-    }
-    answer(
-      isShare ? `${shown}-of-${all}` : 'sometimes',
-      'Kept: only sometimes. This sheet has no way for that; see below what to do next.',
-    );
-  });
-  part.querySelector('[data-not-seen]')?.addEventListener('click', () => {
+  if (button.hasAttribute('data-not-seen')) {
     answer('unseen', 'Kept: not seen while testing. That is no evidence either way; see below what to do next.');
-  });
+    return;
+  }
+  const [times, tries] = part.querySelectorAll('input');
+  const [shown, all] = [readCount(times), readCount(tries)];
+  const isShare = shown !== undefined && all !== undefined && all > 0 && shown <= all;
+  if (!isShare && (times?.value !== '' || tries?.value !== '')) {
+    say('How often in how many tries: two whole numbers, the first not above the second. Or leave both empty.');
+    return;
+  }
+  if (isShare && shown === 0) {
+    answer('unseen', `Kept: not seen in ${all} tries. That proves nothing; see below what to do next.`);
+    return;
+  }
+  answer(
+    isShare ? `${shown}-of-${all}` : 'sometimes',
+    'Kept: only sometimes. This sheet has no way for that; see below what to do next.',
+  );
 }
 
 function readCount(input: HTMLInputElement | undefined): number | undefined {

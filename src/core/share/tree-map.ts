@@ -1,7 +1,6 @@
 import type { FaultTree, NodeKind } from '../model/fault-tree.ts';
 import { linksFrom } from '../model/links.ts';
 import { openEnds } from '../model/open-ends.ts';
-import type { LinkNames } from './link-state.ts';
 
 /** What a page's script needs to know of its tree: small enough to lie in every page. */
 export interface TreeMap {
@@ -64,20 +63,5 @@ export function makeTreeMap(
     ...(Object.keys(renamed).length === 0 ? {} : { renamed }),
     ...(isMoved ? { movedFrom: addressed } : {}),
     boards,
-  };
-}
-
-/** Names that may stand in a fragment on a page of this tree; earlier ids lead to today's, and today's win. */
-export function namesOf(map: TreeMap): LinkNames {
-  const nodes = new Map<string, { id: string; kind: string }>();
-  for (const { id, kind, was = [] } of map.nodes) for (const name of was) nodes.set(name, { id, kind });
-  for (const { id, kind } of map.nodes) nodes.set(id, { id, kind });
-  return {
-    nodes,
-    trees: new Set(map.trees),
-    boards: new Set(map.boards),
-    own: new Set([map.slug, ...(map.was ?? [])]),
-    renamed: new Map(Object.entries(map.renamed ?? {})),
-    movedFrom: map.movedFrom,
   };
 }

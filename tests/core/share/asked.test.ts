@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { findNextAsked, openAsked, withAsked } from '#core/share/asked.ts';
 import { emptyLinkState, type LinkState, parseLinkState, withAnswer } from '#core/share/link-state.ts';
-import { makeTreeMap, namesOf } from '#core/share/tree-map.ts';
+import { namesOf } from '#core/share/map-names.ts';
+import { makeTreeMap } from '#core/share/tree-map.ts';
 import { makeCause, makeCheck, makeTree } from '../../arbitraries/make-tree.ts';
 
 const ids = ['a', 'b', 'c', 'd', 'e', 'f', 'g'];

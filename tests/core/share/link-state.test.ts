@@ -12,7 +12,8 @@ import {
 } from '#core/share/link-state.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import { parseCarried } from '#core/share/carried.ts';
-import { makeTreeMap, namesOf } from '#core/share/tree-map.ts';
+import { namesOf } from '#core/share/map-names.ts';
+import { makeTreeMap } from '#core/share/tree-map.ts';
 import { arbitraryFaultTree } from '../../arbitraries/fault-tree.ts';
 import { makeCause, makeCheck, makePath, makeTree } from '../../arbitraries/make-tree.ts';
 

@@ -3,7 +3,8 @@ import { loadLibrary } from '#build/library.ts';
 import { parseLinkState } from '#core/share/link-state.ts';
 import { findStanding, makeReport, type ReportFrame } from '#core/walk/make-report.ts';
 import type { BenchTree } from '#core/walk/judge-answer.ts';
-import { makeTreeMap, namesOf } from '#core/share/tree-map.ts';
+import { namesOf } from '#core/share/map-names.ts';
+import { makeTreeMap } from '#core/share/tree-map.ts';
 import { makeCause, makeCheck, makePath, makeTree } from '../../arbitraries/make-tree.ts';
 import { makeTarget } from '../../support/make-target.ts';
 
