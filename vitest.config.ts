@@ -24,6 +24,8 @@ export default defineConfig({
           include: ofTheSite,
           exclude: [withoutBuild],
           globalSetup: ['tests/site/built-site.ts'],
+          // A real browser beside others on two cores may miss a moment; what fails twice is a fault.
+          retry: 1,
         },
       },
     ],
