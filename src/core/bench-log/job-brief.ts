@@ -1,3 +1,4 @@
+import { isRecord, readRecord } from '../share/read-record.ts';
 import type { MainsExposure } from '../model/library.ts';
 
 /** What every page must know of the open job at once, without opening the store: small enough for localStorage. */
@@ -21,8 +22,8 @@ export interface JobBrief {
 /** Reads a brief back. Hostile until read: undefined for anything that is none. */
 export function readJobBrief(text: string | null): JobBrief | undefined {
   if (text === null || text.length > 100_000) return undefined;
-  const value = parse(text);
-  if (!isRecord(value)) return undefined;
+  const value = readRecord(text);
+  if (value === undefined) return undefined;
   const { id, name, changedAt, mains, keep, limitHours, answers, points, unproved } = value;
   if (typeof id !== 'string' || !/^[A-Za-z0-9~._-]{1,80}$/.test(id) || typeof name !== 'string') return undefined;
   return {
@@ -48,16 +49,4 @@ function readTexts(value: unknown): Readonly<Record<string, string>> {
       typeof text === 'string' ? [[key, text.slice(0, 300)] as const] : [],
     ),
   );
-}
-
-function parse(text: string): unknown {
-  try {
-    return JSON.parse(text);
-  } catch {
-    return undefined;
-  }
-}
-
-function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

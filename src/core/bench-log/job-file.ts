@@ -1,3 +1,4 @@
+import { isRecord } from '../share/read-record.ts';
 import * as v from 'valibot';
 import { eventSchema, type LogEvent } from './event.ts';
 
@@ -139,10 +140,6 @@ function parseJson(text: string): { readonly value: unknown } | undefined {
 function findTwice(ids: readonly string[]): string | undefined {
   const seen = new Set<string>();
   return ids.find((id) => seen.size === seen.add(id).size);
-}
-
-function isRecord(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 function refuse(message: string): ReadJobFileResult {

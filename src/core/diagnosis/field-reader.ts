@@ -1,3 +1,4 @@
+import { isRecord } from '../share/read-record.ts';
 import type { ProblemMessage } from './problem-message.ts';
 
 /** Reads fields of unknown data and collects a message for every one that does not fit. Never throws. */
@@ -106,8 +107,4 @@ function describeBounds({ lowest, highest }: NumberBounds): string {
 function shorten(text: string): string {
   const flat = text.replaceAll(/[\s`]+/gu, ' ');
   return flat.length > 40 ? `${flat.slice(0, 39)}…` : flat;
-}
-
-function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

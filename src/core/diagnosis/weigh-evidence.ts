@@ -53,7 +53,7 @@ export function normalise(logWeights: Float64Array): Float64Array | undefined {
 }
 
 /** Factors in the problem's own order, so that the same evidence gives the same bits whatever order it came in. */
-function collectFactors(problem: DiagnosisProblem, evidence: readonly Evidence[]): readonly EvidenceFactor[] {
+export function collectFactors(problem: DiagnosisProblem, evidence: readonly Evidence[]): readonly EvidenceFactor[] {
   const factors: EvidenceFactor[] = [];
   const byCheck = new Map<string, number[]>();
   const byRepair = new Map<string, number[]>();

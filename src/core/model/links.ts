@@ -27,6 +27,11 @@ export function linksFrom(node: TreeNode): readonly Link[] {
   ];
 }
 
+/** Where a word leads from a node: an outcome word, a stage's id, or `good`; undefined where it is none of the node's. */
+export function followLink(node: TreeNode, word: string): string | undefined {
+  return linksFrom(node).find(({ words }) => words.includes(word))?.to;
+}
+
 /** The node with that id, or undefined. */
 export function findNode(tree: FaultTree, id: string): TreeNode | undefined {
   return tree.nodes.find((node) => node.id === id);

@@ -1,4 +1,5 @@
 import { type AnswerValue, isWord, printAnswerValue, readAnswerValue } from './answer-value.ts';
+import { shorten } from './shorten.ts';
 
 /** One answer of a diagnosis: what was read or seen, where. */
 export interface Answer extends AnswerValue {
@@ -102,7 +103,8 @@ export function parseLinkState(
       continue;
     }
     const answerKey = keyOf(answer);
-    if (answers.delete(answerKey)) problems.push(`“${show(answerKey)}” stands twice in the link; the last one counts.`);
+    if (answers.delete(answerKey))
+      problems.push(`“${shorten(answerKey)}” stands twice in the link; the last one counts.`);
     answers.set(answerKey, answer);
   }
   return {
@@ -217,9 +219,5 @@ function findNamed(
 }
 
 function notUnderstood(pair: string): string {
-  return `“${show(pair)}” was not understood and was left out.`;
-}
-
-function show(text: string): string {
-  return text.length > 40 ? `${text.slice(0, 40)}…` : text;
+  return `“${shorten(pair)}” was not understood and was left out.`;
 }

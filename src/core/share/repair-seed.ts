@@ -1,3 +1,5 @@
+import { isRecord, readRecord } from './read-record.ts';
+
 /** A finished repair as far as a tree can begin from it: what was seen, done and found, in the person's own words. */
 export interface RepairSeed {
   readonly title: string;
@@ -20,8 +22,8 @@ const mostCharacters = 1_000;
  * of that shape; at most 40 steps and 1,000 characters a field are kept.
  */
 export function readRepairSeed(text: string): RepairSeed | undefined {
-  const value = parse(text);
-  if (!isRecord(value)) return undefined;
+  const value = readRecord(text);
+  if (value === undefined) return undefined;
   const steps = value['steps'];
   if (!Array.isArray(steps)) return undefined;
   const [title, symptom, cause, repair, proof] = ['title', 'symptom', 'cause', 'repair', 'proof'].map((name) =>
@@ -40,18 +42,6 @@ export function readRepairSeed(text: string): RepairSeed | undefined {
     repair: repair ?? '',
     proof: proof ?? '',
   };
-}
-
-function parse(text: string): unknown {
-  try {
-    return JSON.parse(text);
-  } catch {
-    return undefined;
-  }
-}
-
-function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
 function readText(value: unknown): string | undefined {

@@ -6,6 +6,7 @@ import type { Limits, Target } from '../model/target.ts';
 import { judgeWith } from '../reading/judge-with.ts';
 import type { JudgedText } from '../reading/judgement.ts';
 import { isWord } from '../share/answer-value.ts';
+import { followAnswer } from '../share/follow-answer.ts';
 import type { Answer } from '../share/link-state.ts';
 
 /** A tree as it stands on one bench: what it refers to, and the limits that the board puts in place of the general ones. */
@@ -66,12 +67,5 @@ export function judgeAnswer(answer: Answer, bench: BenchTree): JudgedAnswer {
 export function wayOn(answer: Answer, bench: BenchTree): string | undefined {
   const judged = judgeAnswer(answer, bench);
   const node = findNode(bench.tree, answer.node);
-  if (judged.kind !== 'word' || node === undefined) return undefined;
-  if (node.kind === 'check') {
-    const share = /^\d+-of-\d+$/.test(judged.word) ? 'sometimes' : judged.word;
-    return node.outcomes.find(({ when }) => when.includes(share))?.to;
-  }
-  if (node.kind !== 'path') return undefined;
-  if (answer.stage === undefined) return judged.word === 'good' ? node.good : undefined;
-  return judged.word === 'bad' ? node.stages.find(({ id }) => id === answer.stage)?.fault : undefined;
+  return judged.kind === 'word' && node !== undefined ? followAnswer(node, answer.stage, judged.word) : undefined;
 }

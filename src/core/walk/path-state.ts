@@ -2,6 +2,7 @@ import { planPath } from '../diagnosis/plan-path.ts';
 import { CHANCE_WEIGHTS } from '../diagnosis/tree/derive-problem.ts';
 import type { SignalPath, Stage } from '../model/fault-tree.ts';
 import { findNode } from '../model/links.ts';
+import { stagesUpTo } from '../model/stages-up-to.ts';
 import { reservedAnswers } from '../share/answer-value.ts';
 import type { Answer } from '../share/link-state.ts';
 import { type BenchTree, judgeAnswer } from './judge-answer.ts';
@@ -30,7 +31,7 @@ export interface StageState {
  */
 export function readPathState(path: SignalPath, answers: readonly Answer[], bench: BenchTree): PathState {
   const verdicts = new Map(path.stages.map(({ id }) => [id, verdictOf(path, id, answers, bench)] as const));
-  const before = new Map(path.stages.map(({ id }) => [id, upstreamOf(path, id)] as const));
+  const before = new Map(path.stages.map(({ id }) => [id, stagesUpTo(path, id)] as const));
   const idsWith = (wanted: StageState['verdict']): readonly string[] =>
     path.stages.map(({ id }) => id).filter((id) => verdicts.get(id) === wanted);
   const cleared = new Set(idsWith('good').flatMap((id) => [...(before.get(id) ?? [])]));
@@ -59,19 +60,6 @@ function verdictOf(path: SignalPath, id: string, answers: readonly Answer[], ben
   if (judged.kind !== 'word' || judged.word === reservedAnswers.unseen || judged.word === 'sometimes')
     return 'undecided';
   return judged.word === 'good' || judged.word === 'in' ? 'good' : 'bad';
-}
-
-/** The stage itself and all that the signal passes before it. */
-function upstreamOf({ stages }: SignalPath, id: string): ReadonlySet<string> {
-  const seen = new Set<string>();
-  const open = [id];
-  while (open.length > 0) {
-    const one = open.pop() ?? '';
-    if (seen.has(one)) continue;
-    seen.add(one);
-    open.push(...(stages.find((stage) => stage.id === one)?.from ?? []));
-  }
-  return seen;
 }
 
 function chooseNext(
@@ -114,7 +102,7 @@ function chooseEvenSplit(
     ids.reduce((sum, id) => sum + weightOf(path.stages.find((stage) => stage.id === id)?.fault ?? '', bench), 0);
   const whole = weigh(left);
   const offset = ({ id }: Stage): number =>
-    Math.abs(weigh(left.filter((one) => upstreamOf(path, id).has(one))) - whole / 2);
+    Math.abs(weigh(left.filter((one) => stagesUpTo(path, id).has(one))) - whole / 2);
   return path.stages
     .filter(({ id }) => left.includes(id) && verdicts.get(id) === 'open')
     .toSorted((a, b) => offset(a) - offset(b))[0]?.id;

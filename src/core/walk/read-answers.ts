@@ -7,6 +7,7 @@ import { findAnswerText } from '../share/answer-text.ts';
 import { readShare, reservedAnswers } from '../share/answer-value.ts';
 import type { Answer } from '../share/link-state.ts';
 import { type BenchTree, judgeAnswer } from './judge-answer.ts';
+import { shorten } from '../share/shorten.ts';
 
 export interface ReadAnswers {
   readonly read: readonly ReadAnswer[];
@@ -38,7 +39,7 @@ function readAnswer(answer: Answer, bench: BenchTree, checks: readonly TreeCheck
   const { node: id, stage } = answer;
   const node = findNode(bench.tree, id);
   const ofNode = checks.filter((check) => check.node.id === id);
-  if (node === undefined || ofNode.length === 0) return `There is no check “${show(id)}” in this tree.`;
+  if (node === undefined || ofNode.length === 0) return `There is no check “${shorten(id)}” in this tree.`;
   const tell = (word: string | undefined, evidence: readonly Evidence[]): ReadAnswer => ({
     node: id,
     stage,
@@ -47,16 +48,16 @@ function readAnswer(answer: Answer, bench: BenchTree, checks: readonly TreeCheck
     evidence,
   });
   const judged = judgeAnswer(answer, bench);
-  if (judged.kind === 'nothing') return `“${show(answer.value)}” at “${node.title}”: ${judged.text}`;
+  if (judged.kind === 'nothing') return `“${shorten(answer.value)}” at “${node.title}”: ${judged.text}`;
   if (judged.kind === 'word' && judged.word === reservedAnswers.unseen) return tell(undefined, []);
   if (node.kind === 'path' && stage === undefined) {
     const places = readWholePath(judged.kind === 'word' ? judged.word : '', ofNode);
     return places === undefined
-      ? `“${show(answer.value)}” is no answer of “${node.title}”; expected good or the first bad stage.`
+      ? `“${shorten(answer.value)}” is no answer of “${node.title}”; expected good or the first bad stage.`
       : tell(judged.kind === 'word' ? judged.word : undefined, places);
   }
   const check = ofNode.find((candidate) => candidate.stage?.id === stage);
-  if (check === undefined) return `There is no stage “${show(stage ?? '')}” in “${node.title}”.`;
+  if (check === undefined) return `There is no stage “${shorten(stage ?? '')}” in “${node.title}”.`;
   // What was read stands as evidence by its probabilities, not by its verdict; a word that a person chose over it counts as chosen.
   const reading = 'judgement' in judged && answer.value !== judgedWord(judged) ? judged.judgement : undefined;
   const word = toWord(judged.kind === 'word' ? judged.word : undefined, check);
@@ -65,7 +66,7 @@ function readAnswer(answer: Answer, bench: BenchTree, checks: readonly TreeCheck
   if (check.words.includes(word)) return tell(word, [{ kind: 'outcome', check: check.id, outcome: word }]);
   // Seen now and then where no cause says what that means: noted, and evidence of nothing.
   if (word === reservedAnswers.sometimes) return tell(word, []);
-  return `“${show(answer.value)}” is no answer of “${node.title}”; expected ${check.words.join(', ')}.`;
+  return `“${shorten(answer.value)}” is no answer of “${node.title}”; expected ${check.words.join(', ')}.`;
 }
 
 function judgedWord(judged: ReturnType<typeof judgeAnswer>): string | undefined {
@@ -96,8 +97,4 @@ function readWholePath(word: string, stages: readonly TreeCheck[]): readonly Evi
   return stages
     .slice(0, place + 1)
     .map((check, index): Evidence => ({ kind: 'outcome', check: check.id, outcome: index === place ? 'bad' : 'in' }));
-}
-
-function show(text: string): string {
-  return text.length > 40 ? `${text.slice(0, 40)}…` : text;
 }

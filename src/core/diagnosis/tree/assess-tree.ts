@@ -1,7 +1,7 @@
+import type { FaultTree } from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
 import { findNode } from '../../model/links.ts';
-import type { Effort } from '../effort.ts';
-import { QUICK } from '../effort.ts';
+import { type Effort, QUICK } from '../effort.ts';
 import { evaluatePolicy } from '../evaluate-policy.ts';
 import { buildModel, startState } from '../planning-model.ts';
 import type { Evidence } from '../problem.ts';
@@ -76,12 +76,7 @@ const NOT_LISTED_TITLE = 'Something not listed here';
  * Assesses one tree: how likely each cause is, what to do next and why, about how many minutes are left.
  * Never throws. Evidence that no cause allows leaves the prior, and says so in `conflict`.
  */
-export function assessTree(
-  tree: Parameters<typeof deriveProblem>[0],
-  references: References,
-  known: Known,
-  options: AssessOptions,
-): Assessment {
+export function assessTree(tree: FaultTree, references: References, known: Known, options: AssessOptions): Assessment {
   const derived = deriveProblem(tree, references, {
     bench: options.bench,
     goal: 'repair',
@@ -122,23 +117,17 @@ export function assessTree(
     expectedMinutes: value?.expectedMinutes ?? Number.NaN,
     writtenMinutes: written?.expectedMinutes ?? Number.NaN,
     isExact: value?.isExact ?? false,
-    conflict:
-      weighed.kind === 'contradiction'
-        ? describeConflict(
-            derived,
-            known.read,
-            {
-              entries: weighed.contradiction.entries.slice(0, 2),
-              doubtful: weighed.contradiction.doubtful,
-            },
-            evidence,
-          )
-        : describeConflict(derived, known.read, undefined, evidence),
+    conflict: describeConflict(
+      derived,
+      known.read,
+      evidence,
+      weighed.kind === 'contradiction' ? weighed.contradiction : undefined,
+    ),
   };
 }
 
 /** Everything known as evidence of the problem; answers and repairs that it does not know are left out. */
-export function collectEvidence({ problem }: TreeProblem, known: Known): readonly Evidence[] {
+function collectEvidence({ problem }: TreeProblem, known: Known): readonly Evidence[] {
   const answers = known.read.flatMap(({ evidence }) => evidence);
   const repairs = known.did
     .filter((id) => problem.causes.some((cause) => cause.id === id))

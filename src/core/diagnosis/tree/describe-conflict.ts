@@ -1,3 +1,4 @@
+import type { Contradiction } from '../find-contradiction.ts';
 import type { Evidence } from '../problem.ts';
 import type { TreeProblem } from './derive-problem.ts';
 import { findConflict } from './find-conflict.ts';
@@ -10,8 +11,8 @@ import type { ReadAnswer } from './read-answer.ts';
 export function describeConflict(
   { tree, problem }: TreeProblem,
   read: readonly ReadAnswer[],
-  contradiction: { readonly entries: readonly number[]; readonly doubtful: number } | undefined,
   evidence: readonly Evidence[],
+  contradiction?: Pick<Contradiction, 'entries' | 'doubtful'>,
 ): string | undefined {
   const found = contradiction ?? findConflict(problem, evidence);
   if (found === undefined) return undefined;
@@ -22,7 +23,7 @@ export function describeConflict(
     return given === undefined || title === undefined ? 'a repair that did not cure' : `“${title}” ${given.said}`;
   };
   const isExact = contradiction !== undefined;
-  const names = found.entries.map(name).join(' and ');
+  const names = found.entries.slice(0, 2).map(name).join(' and ');
   const head = isExact ? 'These answers contradict each other' : 'These answers hardly fit together';
   return `${head}: ${names}. Look again at ${name(found.doubtful)} first; if both are right, there may be two faults.`;
 }

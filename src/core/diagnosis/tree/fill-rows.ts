@@ -1,5 +1,6 @@
 import type { FaultTree, SignalPath, Stage, TreeNode } from '../../model/fault-tree.ts';
 import { reachableFrom } from '../../model/links.ts';
+import { stagesUpTo } from '../../model/stages-up-to.ts';
 import type { ProblemCause } from '../problem.ts';
 import { bringerOf, hypothesisOf } from './hypotheses.ts';
 import type { TreeCheck } from './tree-checks.ts';
@@ -99,20 +100,6 @@ function roadsThrough(
     ...path.stages.filter(({ fault }) => reached.get(fault)?.has(cause) === true).map(({ id }) => id),
     ...(reached.get(path.good)?.has(cause) === true ? ['good'] : []),
   ];
-}
-
-/** A stage and every stage that feeds it. */
-export function stagesUpTo(path: SignalPath, id: string): ReadonlySet<string> {
-  const found = new Set<string>();
-  const open = [id];
-  while (open.length > 0) {
-    const next = open.pop();
-    const stage = path.stages.find((candidate) => candidate.id === next);
-    if (next === undefined || stage === undefined || found.has(next)) continue;
-    found.add(next);
-    open.push(...stage.from);
-  }
-  return found;
 }
 
 function mix(first: Row, second: Row): Row {

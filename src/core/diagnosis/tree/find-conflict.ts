@@ -1,4 +1,5 @@
 import type { DiagnosisProblem, Evidence } from '../problem.ts';
+import { collectFactors } from '../weigh-evidence.ts';
 
 /** Answers that hardly fit together, though none excludes the other. */
 export interface Conflict {
@@ -24,8 +25,8 @@ export function findConflict(problem: DiagnosisProblem, evidence: readonly Evide
   const total = problem.causes.reduce((sum, { weight }) => sum + weight, 0);
   const prior = problem.causes.map(({ weight }) => weight / total);
   const factors = evidence.flatMap((item, position) => {
-    const likelihood = likelihoodOf(problem, item);
-    return likelihood === undefined ? [] : [{ position, likelihood }];
+    const [factor] = item.kind === 'repaired' ? [] : collectFactors(problem, [item]);
+    return factor === undefined ? [] : [{ position, likelihood: Array.from(factor.logLikelihood, Math.exp) }];
   });
   const probabilityOf = (some: readonly (readonly number[])[]): number =>
     prior.reduce(
@@ -49,18 +50,4 @@ export function findConflict(problem: DiagnosisProblem, evidence: readonly Evide
     bitsOf(factors.filter((factor) => factor.position !== position).map(({ likelihood }) => likelihood));
   const [first, second] = worst.pair;
   return { entries: worst.pair, doubtful: without(first) < without(second) ? first : second };
-}
-
-function likelihoodOf(problem: DiagnosisProblem, item: Evidence): readonly number[] | undefined {
-  if (item.kind === 'repaired') return undefined;
-  const check = problem.checks.find(({ id }) => id === item.check);
-  if (check === undefined) return undefined;
-  const agreement =
-    item.kind === 'outcome' ? check.outcomes.map((outcome) => (outcome === item.outcome ? 1 : 0)) : item.likelihood;
-  return problem.causes.map((_, cause) =>
-    (check.likelihood[cause] ?? []).reduce(
-      (sum, probability, outcome) => sum + probability * (agreement[outcome] ?? 0),
-      0,
-    ),
-  );
 }

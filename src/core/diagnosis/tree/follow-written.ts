@@ -1,4 +1,4 @@
-import { findNode } from '../../model/links.ts';
+import { findNode, followLink } from '../../model/links.ts';
 import { chooseAction } from '../choose-action.ts';
 import { QUICK } from '../effort.ts';
 import { measureCeiling } from '../policy-ceiling.ts';
@@ -45,15 +45,14 @@ export function followWritten(
     if (node === undefined || probability < LEAST_PROBABILITY || isOver(model, state)) return rest(state);
     if (node.kind === 'check') {
       const answered = known.get(id);
-      const to = (word: string): string => node.outcomes.find(({ when }) => when.includes(word))?.to ?? '';
+      const to = (word: string): string => followLink(node, word) ?? '';
       if (answered !== undefined && to(answered) !== '') return walk(to(answered), state, probability);
       return ask(id, state, probability, to);
     }
     if (node.kind === 'path') {
       const answered = known.get(id);
-      if (answered === 'good') return walk(node.good, state, probability);
-      const stage = node.stages.find((candidate) => candidate.id === answered);
-      return stage === undefined ? probe(id, 0, state, probability) : walk(stage.fault, state, probability);
+      const to = answered === undefined ? undefined : followLink(node, answered);
+      return to === undefined ? probe(id, 0, state, probability) : walk(to, state, probability);
     }
     return end(id, state, probability);
   };

@@ -1,13 +1,14 @@
 import type { Cause, Elsewhere, FaultTree, HandOver, TreeNode } from '../../model/fault-tree.ts';
 import { findNode } from '../../model/links.ts';
+import { reworkRepair } from '../../share/link-state.ts';
 
 /** What may be wrong: an end of the tree. */
 export type Hypothesis = Cause | Elsewhere | HandOver;
 
 /** Something that no tree lists: part of every diagnosis. */
 export const NOT_LISTED = 'not-listed';
-/** A fault that the last repair brought. */
-export const FROM_REPAIR = 'rework';
+/** A fault that the last repair brought; links name the look at one's own rework by the same word. */
+export const FROM_REPAIR: string = reworkRepair;
 /** Between a cause and the one that brought it, in the id of a second fault: no node's id holds it. */
 const BROUGHT_BY = '.by.';
 

@@ -1,5 +1,5 @@
 import type { FaultTree } from '../../model/fault-tree.ts';
-import { findNode } from '../../model/links.ts';
+import { findNode, followLink } from '../../model/links.ts';
 import type { KnownWords } from './follow-written.ts';
 
 /**
@@ -11,15 +11,9 @@ export function walkRoad(tree: FaultTree, known: KnownWords): readonly string[] 
   let id = tree.nodes[0]?.id;
   while (id !== undefined && !road.includes(id)) {
     road.push(id);
-    id = nextOf(tree, id, known.get(id));
+    const node = findNode(tree, id);
+    const word = known.get(id);
+    id = node === undefined || word === undefined ? undefined : followLink(node, word);
   }
   return road;
-}
-
-function nextOf(tree: FaultTree, id: string, word: string | undefined): string | undefined {
-  const node = findNode(tree, id);
-  if (word === undefined || node === undefined) return undefined;
-  if (node.kind === 'check') return node.outcomes.find(({ when }) => when.includes(word))?.to;
-  if (node.kind !== 'path') return undefined;
-  return word === 'good' ? node.good : node.stages.find((stage) => stage.id === word)?.fault;
 }
