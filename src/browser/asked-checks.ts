@@ -1,6 +1,7 @@
 import { findAnswerText } from '#core/share/answer-text.ts';
 import { askedChecks, openAsked } from '#core/share/asked.ts';
 import type { LinkState } from '#core/share/link-state.ts';
+import { makeButton, makeElement } from './make-element.ts';
 import { copyText } from './share/copy-text.ts';
 import { makeTextToCopy } from './share/make-text-to-copy.ts';
 import { linkTo, type PageState, readPageState } from './share/page-state.ts';
@@ -29,44 +30,40 @@ class AskedChecks extends HTMLElement {
     this.replaceChildren();
     if (page === undefined || asked.length === 0) return;
     const open = openAsked(page.state).length;
-    const heading = makePart('h2', open === 0 ? 'All answered' : `You were asked for ${countChecks(asked.length)}`);
-    const list = document.createElement('ol');
-    list.append(...asked.map((id) => this.#makeItem(id, page)));
-    this.append(heading, list, ...this.#makeMoves(page, open, asked.length));
+    const heading = open === 0 ? 'All answered' : `You were asked for ${countChecks(asked.length)}`;
+    this.append(
+      makeElement('h2', {}, heading),
+      makeElement('ol', {}, ...asked.map((id) => this.#makeItem(id, page))),
+      ...this.#makeMoves(page, open, asked.length),
+    );
     // The last answer stays on its page: what to do next is up here.
     if (open === 0 && this.#open > 0) this.querySelector('button')?.focus();
     this.#open = open;
   };
 
   #makeItem(id: string, { map, node, state }: PageState): HTMLLIElement {
-    const item = document.createElement('li');
-    const link = document.createElement('a');
-    link.href = linkTo(map, id, state);
-    link.textContent = map.nodes.find((mapped) => mapped.id === id)?.title ?? id;
-    if (id === node) link.setAttribute('aria-current', 'step');
+    const title = map.nodes.find((mapped) => mapped.id === id)?.title ?? id;
+    const isHere = id === node;
     const answers = state.answers.filter((answer) => answer.tree === undefined && answer.node === id);
     const said = answers.map(findAnswerText).join(', ');
-    item.append(link, makePart('b', ` ${said === '' ? (id === node ? '(this one)' : '') : said}`));
-    return item;
+    return makeElement(
+      'li',
+      {},
+      makeElement('a', { href: linkTo(map, id, state), 'aria-current': isHere ? 'step' : undefined }, title),
+      makeElement('b', {}, ` ${said === '' && isHere ? '(this one)' : said}`),
+    );
   }
 
   #makeMoves({ map, node, state }: PageState, open: number, asked: number): readonly HTMLElement[] {
-    const row = makePart('p', '');
-    row.className = 'presses';
     const own: LinkState = { ...state, ask: [] };
-    if (open < asked) {
-      const copy = makePart('button', 'Copy my answers');
-      copy.type = 'button';
-      copy.className = open === 0 ? 'press' : 'press plain';
-      copy.addEventListener('click', () => void this.#copyAnswers({ map, node: undefined, state: own }));
-      row.append(copy);
-    }
-    const leave = makePart('a', 'Go on without these questions');
-    leave.href = linkTo(map, node, own);
-    row.append(leave);
-    const said = makePart('p', '');
-    said.setAttribute('role', 'status');
-    return [row, said];
+    const copy = makeButton('Copy my answers', open === 0 ? 'press' : 'press plain', () => {
+      void this.#copyAnswers({ map, node: undefined, state: own });
+    });
+    const leave = makeElement('a', { href: linkTo(map, node, own) }, 'Go on without these questions');
+    return [
+      makeElement('p', { class: 'presses' }, ...(open < asked ? [copy] : []), leave),
+      makeElement('p', { role: 'status' }),
+    ];
   }
 
   async #copyAnswers(page: PageState): Promise<void> {
@@ -92,12 +89,6 @@ class AskedChecks extends HTMLElement {
 
 function countChecks(count: number): string {
   return count === 1 ? 'one check' : `${count} checks`;
-}
-
-function makePart<Name extends keyof HTMLElementTagNameMap>(name: Name, text: string): HTMLElementTagNameMap[Name] {
-  const part = document.createElement(name);
-  part.textContent = text;
-  return part;
 }
 
 customElements.define('asked-checks', AskedChecks);

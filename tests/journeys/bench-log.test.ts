@@ -123,6 +123,43 @@ describe('a job that grows by itself', () => {
   });
 });
 
+describe('a page that is left while the log is being written', () => {
+  it('loses no answer: the next page that opens the log writes it', async () => {
+    const { page, open, faults, remember, end } = await bench.visit(phone);
+    await remember('halfsplit.cautions-read', read);
+    await open('/trees/psu-5v-low/supply-kind/');
+    await page.getByRole('link', { name: 'A heavy transformer inside the case' }).tap();
+    await page.getByText('Kept in your bench log').waitFor();
+    // Another tab writes, and takes its time.
+    const other = await page.context().newPage();
+    await other.goto('/log/');
+    await other.evaluate(
+      () =>
+        new Promise<void>((resolve) => {
+          void navigator.locks.request('halfsplit.walk', () => {
+            resolve();
+            return new Promise<void>((release) => addEventListener('let-go', () => release(), { once: true }));
+          });
+        }),
+    );
+    await page.locator('a.outcome[data-answers="low"]').tap();
+    await page.waitForURL('**/regulator-out/#*');
+    await page.getByText('Being written into your bench log').waitFor();
+    await page.close();
+    expect((await readStore(other)).filter(({ kind }) => kind === 'answer')).toHaveLength(1);
+
+    await other.evaluate(() => dispatchEvent(new Event('let-go')));
+    await openJob(other);
+    expect(await other.locator('[data-readings] li').nth(1).textContent()).toMatch(/farthest chip.*Low/);
+    await other.reload();
+    await other.locator('[data-readings] li').nth(1).waitFor();
+    expect((await readStore(other)).map(({ kind }) => kind).sort()).toEqual(['answer', 'answer', 'opened']);
+    expect(await other.evaluate(() => Object.keys(localStorage).filter((key) => key.includes('walked')))).toEqual([]);
+    expect(faults).toEqual([]);
+    await end();
+  });
+});
+
 describe('two tabs on one job', () => {
   it('lose nothing of each other, and each shows what the other wrote', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);

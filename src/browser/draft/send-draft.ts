@@ -1,3 +1,4 @@
+import { copyText } from '../share/copy-text.ts';
 import { postAsBbcode, postAsMarkdown } from '#core/share/draft-file.ts';
 import { makeElement } from './make-element.ts';
 import { say } from './say.ts';
@@ -39,10 +40,11 @@ async function copy(root: HTMLElement, post: string | undefined): Promise<void> 
     say(root, 'sent', 'The text holds [/code], which would end the block: attach the downloaded file instead.');
     return;
   }
-  try {
-    await navigator.clipboard.writeText(post);
-    say(root, 'sent', 'Copied. Paste it into your post.');
-  } catch {
-    say(root, 'sent', 'The browser did not allow copying: download the file and attach it.');
-  }
+  say(
+    root,
+    'sent',
+    (await copyText(Promise.resolve(post)))
+      ? 'Copied. Paste it into your post.'
+      : 'The browser did not allow copying: download the file and attach it.',
+  );
 }

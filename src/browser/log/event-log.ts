@@ -40,12 +40,16 @@ export async function readHistory(
   return { events: mergeHistories(events, held), unread };
 }
 
-/** Adds what happened to a job, and tells the other tabs. */
-export async function addToJob(job: string, drafts: readonly EventDraft[]): Promise<readonly LogEvent[]> {
+/** Adds what happened to a job `now` (milliseconds since 1970), and tells the other tabs. */
+export async function addToJob(
+  job: string,
+  drafts: readonly EventDraft[],
+  now = Date.now(),
+): Promise<readonly LogEvent[]> {
   let { events: history } = await readHistory(job);
   const added: LogEvent[] = [];
   for (const draft of drafts) {
-    const event = stampEvent(history, job, draft, { now: Date.now(), device, counter });
+    const event = stampEvent(history, job, draft, { now, device, counter });
     counter += 1;
     // What could not be read back is not written in the first place.
     if (readStoredEvents([event]).unread > 0) continue;

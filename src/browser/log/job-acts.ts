@@ -5,6 +5,7 @@ import { writeJobMarkdown } from '#core/bench-log/write-job-markdown.ts';
 import { addressOf } from '#core/share/address.ts';
 import { findOpenJob, forgetOpenJob } from '../open-job.ts';
 import { basePath } from '../page-data.ts';
+import { copyText } from '../share/copy-text.ts';
 import { removeJob } from './event-log.ts';
 import { saveFile } from './files.ts';
 import { keepRecent, openJob } from './job-desk.ts';
@@ -39,7 +40,7 @@ export async function doAct(root: HTMLElement, act: string, job: Job): Promise<A
       await saveFile(job.id);
       return {};
     case 'markdown':
-      return { said: await copyText(root, writeJobMarkdown(job)) };
+      return { said: await copyMarkdown(root, writeJobMarkdown(job)) };
     case 'draft':
       seedDraft(job);
       location.assign(addressOf({ kind: 'draft' }, basePath()));
@@ -59,17 +60,13 @@ async function removeWhole(id: string): Promise<string> {
   return isRemoved ? 'The job was removed from this browser.' : 'The browser did not let the job be removed.';
 }
 
-async function copyText(root: HTMLElement, text: string): Promise<string> {
+async function copyMarkdown(root: HTMLElement, text: string): Promise<string> {
   const field = root.querySelector<HTMLTextAreaElement>('[data-markdown]');
   if (field !== null) {
     field.value = text;
     field.hidden = false;
   }
-  try {
-    await navigator.clipboard.writeText(text);
-    return 'Copied.';
-  } catch {
-    field?.select();
-    return 'The browser did not allow it: copy the text from the field.';
-  }
+  if (await copyText(Promise.resolve(text))) return 'Copied.';
+  field?.select();
+  return 'The browser did not allow it: copy the text from the field.';
 }

@@ -18,9 +18,9 @@ export async function beginJob(drafts: readonly EventDraft[]): Promise<Job> {
   return openJob(id);
 }
 
-/** Adds what happened to a job, and brings what the other pages know of it up to date. */
-export async function record(id: string, drafts: readonly EventDraft[]): Promise<Job> {
-  await addToJob(id, drafts);
+/** Adds what happened to a job `at` a time (milliseconds since 1970), and brings what the other pages know of it up to date. */
+export async function record(id: string, drafts: readonly EventDraft[], at = Date.now()): Promise<Job> {
+  await addToJob(id, drafts, at);
   return refresh(id);
 }
 

@@ -9,6 +9,7 @@ import { findCondition, watchLog } from './event-log.ts';
 import { importFile, saveFile } from './files.ts';
 import { clearForm, readUnitForm, textOf } from './form-values.ts';
 import { doAct, eventsOf } from './job-acts.ts';
+import { recordLeftOver } from './record-noted.ts';
 import { beginJob, openJob, readJob, record } from './job-desk.ts';
 import { readJobForm, readPartStatus } from './job-forms.ts';
 import { keepPhoto } from './keep-photo.ts';
@@ -34,7 +35,7 @@ class BenchLog extends HTMLElement {
     this.addEventListener('change', this.#change);
     this.addEventListener('input', this.#input);
     watchLog(() => void this.#attempt(() => this.#refresh()));
-    this.#route();
+    void recordLeftOver().then(this.#route);
   }
 
   disconnectedCallback(): void {

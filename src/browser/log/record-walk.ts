@@ -8,7 +8,7 @@ import { beginJob, openOrBegin, readJob, record } from './job-desk.ts';
 
 /** What a page has to tell the log. */
 export interface Walked {
-  readonly map: TreeMap;
+  readonly map: Pick<TreeMap, 'slug' | 'title' | 'nodes'>;
   readonly state: LinkState;
   /** Answers given just now; the others of the state came with the link or were told before. */
   readonly added: readonly Answer[];
@@ -22,9 +22,10 @@ export interface Walked {
 
 /**
  * Writes what was walked into the open job, or into a new one. An answer that the job holds already is not written again, and one that
- * only came along does not replace what another tab has read since. Gives back the job's id.
+ * only came along does not replace what another tab has read since. `at`: when it was answered, in milliseconds since 1970, UTC. Gives
+ * back the job's id.
  */
-export async function recordWalk(walked: Walked, isNew: boolean): Promise<string> {
+export async function recordWalk(walked: Walked, isNew: boolean, at: number): Promise<string> {
   const { map, state, added, removed, isFirst, carried = [] } = walked;
   const judge = await findJudge(walked);
   const id = isNew ? (await beginJob([])).id : await openOrBegin();
@@ -53,12 +54,12 @@ export async function recordWalk(walked: Walked, isNew: boolean): Promise<string
     const known = standing.get(keyOf(answer));
     if (known?.value === printAnswerValue(answer)) drafts.push({ kind: 'undo', of: known.id });
   }
-  if (drafts.length > 0) await record(id, drafts);
+  if (drafts.length > 0) await record(id, drafts, at);
   return id;
 }
 
 function makeAnswer(
-  map: TreeMap,
+  map: Walked['map'],
   answer: Omit<Answer, 'instrument'> & { readonly instrument: string | undefined },
   verdict: string,
 ): EventDraft {

@@ -2,6 +2,7 @@ import { printAnswerValue } from '#core/share/answer-value.ts';
 import { type Answer, parseLinkState, printLinkState } from '#core/share/link-state.ts';
 import { namesOf } from '#core/share/map-names.ts';
 import type { TreeMap } from '#core/share/tree-map.ts';
+import { forgetNoted, noteWalk } from '../log/noted-walks.ts';
 import type { Walked } from '../log/record-walk.ts';
 import { findOpenJob, isJobHere, markJobHere, read, write } from '../open-job.ts';
 import { mainsExposure } from '../job-memory.ts';
@@ -9,6 +10,8 @@ import { basePath, readTreeMap } from '../page-data.ts';
 
 /** What this tab saw last in each tree, and the job it told. */
 type Walks = Readonly<Record<string, Seen>>;
+
+type Condition = 'kept' | 'full' | 'refused' | 'failed';
 
 interface Seen {
   readonly answers: readonly Answer[];
@@ -29,6 +32,8 @@ export class Recorder {
   readonly #map: TreeMap | undefined = readTreeMap();
   /** Waits to be written: for the reader's word on which unit it is, or after a failure. */
   #pending: Walked | undefined;
+  /** The note of a walk that could not be written, and waits as pending again. */
+  #failed: string | undefined;
   /** What this page saw last, written or not. */
   #last: Seen | undefined;
   #queue: Promise<void> = Promise.resolve();
@@ -46,8 +51,9 @@ export class Recorder {
     window.addEventListener('job-mains', this.tellMains);
     // Before the press is answered: what it takes out of the address is then known to be taken back.
     document.addEventListener('click', this.#press, true);
-    this.#showJob();
     this.#read();
+    this.#showJob();
+    void import('../log/record-noted.ts').then(({ recordLeftOver }) => recordLeftOver()).catch(() => undefined);
   }
 
   readonly #press = (event: Event): void => {
@@ -160,26 +166,36 @@ export class Recorder {
     this.#pending = undefined;
     this.#root.querySelector('[data-job-ask]')?.setAttribute('hidden', '');
     this.#writing += 1;
-    this.#queue = this.#queue.then(() => this.#write(walked, isNew));
+    // What failed before is noted anew.
+    if (this.#failed !== undefined) forgetNoted(this.#failed);
+    this.#failed = undefined;
+    const key = noteWalk({ walked, isNew, at: Date.now() });
+    this.#showJob();
+    this.#queue = this.#queue.then(() => this.#write(walked, key));
     return this.#queue;
   }
 
-  async #write(walked: Walked, isNew: boolean): Promise<void> {
+  async #write(walked: Walked, key: string): Promise<void> {
+    let condition: Condition = 'failed';
     try {
-      const { recordWalk } = await import('../log/record-walk.ts');
-      const id = await recordWalk({ ...walked, isFirst: walked.isFirst || isNew }, isNew);
+      const { recordNoted } = await import('../log/record-noted.ts');
+      const id = await recordNoted(key);
       const job = findOpenJob();
       if (job !== undefined) markJobHere(job);
       const answers = walked.state.answers.filter(({ tree }) => tree === undefined);
       this.#last = { answers: this.#last?.answers ?? answers, told: id };
       keepWalk(walked.map.slug, answers, id);
       const { findCondition } = await import('../log/event-log.ts');
-      this.#showJob(await findCondition());
+      condition = await findCondition();
     } catch {
-      this.#pending ??= walked;
-      this.#showJob('failed');
+      // Where the reader has answered more meanwhile, the note alone holds this one, for the next page.
+      if (this.#pending === undefined) {
+        this.#pending = walked;
+        this.#failed = key;
+      }
     }
     this.#writing -= 1;
+    this.#showJob(condition);
   }
 
   #ask(name: string): void {
@@ -189,7 +205,7 @@ export class Recorder {
     if (shown !== null) shown.textContent = name;
   }
 
-  #showJob(condition: 'kept' | 'full' | 'refused' | 'failed' = 'kept'): void {
+  #showJob(condition: Condition = 'kept'): void {
     const job = findOpenJob();
     this.#root.hidden = job === undefined && condition === 'kept' && this.#pending === undefined;
     const link = this.#root.querySelector<HTMLAnchorElement>('[data-job-link]');
@@ -197,6 +213,10 @@ export class Recorder {
       link.hash = `job=${job.id}`;
       link.textContent = job.name;
     }
+    const said = this.#root.querySelector('[data-job-said]');
+    // Told as kept only once it is.
+    if (said !== null)
+      said.textContent = this.#writing > 0 ? 'Being written into your bench log:' : 'Kept in your bench log:';
     this.#root.querySelector('[data-job-kept]')?.toggleAttribute('hidden', job === undefined || condition !== 'kept');
     for (const box of this.#root.querySelectorAll<HTMLElement>('[data-job-trouble]')) {
       box.hidden = box.dataset['jobTrouble'] !== condition;
