@@ -44,12 +44,22 @@ export default defineConfig({
               {
                 name: 'shared',
                 priority: 2,
-                test: /preload-helper|src\/(?:core\/share\/(?:address|answer-value|asked|link-state|map-names)|browser\/(?:page-data|page-fragment))\.ts$/,
+                test: /preload-helper|src\/(?:core\/share\/(?:address|answer-value|asked|link-state|map-names|answer-text|follow-answer|read-record)|core\/model\/links|browser\/(?:bench|make-element|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
+              },
+              {
+                name: 'limits',
+                priority: 1,
+                test: /src\/(?:core\/(?:model\/target-text|share\/walk-data)|browser\/(?:apply-board|apply-mains|walk\/load-bench))\.ts$/,
               },
               {
                 name: 'tree-page',
                 priority: 1,
                 test: /src\/browser\/(?:node-walk|share-panel|photo-taker|reading-field|caution-gate|job-memory|walk\/update-links)\.ts$/,
+              },
+              {
+                name: 'log',
+                priority: 0,
+                test: /src\/(?:core\/bench-log\/|browser\/log\/(?:database|event-log|held-events|job-desk|record-noted|record-walk|files)\.ts$)/,
               },
             ],
           },

@@ -12,6 +12,8 @@ import { startStaticSite } from '../support/static-site.ts';
 const mostBytes = 3_000_000;
 const mostRequests = 40;
 const treesToCome = 40;
+// Two blocks more than now, for synthesizers' own circuits and for displays: a pack each.
+const blocksToCome = 11;
 
 const packs = readdirSync('dist/offline').map((file) => {
   const bytes = readFileSync(`dist/offline/${file}`);
@@ -21,6 +23,7 @@ const packs = readdirSync('dist/offline').map((file) => {
 });
 const first = packs.filter(({ file }) => !file.startsWith('late-parts.'));
 const trees = loadLibrary().trees.size;
+const blocks = new Set([...loadLibrary().trees.values()].map(({ block }) => block));
 
 /** Bytes of the first fetch when there are forty trees: whatever may grow with the number of trees grows with it. */
 function extrapolate(fixedBytes: number): number {
@@ -53,7 +56,6 @@ describe('the packs', () => {
   });
 
   it('are one a block, with those of targets, cautions, boards, parts and the rest', () => {
-    const blocks = new Set([...loadLibrary().trees.values()].map(({ block }) => block));
     expect(first.map(({ file }) => file.replace(/\.[0-9a-f]{12}\.pack$/u, '')).sort()).toEqual(
       [...[...blocks].map((block) => `block-${block}`), 'boards', 'cautions', 'parts', 'rest', 'targets'].sort(),
     );
@@ -61,32 +63,37 @@ describe('the packs', () => {
 });
 
 describe('the first visit', () => {
-  it.each(['/', '/trees/psu-5v-low/', '/trees/psu-5v-low/rail-bare/'])(
-    'to %s fetches at most 3 MB in 40 requests, for forty trees too, all counted by the server',
-    async (address) => {
-      const site = await startStaticSite('dist');
-      const browser = await openKeptBrowser(site.address);
-      const start = performance.now();
-      const page = await browser.openWindow();
-      await page.goto(address);
-      await waitUntilStored(page);
-      const seconds = (performance.now() - start) / 1000;
-      await browser.end();
-      await site.goDown();
+  it.each([
+    '/',
+    '/trees/psu-5v-low/',
+    '/trees/psu-5v-low/rail-bare/',
+    '/targets/',
+    '/boards/orrin-37/',
+    '/log/',
+    '/draft/',
+  ])('to %s fetches at most 3 MB in 40 requests, for forty trees too, all counted by the server', async (address) => {
+    const site = await startStaticSite('dist');
+    const browser = await openKeptBrowser(site.address);
+    const start = performance.now();
+    const page = await browser.openWindow();
+    await page.goto(address);
+    await waitUntilStored(page);
+    const seconds = (performance.now() - start) / 1000;
+    await browser.end();
+    await site.goDown();
 
-      const bytes = site.served.reduce((sum, answer) => sum + answer.bytes, 0);
-      const packed = first.reduce((sum, pack) => sum + pack.bytes, 0);
-      const forForty = extrapolate(bytes - packed);
-      console.log(
-        `first visit to ${address}: ${site.served.length} requests, ${bytes} bytes, ${seconds.toFixed(1)} s; ` +
-          `${trees} trees; for ${treesToCome}: ${forForty} bytes`,
-      );
-      expect(site.served.filter(({ path }) => path.startsWith('/offline/')).length).toBe(first.length);
-      expect(site.served.length).toBeLessThanOrEqual(mostRequests);
-      expect(bytes).toBeLessThanOrEqual(mostBytes);
-      expect(forForty).toBeLessThanOrEqual(mostBytes);
-    },
-  );
+    const bytes = site.served.reduce((sum, answer) => sum + answer.bytes, 0);
+    const packed = first.reduce((sum, pack) => sum + pack.bytes, 0);
+    const forForty = extrapolate(bytes - packed);
+    console.log(
+      `first visit to ${address}: ${site.served.length} requests, ${bytes} bytes, ${seconds.toFixed(1)} s; ` +
+        `${trees} trees; for ${treesToCome}: ${forForty} bytes`,
+    );
+    expect(site.served.filter(({ path }) => path.startsWith('/offline/')).length).toBe(first.length);
+    expect(site.served.length + Math.max(0, blocksToCome - blocks.size)).toBeLessThanOrEqual(mostRequests);
+    expect(bytes).toBeLessThanOrEqual(mostBytes);
+    expect(forForty).toBeLessThanOrEqual(mostBytes);
+  });
 
   it('brings a worker of at most 10 kB', () => {
     expect(statSync('dist/sw.js').size).toBeGreaterThan(1000);
