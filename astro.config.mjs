@@ -3,6 +3,7 @@ import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
 import { offlineSite } from './src/build/offline/offline-site.ts';
 import { guardContent } from './src/build/guard-content.ts';
+import { markdownSettings } from './src/build/markdown-settings.ts';
 
 // SITE_URL: the address the site is published at, for canonical and preview addresses. BASE_PATH: the sub-path there.
 const site = process.env.SITE_URL || undefined;
@@ -18,8 +19,7 @@ export default defineConfig({
   build: { format: 'directory', inlineStylesheets: 'never' },
   compressHTML: true,
   devToolbar: { enabled: false },
-  // Plain CommonMark, as the compiler reads it: no bare address becomes a link behind its back.
-  markdown: { syntaxHighlight: false, gfm: false },
+  markdown: markdownSettings,
   integrations: [mdx({ optimize: false }), offlineSite()],
   security: {
     csp: {

@@ -3,6 +3,7 @@ import { isWord } from '#core/share/answer-value.ts';
 import { emptyLinkState, type LinkState, parseLinkState, printLinkState } from '#core/share/link-state.ts';
 import { namesOf } from '#core/share/map-names.ts';
 import type { TreeMap } from '#core/share/tree-map.ts';
+import { readBench } from './bench.ts';
 import type { BoardSheet } from './board-sheet.ts';
 import { CautionGate } from './caution-gate.ts';
 import { basePath, readTreeMap } from './page-data.ts';
@@ -213,7 +214,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
   }
 
   #applyMains(): void {
-    if (this.querySelector('[data-mains]') === null) return;
+    if (readBench().mainsHertz === undefined || this.querySelector('[data-mains]') === null) return;
     void import('./apply-mains.ts').then(({ applyMains }) => applyMains(this, this)).catch(() => undefined);
   }
 }

@@ -24,6 +24,17 @@ interface ElementReading extends Reading {
 }
 
 const trees = loadContent('.').filter(({ file }) => file.startsWith('content/trees/') && file.endsWith('.mdx'));
+/** What another reading of Markdown would make links, a deletion, a table and a tick box of. */
+const plainProse = `<Check id="look" title="Look">
+  See https://example.org/a or www.example.org, write to bench@example.org, ~~not so~~.
+
+  | pin | volts |
+  | --- | ----- |
+  | 1   | 5     |
+
+  - [ ] done
+</Check>
+`;
 const project = mkdtempSync(join(tmpdir(), 'halfsplit-astro-agrees-'));
 
 // A page that renders every tree with Astro's own MDX, each element as a tag that carries its name and attributes.
@@ -45,7 +56,9 @@ beforeAll(() => {
     'package.json': '{ "type": "module" }',
     // As the site's own configuration has it, as far as it concerns MDX.
     'astro.config.mjs': `import mdx from '@astrojs/mdx';
-export default { integrations: [mdx({ optimize: false })], markdown: { syntaxHighlight: false } };`,
+import { markdownSettings } from ${JSON.stringify(join(process.cwd(), 'src/build/markdown-settings.ts'))};
+export default { integrations: [mdx({ optimize: false })], markdown: markdownSettings };`,
+    'src/trees/plain.mdx': plainProse,
     'src/pages/[slug].astro': page,
     ...Object.fromEntries(
       [...elementNames].map((name) => [
@@ -198,6 +211,15 @@ describe('Astro and the compiler', () => {
       expect(changed).not.toBe(text);
       expect(readAsCompiler(changed)).not.toEqual(rendered);
     }
+  });
+
+  it('both leave bare addresses, tables, strokes and boxes the plain text they are', () => {
+    const html = readFileSync(join(project, 'dist', 'plain', 'index.html'), 'utf8');
+    const main = new JSDOM(html).window.document.querySelector('main');
+
+    expect(main?.textContent).toContain('https://example.org/a');
+    expect([...(main?.querySelectorAll('a, del, table, input') ?? [])].map(({ outerHTML }) => outerHTML)).toEqual([]);
+    expect(readAsCompiler(plainProse)).toEqual(readAsAstro('plain'));
   });
 
   it.each(trees.map(({ file, text }) => [slugOf(file), text] as const))(

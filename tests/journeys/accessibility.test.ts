@@ -1,5 +1,6 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { readContrast } from './read-contrast.ts';
 import { type Bench, openBench, phone, type Visit } from './open-browser.ts';
 
 const schemes = ['light', 'dark'] as const;
@@ -53,5 +54,26 @@ describe.each(schemes)('WCAG 2.2 A and AA as far as axe can judge, %s', (colorSc
     expect(
       violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(' ')).join(' | ')}`),
     ).toEqual([]);
+  });
+});
+
+describe.each(schemes)('in bright sun and in the dark, %s', (colorScheme) => {
+  it('targets, readings and verdicts stand out 7 to 1 at least', async () => {
+    const visit = await bench.visit({ ...phone, colorScheme });
+    await visit.remember('halfsplit.cautions-read', 'mains scope-ground charged-capacitor');
+    await visit.open('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
+    await visit.page.getByLabel('Reading', { exact: true }).fill('4.52');
+    await visit.page.getByText(/^Low\. 4\.52/u).waitFor();
+    const check = await readContrast(
+      visit.page.locator('.nominal, .limits, reading-field input, reading-field [role="status"], reading-field button'),
+    );
+    await visit.open('/trees/audio-silent/to-speaker/');
+    const stages = await readContrast(visit.page.locator('.stages .nominal, .stages input, .marks button'));
+
+    expect(check.map(({ text }) => text)).toEqual(expect.arrayContaining(['4.52', expect.stringMatching(/^Low\./u)]));
+    expect(check.some(({ text }) => /5\s?V/u.test(text))).toBe(true);
+    expect(stages.length).toBeGreaterThan(10);
+    expect([...check, ...stages].filter(({ ratio }) => ratio < 7)).toEqual([]);
+    await visit.end();
   });
 });

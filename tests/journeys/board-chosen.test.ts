@@ -36,6 +36,24 @@ describe('a board chosen once', () => {
     await end();
   });
 
+  it('puts them into the stages of a signal path as well', async () => {
+    const { page, open, faults, remember, end } = await bench.visit(phone);
+    await remember('halfsplit.cautions-read', 'mains charged-capacitor scope-ground hot-parts static');
+    await remember('halfsplit.mains', 'outside');
+    await open('/trees/audio-silent/to-speaker/');
+    const stage = page.locator('li[data-stage="wiper"]');
+    const general = await stage.textContent();
+    await page.getByLabel('Which unit is on your bench?').selectOption('orrin-37');
+
+    // Written by hand from content/boards/orrin-37.mdx: its tone at the volume control is 200 mVpp at least.
+    await stage.getByText('On the Orrin 37 monophonic synthesizer: VR1, middle leg.').waitFor();
+    expect(await stage.locator('.nominal').textContent()).toMatch(/\b200\b/u);
+    await page.getByLabel('Which unit is on your bench?').selectOption('');
+    await expect.poll(() => stage.textContent()).toBe(general);
+    expect(faults).toEqual([]);
+    await end();
+  });
+
   it('with bare mains inside still stops a reader who said before that the mains is outside', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
     await remember('halfsplit.mains', 'outside');

@@ -55,7 +55,9 @@ export class RepairSteps {
     try {
       await act();
     } catch {
-      this.#say('This could not be written into the log; the page works on without it.');
+      this.#say(
+        'A part of the page could not be fetched or the log could not be read. Reload the page; the address keeps your answers.',
+      );
     }
     this.#isBusy = false;
   }
@@ -91,8 +93,8 @@ export class RepairSteps {
       this.#say(result);
       return;
     }
-    if (this.#repair !== undefined) await this.#write([{ kind: 'result', repair: this.#repair, ...result }]);
     this.#say('');
+    if (this.#repair !== undefined) await this.#write([{ kind: 'result', repair: this.#repair, ...result }]);
     this.#show('by-disturbance');
     const touched = this.#root.querySelector('[data-touched]');
     if (touched !== null) touched.textContent = describeTouched(result);
@@ -103,12 +105,17 @@ export class RepairSteps {
     proposed.textContent = sayProposal(await readJob(open.id));
   }
 
+  /** Whatever becomes of the writing, the next step is shown. */
   async #write(drafts: readonly EventDraft[]): Promise<void> {
-    const { openOrBegin, record } = await import('../log/job-desk.ts');
-    const id = await openOrBegin();
-    await record(id, drafts);
-    window.dispatchEvent(new Event('job-touched'));
-    for (const link of this.#root.querySelectorAll<HTMLAnchorElement>('a[data-job]')) link.hash = `job=${id}`;
+    try {
+      const { openOrBegin, record } = await import('../log/job-desk.ts');
+      const id = await openOrBegin();
+      await record(id, drafts);
+      window.dispatchEvent(new Event('job-touched'));
+      for (const link of this.#root.querySelectorAll<HTMLAnchorElement>('a[data-job]')) link.hash = `job=${id}`;
+    } catch {
+      this.#say('This could not be written into the log; the page works on without it.');
+    }
   }
 
   #show(step: string): void {

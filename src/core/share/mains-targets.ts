@@ -23,3 +23,8 @@ export function makeMainsTargets(
     }),
   );
 }
+
+/** Whether a target has limits of its own for a frequency of the mains. */
+export function dependsOnMains({ variants }: Target): boolean {
+  return Object.keys(variants).some((name) => name.startsWith('mains-'));
+}

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
 import { chromiumArguments, findChromium } from '../../find-chromium.ts';
 import { phone } from '../open-browser.ts';
+import { expectNoneForeign, watchRequests } from '../watch-requests.ts';
 
 /** A browser that keeps what it stored when it is closed. */
 export interface KeptBrowser {
@@ -13,6 +14,7 @@ export interface KeptBrowser {
   readonly restart: () => Promise<void>;
   /** Errors thrown on any page, breaches of the content security policy. */
   readonly faults: readonly string[];
+  /** Throws where any page, frame or worker asked another origin for anything. */
   readonly end: () => Promise<void>;
 }
 
@@ -20,22 +22,24 @@ export interface KeptBrowser {
 export async function openKeptBrowser(address: string): Promise<KeptBrowser> {
   const profile = mkdtempSync(join(tmpdir(), 'halfsplit-profile-'));
   const faults: string[] = [];
-  let context = await launch(profile, address, faults);
+  const foreign: string[] = [];
+  let context = await launch(profile, address, faults, foreign);
   return {
     faults,
     openWindow: () => context.newPage(),
     restart: async () => {
       await context.close();
-      context = await launch(profile, address, faults);
+      context = await launch(profile, address, faults, foreign);
     },
     end: async () => {
       await context.close();
       rmSync(profile, { recursive: true, force: true, maxRetries: 5 });
+      expectNoneForeign(foreign);
     },
   };
 }
 
-async function launch(profile: string, address: string, faults: string[]): Promise<BrowserContext> {
+async function launch(profile: string, address: string, faults: string[], foreign: string[]): Promise<BrowserContext> {
   const context = await chromium.launchPersistentContext(profile, {
     executablePath: findChromium(),
     args: [...chromiumArguments],
@@ -43,6 +47,7 @@ async function launch(profile: string, address: string, faults: string[]): Promi
     ...phone,
   });
   context.setDefaultTimeout(15_000);
+  watchRequests(context, new URL(address).origin, foreign);
   context.on('weberror', (error) => faults.push(error.error().message));
   context.on('console', (message) => {
     if (/Content Security Policy/u.test(message.text())) faults.push(message.text());
