@@ -347,6 +347,7 @@ describe('what the job says of the unit', () => {
     await form.getByLabel('Model').fill('37');
     await form.getByLabel('What must not be lost').fill('64 patches <b>under</b> battery');
     await form.getByLabel('Is the mains supply in the same case?').selectOption('outside');
+    await form.getByLabel('At most, hours').fill('0.5');
     await form.getByRole('button', { name: 'Open the job' }).tap();
     await page.getByRole('heading', { name: '37' }).waitFor();
     await unfold(page, 'points');
@@ -358,6 +359,9 @@ describe('what the job says of the unit', () => {
     await page.goto('/trees/psu-5v-low/rail-bare/');
     await page.getByText('You call this point: left leg of the blue coil').waitFor();
     expect(await page.locator('[data-caution="mains"]').isVisible()).toBe(false);
+    // Every way to a proved repair from here takes longer than half an hour.
+    await page.goto('/trees/psu-5v-low/regulator-out/#rail-bare=low');
+    await page.getByText(/^Of this job’s limit of 0.5 h, (?:29|30) minutes are left\. Ask the owner/u).waitFor();
     await page.goto('/trees/floppy-no-read/');
     const risky = await page.locator('article[data-risky] .heading a').first().getAttribute('href');
     await page.evaluate(() => sessionStorage.setItem('halfsplit.cautions-read', 'mains laser moving-parts'));

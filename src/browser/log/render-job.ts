@@ -1,5 +1,6 @@
 import { readAnswerValue } from '#core/share/answer-value.ts';
 import { countBenchHours } from '#core/bench-log/count-bench-hours.ts';
+import { sayLimit } from '#core/bench-log/say-limit.ts';
 import {
   describeEvent,
   describeResult,
@@ -70,11 +71,8 @@ function describeLimits(job: Job): string {
   const spent = `At the bench so far, as logged: ${printHours(hours)}.`;
   const limits = [limitHours === undefined ? '' : `${limitHours} h`, limitMoney ?? ''].filter((text) => text !== '');
   if (limits.length === 0) return spent;
-  const over =
-    limitHours !== undefined && hours >= limitHours
-      ? ' The limit is reached: handing over, keeping it as a donor, or putting it away labelled are good ends too.'
-      : '';
-  return `${spent} Limit: ${limits.join(', ')}.${over}`;
+  const over = sayLimit({ limitHours, benchHours: hours });
+  return `${spent} Limit: ${limits.join(', ')}.${over === undefined ? '' : ` ${over}`}`;
 }
 
 function makeFacts(job: Job): readonly Node[] {

@@ -1,8 +1,10 @@
+import { sayLimit } from '#core/bench-log/say-limit.ts';
 import type { AssessedCause, Assessment, NextStep } from '#core/diagnosis/tree/assess-tree.ts';
 import { addressOf } from '#core/share/address.ts';
 import { basePath } from '../page-data.ts';
 import { carryInto, printLinkState, reworkRepair } from '#core/share/link-state.ts';
 import { makeButton, makeDrawn, makeElement } from '../make-element.ts';
+import { findOpenJob, isJobHere } from '../open-job.ts';
 import type { Assessed } from './assess-page.ts';
 import type { WalkPage } from './walk-page.ts';
 
@@ -32,9 +34,17 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
   void minutes.then((counted) => {
     if (counted === undefined || !Number.isFinite(counted.suggested)) return;
     const [suggested, written] = [Math.round(counted.suggested), Math.round(counted.written)];
+    const isStop = counted.better.next.kind === 'stop';
     const own = Number.isFinite(counted.written) ? `, about ${written} as the tree is written` : '';
     time.replaceChildren(
-      makeElement('p', {}, `About ${suggested} minutes to a proven repair this way${own}.`),
+      makeElement(
+        'p',
+        {},
+        isStop
+          ? `Going on would take about ${suggested} minutes to a proven repair${own}.`
+          : `About ${suggested} minutes to a proven repair this way${own}.`,
+      ),
+      ...sayOpenLimit(suggested),
       ...counted.savings
         .slice(0, 2)
         .map(({ title, savedMinutes }) =>
@@ -49,6 +59,13 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
     const isBetter = JSON.stringify(counted.better.next) !== JSON.stringify(assessment.next);
     if (isBetter && !steps.matches(':hover, :focus-within')) steps.replaceChildren(...makeSteps(counted.better, page));
   });
+}
+
+/** What the limit of the job on this bench says to so many minutes. */
+function sayOpenLimit(minutes: number): readonly HTMLElement[] {
+  const job = findOpenJob();
+  const said = job !== undefined && isJobHere(job.id) ? sayLimit(job, minutes) : undefined;
+  return said === undefined ? [] : [makeElement('p', { 'data-limit': true }, said)];
 }
 
 function listCauses(causes: readonly AssessedCause[], page: WalkPage): HTMLElement {

@@ -1,4 +1,5 @@
 import { assessTree } from '#core/diagnosis/tree/assess-tree.ts';
+import type { Bench } from '#core/diagnosis/tree/bench.ts';
 import { THOROUGH } from '#core/diagnosis/effort.ts';
 import { measureInstruments } from '#core/diagnosis/tree/measure-instruments.ts';
 import type { Minutes, PriceRequest } from './price-minutes.ts';
@@ -10,15 +11,14 @@ const statesOfSaving = 60;
 
 addEventListener('message', ({ data }: MessageEvent<PriceRequest>) => {
   const { tree, references, known, bench } = data;
-  const { expectedMinutes, writtenMinutes } = assessTree(tree, references, known, {
-    bench,
-    mostStates,
-  });
+  // The limit of the job says when to stop, not how long a repair takes.
+  const unlimited: Bench = { ...bench, limitMinutes: undefined };
+  const { expectedMinutes, writtenMinutes } = assessTree(tree, references, known, { bench: unlimited, mostStates });
   const { next, why, written } = assessTree(tree, references, known, { bench, effort: THOROUGH });
   const minutes: Minutes = {
     suggested: expectedMinutes,
     written: writtenMinutes,
-    savings: measureInstruments(tree, references, known, bench, statesOfSaving),
+    savings: measureInstruments(tree, references, known, unlimited, statesOfSaving),
     better: { next, why, written },
   };
   postMessage(minutes);

@@ -10,7 +10,9 @@ export interface JobBrief {
   readonly mains: MainsExposure | undefined;
   /** What must not be lost, in the owner's words. */
   readonly keep: string | undefined;
+  /** Hours the owner gives, and hours at the bench when the brief was made. */
   readonly limitHours: number | undefined;
+  readonly benchHours: number;
   /** How many answers stand. */
   readonly answers: number;
   /** Own names of test points, by slug. */
@@ -24,7 +26,7 @@ export function readJobBrief(text: string | null): JobBrief | undefined {
   if (text === null || text.length > 100_000) return undefined;
   const value = readRecord(text);
   if (value === undefined) return undefined;
-  const { id, name, changedAt, mains, keep, limitHours, answers, points, unproved } = value;
+  const { id, name, changedAt, mains, keep, limitHours, benchHours, answers, points, unproved } = value;
   if (typeof id !== 'string' || !/^[A-Za-z0-9~._-]{1,80}$/.test(id) || typeof name !== 'string') return undefined;
   return {
     id,
@@ -36,6 +38,7 @@ export function readJobBrief(text: string | null): JobBrief | undefined {
         : undefined,
     keep: typeof keep === 'string' ? keep.slice(0, 300) : undefined,
     limitHours: typeof limitHours === 'number' && limitHours > 0 ? limitHours : undefined,
+    benchHours: typeof benchHours === 'number' && benchHours > 0 ? benchHours : 0,
     answers: typeof answers === 'number' ? answers : 0,
     points: readTexts(points),
     unproved: readTexts(unproved),

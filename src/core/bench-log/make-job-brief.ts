@@ -1,3 +1,4 @@
+import { countBenchHours } from './count-bench-hours.ts';
 import type { Job } from './job.ts';
 import type { JobBrief } from './job-brief.ts';
 import { nameJob } from './name-job.ts';
@@ -11,6 +12,7 @@ export function makeJobBrief(job: Job): JobBrief {
     mains: job.intake.mains,
     keep: job.intake.keep,
     limitHours: job.intake.limitHours,
+    benchHours: countBenchHours(job),
     answers: job.answers.length,
     points: job.points,
     unproved: Object.fromEntries(
