@@ -145,6 +145,10 @@ describe('a page that is left while the log is being written', () => {
     await page.locator('a.outcome[data-answers="low"]').tap();
     await page.waitForURL('**/regulator-out/#*');
     await page.getByText('Being written into your bench log').waitFor();
+    // What one tab puts into the browser's store takes a moment to be seen by another.
+    const listNotes = (): Promise<readonly string[]> =>
+      other.evaluate(() => Object.keys(localStorage).filter((key) => key.includes('walked')));
+    await expect.poll(async () => (await listNotes()).length).toBe(1);
     await page.close();
     expect((await readStore(other)).filter(({ kind }) => kind === 'answer')).toHaveLength(1);
 
@@ -154,7 +158,7 @@ describe('a page that is left while the log is being written', () => {
     await other.reload();
     await other.locator('[data-readings] li').nth(1).waitFor();
     expect((await readStore(other)).map(({ kind }) => kind).sort()).toEqual(['answer', 'answer', 'opened']);
-    expect(await other.evaluate(() => Object.keys(localStorage).filter((key) => key.includes('walked')))).toEqual([]);
+    expect(await listNotes()).toEqual([]);
     expect(faults).toEqual([]);
     await end();
   });
