@@ -11,8 +11,13 @@ if (major < 20) {
 }
 if (!isCurrent) {
   console.log('Installing from package-lock.json …');
-  execFileSync(process.platform === 'win32' ? 'npm.cmd' : 'npm', ['ci', '--no-audit', '--no-fund'], {
-    stdio: 'inherit',
-    shell: process.platform === 'win32',
-  });
+  // Warnings about the machine's own Node would mislead: every script runs on the one that is installed here.
+  execFileSync(
+    process.platform === 'win32' ? 'npm.cmd' : 'npm',
+    ['ci', '--no-audit', '--no-fund', '--loglevel=error'],
+    {
+      stdio: 'inherit',
+      shell: process.platform === 'win32',
+    },
+  );
 }
