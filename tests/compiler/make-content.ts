@@ -92,7 +92,7 @@ Fit the same rating.
 
 </Repair>
 
-<Prove minutes="3">Switch on and read again.</Prove>
+<Prove minutes="3">Put it back and read again.</Prove>
 
 </Cause>
 

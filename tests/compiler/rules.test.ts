@@ -328,11 +328,11 @@ const cases: Readonly<Record<string, RuleCase>> = {
   'cause-complete': {
     ok: [
       {
-        from: 'Read it out of its holder.\n\n<Target use="rail-5v" />\n\n</Confirm>\n\n<Repair minutes="5" leaves="nothing" success="likely">\n\nFit the same rating.\n\n</Repair>\n\n<Prove minutes="3">Switch on and read again.</Prove>',
-        to: 'Read it out of its holder.\n\n</Confirm>\n\n<Repair minutes="5" leaves="nothing" success="likely">\n\nFit the same rating.\n\n</Repair>\n\n<Prove minutes="3">\n\nSwitch on and read again.\n\n<Target use="rail-5v" />\n\n</Prove>',
+        from: 'Read it out of its holder.\n\n<Target use="rail-5v" />\n\n</Confirm>\n\n<Repair minutes="5" leaves="nothing" success="likely">\n\nFit the same rating.\n\n</Repair>\n\n<Prove minutes="3">Put it back and read again.</Prove>',
+        to: 'Read it out of its holder.\n\n</Confirm>\n\n<Repair minutes="5" leaves="nothing" success="likely">\n\nFit the same rating.\n\n</Repair>\n\n<Prove minutes="3">\n\nPut it back and read again.\n\n<Target use="rail-5v" />\n\n</Prove>',
       },
     ],
-    notOk: [{ from: '<Prove minutes="3">Switch on and read again.</Prove>\n\n', to: '' }],
+    notOk: [{ from: '<Prove minutes="3">Put it back and read again.</Prove>\n\n', to: '' }],
     golden: `${sampleFile}:58:1 error Unexpected cause \`fuse-open\` without \`<Prove>\`, expected all three of Confirm, Repair, Prove.
   Add <Prove> with what a person does at the bench. [cause-complete]`,
   },
@@ -388,6 +388,17 @@ describe('rule forbidden-advice', () => {
     ['Do not hurry, bypass the cut-out.', 'Do not bypass the cut-out.'],
     ['Lift the safety earth to stop the hum.', 'Check that the safety earth reads below 1 ohm.'],
     ['Break off the earth pin of the plug.', 'The earth pin of the plug stays.'],
+    ['Lift the earth pin and listen.', 'Look at the earth pin: it is whole.'],
+    ['Lift the earth of the plug.', 'Read from the earth of the plug to the case.'],
+    ['Take off the earth of the mains plug.', 'Nobody takes off the earth of the mains plug.'],
+    ['Tape over the earth contact.', 'A taped earth contact ends the work here.'],
+    ['Use a plug without earth and listen.', 'Never use a plug without earth.'],
+    ['Touch the metal of the case and listen.', 'Unplugged, touch the metal of the case.'],
+    ['Hold a finger on the input and listen.', 'Hold no finger on the input.'],
+    ['Tap each chip with a finger.', 'Unplugged, press each chip home with a finger.'],
+    ['Put the ground clip on a loudspeaker tag.', 'Put the ground clip on board ground, never on a loudspeaker tag.'],
+    ['Pull it out while the units are on.', 'Do not pull it out while the units are on.'],
+    ['Swap the cartridge with the power on.', 'Switch off and swap the cartridge.'],
     ['Fit a bigger fuse for the test.', 'Do not fit a bigger fuse.'],
     ['Wrap the fuse in foil.', 'Fit a fuse of the same rating.'],
     ['Bridge the fuse with a wire.', 'Read the fuse out of its holder.'],
@@ -424,6 +435,7 @@ describe('rule compelled-cautions', () => {
     ],
     ['alcohol', { from: 'Look at the board.', to: 'Wipe it with alcohol.' }, 'solvent'],
     ['soldering in a repair', { from: 'Seat the chip again.', to: 'Resolder the socket.' }, 'solder-fume'],
+    ['a proof with power on', { from: 'Put it back and read again.', to: 'Plug in and read again.' }, 'mains'],
     ['a part that is fitted', { from: '<Caution use="solder-fume" />\n', to: '' }, 'solder-fume'],
   ];
 
@@ -626,7 +638,7 @@ describe('rule forbidden-advice, in every part of a node', () => {
   const parts: readonly (readonly [part: string, from: string, to: string])[] = [
     ['a confirmation', 'Read it out of its holder.', 'Bridge the fuse and listen.'],
     ['a repair', 'Fit the same rating.', 'Fit a bigger fuse.'],
-    ['a proof', 'Switch on and read again.', 'Bypass the interlock and read.'],
+    ['a proof', 'Put it back and read again.', 'Bypass the interlock and read.'],
     ['a record', 'Photograph the tab and its washer.', 'Short the reservoir with a screwdriver.'],
     ['a button', 'says="Healthy"', 'says="I can touch the live pin"'],
     ['a stage', 'says="Right leg"', 'says="Hold a probe on the live pin"'],

@@ -79,10 +79,29 @@ function* reasonsFor(node: TreeNode, firstPowered: ReadonlySet<string>, library:
     yield ['it melts old solder', ['solder-fume']];
   }
   if (node.kind === 'cause') {
+    if (powersUp.test(textOfTrials(node))) yield ['it is confirmed or proved with power on', ['mains']];
+    for (const slug of targetsOfTrials(node)) {
+      const families = library.targets.get(slug)?.instruments ?? [];
+      if (families.includes('oscilloscope') && !families.includes('multimeter')) {
+        yield [`target \`${slug}\` is read with a scope, whose ground clip goes on a powered unit`, ['scope-ground']];
+      }
+    }
     for (const { role } of node.repair?.substitutes ?? []) {
       for (const caution of cautionsOfRole(role)) yield [`a part in the role \`${role}\` is fitted`, [caution]];
     }
   }
+}
+
+const powersUp =
+  /\b(plug(?:ged)? (?:it )?in|switch(?:ed)? (?:it )?on|power(?:ed)? (?:it )?on|power(?:ed)? up|run(?:s|ning)? (?:it|for)|(?:minutes|hours?) of (?:play|use|running|work))\b/i;
+
+/** What is told of making sure and of the proof. */
+function textOfTrials({ confirm, prove }: Cause): string {
+  return [...(confirm?.prose ?? []), ...(prove?.prose ?? [])].join(' ');
+}
+
+function targetsOfTrials({ confirm, prove }: Cause): readonly string[] {
+  return [...(confirm?.targets ?? []), ...(prove?.targets ?? [])].map(({ target }) => target);
 }
 
 function cautionsOfRole(role: string): readonly string[] {

@@ -9,11 +9,18 @@ interface Forbidden {
   readonly instead: string;
   /** Where true, only in a step with power on, and not in a sentence that says unplugged. */
   readonly powered?: boolean;
+  /** The forbidden words hold a "without" of their own: only what stands before them can deny them. */
+  readonly isDeniedBefore?: boolean;
 }
 
 const wet = '(?:alcohol|isopropyl|IPA|freezer|freez(?:e|er|ing)[- ]spray|cold spray|contact cleaner|solvent)';
 const isOn = String.raw`(?:powered(?: on| up)?|power(?: is)? on|switched on|plugged in|still on|live|(?:while|with) (?:(?:it|the \w+)(?: is)? )?(?:on|runs|running|working|powered|live))`;
 const mainsPart = String.raw`(?:mains(?! (?:lead|plug|cable))|live (?:pin|part|wire|terminal|tag|side|conductor)\w*|live and neutral|primary(?! colou?r)|plug pins?|line voltage|hot side)`;
+
+const safetyEarth = String.raw`(?:(?:safety|protective|mains) (?:earth|ground)|(?:earth|ground) (?:pin|prong|wire|tag|screw)s? of the (?:mains )?(?:plug|lead|inlet|case)|earth (?:pin|prong|contact|wire|conductor)|earth of the (?:mains )?(?:plug|lead|case|unit))\b`;
+const finger = String.raw`(?:fingers?|finger ?tips?|thumb|hand|palm)\b`;
+const barePart = String.raw`(?:metal|case|chassis|inputs?|pins?|legs?|tags?|tracks?|terminals?|chips?|boards?|heat ?sink|wires?|wiper|base|gate)\b`;
+const isLeftOn = String.raw`(?:while|with) (?:(?:the|both|all|either|your) )?(?:units?|machines?|computers?|power|board|supply|it|they|both) ?(?:is |are )?(?:still )?(?:on|running|powered|live)\b`;
 
 /** Advice that nobody may be given, as patterns over one sentence; each says what to write instead. */
 const forbidden: readonly Forbidden[] = [
@@ -24,10 +31,19 @@ const forbidden: readonly Forbidden[] = [
     instead: 'Hand over instead.',
   },
   {
-    pattern:
-      /\b(lift|cut|disconnect|remove|tape over|unhook|break off|snap off)\b[^.]{0,30}\b((?:safety|protective|mains) (?:earth|ground)|(?:earth|ground) (?:pin|prong) of the plug)\b/i,
+    pattern: new RegExp(
+      String.raw`\b(lift|cut|disconnect|remove|take off|leave off|undo|unscrew|tape(?: over| up)?|unhook|pull (?:off|out)|break(?: off)?|snap off|file (?:off|down)|bend)\b[^.]{0,30}\b${safetyEarth}`,
+      'i',
+    ),
     what: 'taking off a safety earth',
     instead: 'Find the loop another way; the earth stays on.',
+  },
+  {
+    pattern:
+      /\b(plug|lead|cord|cable|socket|adapter|adaptor|extension)\b[^.]{0,20}\b(without (?:an? |its |the )?(?:safety |protective )?(?:earth|ground pin)|with(?: the| its)? earth (?:cut|off|taped|removed))/i,
+    what: 'a mains lead without its earth',
+    instead: 'Find the loop another way; the earth stays on.',
+    isDeniedBefore: true,
   },
   {
     pattern:
@@ -42,6 +58,34 @@ const forbidden: readonly Forbidden[] = [
     ),
     what: 'a finger or a held probe on a mains part',
     instead: 'Unplugged and discharged only, or hand over.',
+  },
+  {
+    pattern: new RegExp(
+      [
+        String.raw`\btouch\b[^.]{0,20}\b(?:metal|case|chassis|inputs?|heat ?sink)\b`,
+        String.raw`\b(?:hold|put|press|lay|rest|tap)\b[^.]{0,20}\b${finger}[^.]{0,50}\b${barePart}`,
+        String.raw`\bwith (?:a|your|one|the) (?:wet |moist )?${finger}[^.]{0,30}\b${barePart}`,
+        String.raw`\b(?:tap|touch|press|feel|wet|stroke)\b[^.]{0,30}\b${barePart}[^.]{0,20}\bwith (?:a|your|one|the) (?:wet |moist )?${finger}`,
+      ].join('|'),
+      'i',
+    ),
+    what: 'a finger on a powered unit',
+    instead: 'Bring in a signal or read with a meter; a hand goes in unplugged and discharged only.',
+    powered: true,
+  },
+  {
+    pattern:
+      /\b(?:ground|earth|scope|black)(?: clip| lead)?\b[^.]{0,20}\b(?:on|to|at) (?:a|the|one|either|its)[^.]{0,20}\b(?:loud)?speaker (?:tag|terminal|wire|output)/i,
+    what: 'a ground clip on a loudspeaker line',
+    instead: 'In a bridge neither side is ground: the clip goes to board ground.',
+  },
+  {
+    pattern: new RegExp(
+      String.raw`\b(pull|unplug|plug|push|insert|remove|take out|disconnect|connect|swap|change)\b(?![^.]{0,30}\b(?:wall|mains))[^.]{0,60}\b${isLeftOn}`,
+      'i',
+    ),
+    what: 'pulling or plugging with power on',
+    instead: 'Switch off, do it, switch on.',
   },
   {
     pattern:
@@ -80,7 +124,7 @@ const unpowered = /\b(unplugged|unplug|power off|switched off|power is off)\b/i;
 export const forbiddenAdvice = defineTreeRule({
   id: 'forbidden-advice',
   group: 'safety',
-  says: 'Nobody is told to defeat an interlock, take off an earth, up-rate a fuse, touch or measure a mains part, wet a powered board, or work inside a picture-tube set.',
+  says: 'Nobody is told to defeat an interlock, take off an earth, up-rate a fuse, touch or measure a mains part, touch, wet or unplug anything on a powered unit, or work inside a picture-tube set.',
   why: 'A tired beginner follows the page word for word.',
   wrong: 'Bypass the interlock and read the rail.',
   right: 'Read the rail at the farthest chip.',
@@ -101,12 +145,17 @@ export const forbiddenAdvice = defineTreeRule({
   },
 });
 
-function isGiven({ pattern, powered = false }: Forbidden, sentence: string, node: TreeNode): boolean {
+function isGiven(
+  { pattern, powered = false, isDeniedBefore = false }: Forbidden,
+  sentence: string,
+  node: TreeNode,
+): boolean {
   const found = pattern.exec(sentence);
   if (found === null) return false;
   const isPowered = (node.kind === 'check' || node.kind === 'path') && node.power === 'on';
   if (powered && (!isPowered || unpowered.test(sentence))) return false;
-  return !denies.test(clauseUpTo(sentence, found.index, found.index + found[0].length));
+  const end = found.index + (isDeniedBefore ? 0 : found[0].length);
+  return !denies.test(clauseUpTo(sentence, found.index, end));
 }
 
 /** The clause that the words from `start` to `end` stand in, up to `end`: a "not" in another clause does not deny them. */
