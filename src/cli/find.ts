@@ -1,3 +1,4 @@
+import { templateMark } from '#compiler/rules/template-words.ts';
 import { readContent } from '#build/library.ts';
 import { makeCorrector } from '#core/search/correct-words.ts';
 import { openSearch } from '#core/search/open-search.ts';
@@ -12,7 +13,12 @@ if (text.trim() === '') {
   console.error('Say what the unit does, or does not do: npm run find -- "no picture but it beeps"');
   process.exit(2);
 }
-const search = openSearch(buildSearchIndex(readContent().library));
+const { library } = readContent();
+// A tree that was just begun still says what the template says.
+const written = [...library.trees].filter(
+  ([, tree]) => !tree.symptoms.some((phrase) => phrase.startsWith(templateMark)),
+);
+const search = openSearch(buildSearchIndex({ ...library, trees: new Map(written) }));
 const answer = searchCorrected(search, makeCorrector(search.vocabulary), text);
 
 if (isJson) {

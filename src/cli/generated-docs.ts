@@ -1,9 +1,12 @@
 import { format, resolveConfig } from 'prettier';
+import { printFamilies, printRoles } from './choice-reference.ts';
 import { printElementReference } from './element-reference.ts';
 import { printMessageReference } from './message-reference.ts';
 
 const parts: Readonly<Record<string, () => string>> = {
   elements: printElementReference,
+  roles: printRoles,
+  instruments: printFamilies,
   messages: printMessageReference,
 };
 

@@ -23,10 +23,10 @@ export function printMessageReference(): string {
 }
 
 function printMessage(message: ExplainedMessage): string {
-  const { id, severity, says, why } = message;
+  const { id, severity, says, why, all = [] } = message;
   const mark = severity === 'warning' ? ' (warning)' : '';
   // A fence without a language of its own, so that no formatter touches what stands in it.
-  return `**${id}**${mark}. ${escapeTags(says)} ${escapeTags(why)}\n\n\`\`\`text\n${printExamples(message)}\n\`\`\``;
+  return `**${id}**${mark}. ${escapeTags(says)} ${escapeTags(why)}${all.map((line) => `\n- ${escapeTags(line)}`).join('')}\n\n\`\`\`text\n${printExamples(message)}\n\`\`\``;
 }
 
 /** A `<` outside of backticks would begin raw HTML. */

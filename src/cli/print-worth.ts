@@ -1,4 +1,5 @@
 import type { WrittenValue } from '#core/diagnosis/tree/follow-written.ts';
+import type { UnseparatedPair } from '#core/diagnosis/tree/measure-separation.ts';
 import { measureWorth } from '#core/diagnosis/tree/measure-worth.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { References } from '#core/model/library.ts';
@@ -14,19 +15,26 @@ export function printWorth(tree: FaultTree, references: Pick<References, 'setups
     '',
     'Minutes until one end is isolated      expected   worst',
     row('  in the order written', isolate.written),
-    row('  in the best order found', isolate.chosen),
+    row('  in the order best for a repair', isolate.chosen),
     'Minutes until a repair is proved',
     row('  in the order written', repair.written),
-    `${row('  in the best order found', chosen)}${range}`,
+    `${row('  in the order best for a repair', chosen)}${range}`,
     `  were the fault known from the start ${minutes(repair.atLeastMinutes).padStart(8)}`,
     '',
     `Faults isolated to one end ${share(separation.isolatedToOne)}, to two ${share(separation.isolatedToTwo)}, to three ${share(separation.isolatedToThree)}; ${separation.expectedGroupSize.toFixed(2)} suspects left on average (in the manner of IEEE 1522, weighted by chance).`,
-    `Ends that no check separates: ${pairs.length === 0 ? 'none' : pairs.map(([first, second]) => `${first} and ${second}`).join('; ')}.`,
+    `Ends that no check separates: ${pairs.length === 0 ? 'none' : ''}`,
+    ...pairs.map(printPair),
     `Checks that come out alike for every end they speak of: ${list(idleChecks)}.`,
     `Checks that the best order never takes: ${list(neverPays)}.`,
     '',
     advice ?? 'Nothing we can name would save half a minute.',
   ].join('\n');
+}
+
+/** The checks that speak of both ends tell where `shows` says too little, or where a check is missing. */
+function printPair({ ends, alike }: UnseparatedPair): string {
+  const read = alike.map(({ check, outcomes }) => `${check}=${outcomes.join('|')}`);
+  return `  ${ends.join(' and ')}: ${read.length === 0 ? 'no check speaks of both' : `both may read ${read.join(' ')}`}`;
 }
 
 function row(label: string, { expectedMinutes, worstMinutes }: WrittenValue): string {

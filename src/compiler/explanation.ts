@@ -8,6 +8,8 @@ export interface Explanation {
   readonly wrong: string;
   /** The same content, mended. */
   readonly right: string;
+  /** The whole of what one sentence only names: one line each. */
+  readonly all?: readonly string[];
   /** The kind of file the two examples are from; a tree where left out. */
   readonly from?: 'a target' | 'a caution' | 'a board' | 'instruments.yaml' | 'thesaurus.yaml' | 'the folder content/';
 }

@@ -109,6 +109,10 @@ const places: Readonly<Record<string, Place>> = {
   'honest-source': { file: targetFile },
   'instrument-judges': { more: [wideMeter, meters] },
   'caution-first': { from: `<Caution use="static" />\n\n${words}` },
+  'answers-last': {
+    from: 'Look at the board.\n\n<Outcome when="dark" to="leave-it" />\n<Outcome when="clean" to="socket-worn" />',
+    wrap: (example) => `${example}\n\n<Outcome when="dark" to="leave-it" />`,
+  },
   'compelled-cautions': {},
   'hazard-cautioned': { more: [chemical] },
   'discharge-again': {},

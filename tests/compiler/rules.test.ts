@@ -222,7 +222,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
     ok: [{ file: thesaurusFile, from: 'concepts: {}', to: 'concepts: { lamp: { words: [lamp] } }' }],
     notOk: [{ file: thesaurusFile, from: 'concepts: {}', to: 'concepts: { gearbox: { words: [gearbox] } }' }],
     golden: `${thesaurusFile}:1:13 warning Unexpected words of \`gearbox\` (\`gearbox\` …), expected a tree that speaks of it.
-  Nothing to do where the tree is still to come; else add the word the trees use, or take the concept out. [thesaurus-used]`,
+  This is about thesaurus.yaml, not about your tree. A tree speaks of it in its title, summary, symptoms, nodes or prose. Nothing to do where that tree is still to come; else add the word the trees use, or take the concept out. [thesaurus-used]`,
   },
   'known-nodes': {
     ok: [{ from: 'when="no" to="fuse-open"', to: 'when="no" to="regulator-open"' }],
@@ -296,6 +296,17 @@ const cases: Readonly<Record<string, RuleCase>> = {
     ],
     golden: `${sampleFile}:29:1 error Unexpected caution after the text of \`rail\`, expected it before.
   Move it to the top of the node: people do what they read first. [caution-first]`,
+  },
+  'answers-last': {
+    ok: [{ from: 'Look at the board.', to: 'Look at the board.\n\nThen at its edge.' }],
+    notOk: [
+      {
+        from: '<Outcome when="clean" to="socket-worn" />\n',
+        to: '<Outcome when="clean" to="socket-worn" />\n\nTouch nothing now.\n',
+      },
+    ],
+    golden: `${sampleFile}:44:1 error Unexpected text behind an answer of \`inside\`, expected it before the first.
+  Move it above the outcomes, or into \`says\` of one. [answers-last]`,
   },
   'compelled-cautions': {
     // `rail` comes before on every road, so the path is not the first powered step.

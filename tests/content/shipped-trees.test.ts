@@ -395,7 +395,8 @@ describe('every sentence a reader may meet', () => {
   test('mentions an interlock, fuse foil, a larger fuse or a discharging screwdriver only to forbid it', () => {
     const denial = /\b(no|not|never|nobody|without|nothing)\b/i;
     const risky = [
-      /\b(defeat|bypass|override|bridge out)\b/i,
+      // A bypass pin and its capacitor are parts of an amplifier chip.
+      /\b(defeat|bypass(?! (?:pin|capacitor)|, ripple or decoupling)|override|bridge out)\b/i,
       /\b(bigger|larger|stronger) (one, never|fuse\b)(?!$)/i,
       /\b(tin|metal|aluminium|silver) foil\b|\bwire or foil\b/i,
       /\bscrewdriver\b.*\b(short|discharge)|\b(short|discharge)\b.*\bscrewdriver\b/i,

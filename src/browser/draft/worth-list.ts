@@ -37,7 +37,7 @@ export function describeWorth(
     ],
     ...listed(
       'Nothing separates',
-      separation.pairs.map((pair) => pair.map((id) => nameOf(tree, id)).join(' and ')),
+      separation.pairs.map(({ ends }) => ends.map((id) => nameOf(tree, id)).join(' and ')),
     ),
     ...listed(
       'Separate nothing',

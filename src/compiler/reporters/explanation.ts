@@ -2,10 +2,11 @@ import type { ExplainedMessage } from '../find-explanation.ts';
 
 /** One explanation for the terminal: what is asked for, why, a wrong and a right example. */
 export function printExplanation(message: ExplainedMessage): string {
-  const { id, group, severity, says, why } = message;
+  const { id, group, severity, says, why, all = [] } = message;
   return [
     `${id}: ${says}`,
     why,
+    ...all.map((line) => `- ${line}`),
     '',
     printExamples(message),
     '',

@@ -1,4 +1,5 @@
 import { addressLives } from './address-lives.ts';
+import { answersLast } from './answers-last.ts';
 import { blockFolder } from './block-folder.ts';
 import { causeComplete } from './cause-complete.ts';
 import { causesSeparated } from './causes-separated.ts';
@@ -54,6 +55,7 @@ export const allRules: readonly Rule[] = [
   honestSource,
   instrumentJudges,
   cautionFirst,
+  answersLast,
   compelledCautions,
   hazardCautioned,
   dischargeAgain,

@@ -1,3 +1,4 @@
+import { reachableFrom } from '#core/model/links.ts';
 import { hypothesisOf } from '#core/diagnosis/tree/hypotheses.ts';
 import { defineTreeRule } from './rule.ts';
 import { saidRowsOf } from './said-rows.ts';
@@ -12,9 +13,12 @@ export const causesSeparated = defineTreeRule({
   severity: 'warning',
   *find({ tree, library, file }) {
     const { causes, rows } = saidRowsOf(tree, library);
+    // What nothing leads to is told by a rule of its own.
+    const reached = reachableFrom(tree, tree.nodes[0]?.id ?? '');
     for (const [place, first] of causes.entries()) {
       for (const [distance, second] of causes.slice(place + 1).entries()) {
         const other = place + 1 + distance;
+        if (!reached.has(first) || !reached.has(second)) continue;
         const [one, two] = [hypothesisOf(tree, first), hypothesisOf(tree, second)];
         if (one === undefined || two === undefined || (one.kind !== 'cause' && two.kind !== 'cause')) continue;
         if (rows.some((row) => differs(row[place], row[other]))) continue;

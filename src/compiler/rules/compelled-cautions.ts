@@ -16,6 +16,15 @@ export const compelledCautions = defineTreeRule({
   group: 'safety',
   says: 'Every node carries the cautions that its instructions, instruments, voltages and parts compel.',
   why: 'A page may be opened straight from a link in a forum: each page must carry its own warning.',
+  all: [
+    'first step with power on, and a cause confirmed or proved with power on: `mains`',
+    'oscilloscope in a step with power on, and a cause whose target is read with one: `scope-ground`',
+    'target or sentence above 60 V dc or 30 V ac: `mains`, `charged-capacitor`, `switch-mode-primary` or `picture-tube-voltage`',
+    'alcohol, contact cleaner or freezer: `solvent`',
+    'soldering in a repair: `hot-parts` and `solder-fume`',
+    'a new part: the cautions of its role (see Substitute)',
+    'a set-up: its own cautions, which count as written',
+  ],
   wrong: 'Seat the chip again. Resolder the socket.',
   right: 'Seat the chip again.',
   *find({ tree, library }) {

@@ -25,7 +25,7 @@ export const thesaurusUsed: Rule = {
         file,
         key: `front/concepts/${name}`,
         message: `Unexpected words of \`${name}\` (\`${some}\` …), expected a tree that speaks of it.`,
-        help: 'Nothing to do where the tree is still to come; else add the word the trees use, or take the concept out.',
+        help: 'This is about thesaurus.yaml, not about your tree. A tree speaks of it in its title, summary, symptoms, nodes or prose. Nothing to do where that tree is still to come; else add the word the trees use, or take the concept out.',
       };
     }
   },

@@ -134,6 +134,21 @@ export const substituteRoles: Readonly<Record<string, SubstituteRole>> = {
     rule: 'From the same drive; needs alignment with a calibrated disk.',
     cautions: [],
   },
+  drive: {
+    title: 'Complete drive',
+    rule: 'Same size, same heads and tracks, same speed of turning, same plug; drive-number link set as on the old one; its head cleaned first.',
+    cautions: ['static', 'moving-parts'],
+  },
+  motor: {
+    title: 'Motor',
+    rule: 'Same voltage, speed, turning direction and shaft; what sets the speed often sits on the motor and comes along with it.',
+    cautions: ['moving-parts'],
+  },
+  'donor-board': {
+    title: 'Complete board',
+    rule: 'Same type and revision, its links set as on the old one, its sockets filled alike.',
+    cautions: ['static'],
+  },
   'line-driver': { title: 'Line driver or receiver', rule: 'Same number and supply range.', cautions: chip },
   'supply-unit': {
     title: 'External supply',

@@ -13,9 +13,16 @@ export interface Separation {
   /** Suspects that are left on average when every check has been made. */
   readonly expectedGroupSize: number;
   /** Pairs of ends that no check separates, the weightiest first. */
-  readonly pairs: readonly (readonly [string, string])[];
+  readonly pairs: readonly UnseparatedPair[];
   /** Checks, or path/stage, that come out alike for every two ends they speak of. */
   readonly idleChecks: readonly string[];
+}
+
+/** Two ends that every check may leave standing together. */
+export interface UnseparatedPair {
+  readonly ends: readonly [string, string];
+  /** Checks that speak of both, and the outcomes that both may bring: where a word could be taken out, or a check added. */
+  readonly alike: readonly { readonly check: string; readonly outcomes: readonly string[] }[];
 }
 
 /**
@@ -35,20 +42,23 @@ export function measureSeparation(tree: FaultTree, references: Pick<References, 
     hypothesisOf(tree, id) === undefined ? [] : [{ id, weight, position, group: 1 }],
   );
   const idle = new Set(problem.checks.map(({ id }) => id));
-  const pairs: { readonly pair: readonly [string, string]; readonly weight: number }[] = [];
+  const pairs: { readonly pair: UnseparatedPair; readonly weight: number }[] = [];
   ends.forEach((first, place) => {
     for (const second of ends.slice(place + 1)) {
       let isSeparated = false;
-      problem.checks.forEach(({ id }, check) => {
+      const alike: { readonly check: string; readonly outcomes: readonly string[] }[] = [];
+      problem.checks.forEach(({ id, outcomes }, check) => {
         const [one, other] = [saidRows[check]?.[first.position], saidRows[check]?.[second.position]];
         if (one === undefined || other === undefined) return;
         if (one.some((probability, outcome) => probability !== other[outcome])) idle.delete(id);
-        if (one.every((probability, outcome) => probability === 0 || other[outcome] === 0)) isSeparated = true;
+        const common = outcomes.filter((_, outcome) => (one[outcome] ?? 0) > 0 && (other[outcome] ?? 0) > 0);
+        if (common.length === 0) isSeparated = true;
+        else alike.push({ check: id, outcomes: common });
       });
       if (isSeparated) continue;
       first.group += 1;
       second.group += 1;
-      pairs.push({ pair: [first.id, second.id], weight: first.weight * second.weight });
+      pairs.push({ pair: { ends: [first.id, second.id], alike }, weight: first.weight * second.weight });
     }
   });
   const total = ends.reduce((sum, { weight }) => sum + weight, 0);

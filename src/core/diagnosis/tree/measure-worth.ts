@@ -133,7 +133,7 @@ function findAdvice(
   mostStates: number,
 ): string | undefined {
   let best: { readonly pair: readonly [string, string]; readonly saved: number } | undefined;
-  for (const pair of pairs.slice(0, MOST_IMAGINED)) {
+  for (const { ends: pair } of pairs.slice(0, MOST_IMAGINED)) {
     const places = pair.map((id) => problem.causes.findIndex((cause) => cause.id === id));
     const likelihood = problem.causes.map((_, cause) =>
       cause === places[0] ? [1, 0] : cause === places[1] ? [0, 1] : [0.5, 0.5],
