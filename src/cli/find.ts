@@ -9,7 +9,7 @@ import { searchCorrected } from '#core/search/search-session.ts';
 const words = process.argv.slice(2).filter((word) => word !== '--json');
 const isJson = process.argv.includes('--json');
 const text = words.join(' ');
-if (text.trim() === '') {
+if (text.trim() === '' || ['--help', '-h'].includes(text.trim())) {
   console.error('Say what the unit does, or does not do: npm run find -- "no picture but it beeps"');
   process.exit(2);
 }

@@ -179,7 +179,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
       { from: 'when="dark" to="leave-it"', to: 'when="dark" to="socket-worn"' },
     ],
     golden: `${sampleFile}:37:1 warning Unexpected check \`inside\` that comes out alike for every end it speaks of, expected one that tells some apart.
-  Let its answers lead to different causes, say in \`shows\` what causes make it read, or take it out. [check-separates]`,
+  Let its answers lead to different causes, say in \`shows\` what causes make it read, or take it out. A hand-over for want of an instrument counts as no end. [check-separates]`,
   },
   'template-words': {
     ok: [{ from: railWords, to: 'Replace this fuse by none.' }],

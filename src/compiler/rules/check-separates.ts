@@ -21,7 +21,7 @@ export const checkSeparates = defineTreeRule({
       yield {
         key: stage === undefined ? `node/${nodeId}` : `node/${nodeId}/stage/${stage}`,
         message: `Unexpected check \`${id}\` that comes out alike for every end it speaks of, expected one that tells some apart.`,
-        help: 'Let its answers lead to different causes, say in `shows` what causes make it read, or take it out.',
+        help: 'Let its answers lead to different causes, say in `shows` what causes make it read, or take it out. A hand-over for want of an instrument counts as no end.',
       };
     }
   },
