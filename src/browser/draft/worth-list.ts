@@ -37,7 +37,11 @@ export function describeWorth(
     ],
     ...listed(
       'Nothing separates',
-      separation.pairs.map(({ ends }) => ends.map((id) => nameOf(tree, id)).join(' and ')),
+      separation.pairs.map(({ ends, alike }) => {
+        const where = alike.map(({ check }) => nameOf(tree, check)).slice(0, 2);
+        const why = where.length === 0 ? 'no check speaks of both' : `alike at ${where.join(' and ')}`;
+        return `${ends.map((id) => nameOf(tree, id)).join(' and ')} (${why})`;
+      }),
     ),
     ...listed(
       'Separate nothing',

@@ -45,7 +45,13 @@ describe('worth of a tree', () => {
       makeCause('twin-b', { shows: { next: ['low'] } }),
     ]);
     const worth = measureWorth(tree, references);
-    expect(worth.separation.pairs[0]?.ends).toEqual(['twin-a', 'twin-b']);
+    expect(worth.separation.pairs[0]).toEqual({
+      ends: ['twin-a', 'twin-b'],
+      alike: [
+        { check: 'only', outcomes: ['no'] },
+        { check: 'next', outcomes: ['low'] },
+      ],
+    });
     expect(worth.separation.expectedGroupSize).toBeCloseTo((1 * 1 + 9 * 2 + 9 * 2) / 19, 9);
     expect(worth.advice).toContain('“The part twin-a failed” and “The part twin-b failed”');
   });
