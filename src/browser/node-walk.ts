@@ -22,6 +22,7 @@ type AnswerParts = typeof import('./walk/answer-parts.ts');
 export class NodeWalk extends HTMLElement implements WalkPage {
   readonly #map: TreeMap | undefined = readTreeMap();
   #gate: CautionGate | undefined;
+  #presses: Promise<void> = Promise.resolve();
   #board: BoardSheet | undefined;
   #state: LinkState = emptyLinkState;
   #held: Held | undefined;
@@ -38,7 +39,10 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     }
     this.querySelector('[data-board-choice]')?.removeAttribute('hidden');
     this.querySelector('select[name="board"]')?.addEventListener('change', (event) => this.#chooseBoard(event));
-    this.addEventListener('click', (event) => void this.#pressAnswer(event));
+    // In the order of the presses, even while the first still fetches what it needs.
+    this.addEventListener('click', (event) => {
+      this.#presses = this.#presses.then(() => this.#pressAnswer(event));
+    });
     window.addEventListener('hashchange', this.#read);
     this.#read();
   }
@@ -214,8 +218,21 @@ export class NodeWalk extends HTMLElement implements WalkPage {
   }
 
   #applyMains(): void {
-    if (readBench().mainsHertz === undefined || this.querySelector('[data-mains]') === null) return;
-    void import('./apply-mains.ts').then(({ applyMains }) => applyMains(this, this)).catch(() => undefined);
+    if (this.querySelector('[data-mains]') === null) return;
+    const isSaid = readBench().mainsHertz !== undefined;
+    if (isSaid) void import('./apply-mains.ts').then(({ applyMains }) => applyMains(this, this)).catch(() => undefined);
+    else void this.#askMains();
+  }
+
+  /** Where neither the bench nor a board says the frequency of the mains. */
+  async #askMains(): Promise<void> {
+    const asking = await import('./ask-mains.ts').catch(() => undefined);
+    if (this.#board !== undefined) asking?.dropMains(this);
+    else
+      asking?.askMains(this, () => {
+        this.#applyMains();
+        this.#updateParts();
+      });
   }
 }
 

@@ -194,6 +194,7 @@ class SearchBox extends HTMLElement {
     else if (event.key === 'ArrowUp') this.#move(event, !isOpen || this.#active <= 0 ? last : this.#active - 1);
     else if (event.key === 'Home' && this.#active >= 0) this.#move(event, 0);
     else if (event.key === 'End' && this.#active >= 0) this.#move(event, last);
+    else if (event.key === 'Enter' && isOpen && this.#active < 0) this.#move(event, 0);
     else if (event.key === 'Enter' && this.#active >= 0) {
       event.preventDefault();
       options[this.#active]?.click();

@@ -77,4 +77,15 @@ describe('an address that leads nowhere', () => {
     expect(await page.locator('a[href="/trees/psu-5v-low/"]').count()).toBeGreaterThan(0);
     await end();
   });
+
+  it('of a tree that is here leads to that tree, with the answers', async () => {
+    const { page, open, end } = await bench.visit(phone);
+    await open('/trees/psu-5v-low/no-such-step/#supply-kind=iron');
+    const near = page.getByText('The tree it names is here: 5 V rail too low');
+    await near.waitFor();
+    expect(await near.getByRole('link').getAttribute('href')).toBe('/trees/psu-5v-low/#supply-kind=iron');
+    await open('/trees/no-such-tree/no-such-step/');
+    expect(await page.getByText('The tree it names is here').isVisible()).toBe(false);
+    await end();
+  });
 });

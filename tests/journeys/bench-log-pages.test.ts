@@ -146,6 +146,20 @@ describe('a bench on 60 Hz mains', () => {
     await other.end();
   });
 
+  it('is asked once where nobody said it, and the reading typed is judged anew', async () => {
+    const { page, faults, end } = await visitPhone('/trees/psu-5v-low/ripple-rate/');
+    await typeReading(page, '120');
+    await page.getByRole('link', { name: 'Take it: High' }).waitFor();
+    await page.getByRole('button', { name: '60 Hz' }).tap();
+    await page.locator('.target').getByText('114 to 126 Hz, for 60 Hz mains').waitFor();
+    await page.getByRole('link', { name: 'Take it: In range' }).waitFor();
+    expect(await page.getByRole('group', { name: 'Mains frequency here' }).count()).toBe(0);
+    // Kept for the next sheet, and nothing was said of instruments by it.
+    expect(await page.evaluate(() => localStorage.getItem('halfsplit.bench'))).toBe('{"mainsHertz":60}');
+    expect(faults).toEqual([]);
+    await end();
+  });
+
   it('takes the word of the board chosen before its own', async () => {
     const { page, faults, end } = await visitPhone('/trees/psu-5v-low/ripple-rate/', own);
     const limits = page.locator('.target [data-limits]');

@@ -321,6 +321,8 @@ describe('a repair that did not cure', () => {
     await page.waitForURL((url) => url.hash.endsWith('&did=tantalum-shorted'));
     // A shorted bead capacitor takes the link with it: what it brings along is the likeliest now.
     await page.locator('.likely-causes li:first-child a', { hasText: 'Series resistor or fuse link open' }).waitFor();
+    // The tree's own next would be the repair that did not cure.
+    expect(await page.getByRole('link', { name: /^The tree’s own next.*Bead capacitor/u }).count()).toBe(0);
     // Thought over in the background, its sheet comes before another check: it begins with making sure.
     await page.getByRole('link', { name: /^Suggested: repair this.*Series resistor or fuse link open/u }).tap();
     await page.waitForURL(/\/link-open\/#/u);
@@ -348,6 +350,8 @@ describe('a repair that did not cure', () => {
     await page.getByRole('button', { name: 'Cured' }).tap();
     await page.getByRole('button', { name: 'A part was changed' }).tap();
     await page.getByText(/Prove it before you close the case/u).waitFor();
+    // Nothing is left to plan: no other repair is suggested beside the proof.
+    await page.locator('[data-likely]').waitFor({ state: 'hidden' });
     expect(faults).toEqual([]);
     await end();
   });

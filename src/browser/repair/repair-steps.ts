@@ -122,6 +122,7 @@ export class RepairSteps {
     for (const part of this.#root.querySelectorAll<HTMLElement>('[data-step]'))
       part.hidden = part.dataset['step'] !== step;
     if (step === 'worse') this.#listRework();
+    if (step === 'cured' || step === 'by-disturbance') this.#endPlanning();
     const open = findOpenJob();
     if (open !== undefined) {
       for (const link of this.#root.querySelectorAll<HTMLAnchorElement>('a[data-job]')) link.hash = `job=${open.id}`;
@@ -130,6 +131,12 @@ export class RepairSteps {
     const shown = this.#root.querySelector<HTMLElement>(`[data-step="${step}"]`);
     shown?.setAttribute('tabindex', '-1');
     if (document.activeElement !== null && this.#root.contains(document.activeElement)) shown?.focus();
+  }
+
+  /** Cured: what is likely and what comes next is asked no more on this page. */
+  #endPlanning(): void {
+    this.#root.dataset['cured'] = '';
+    this.#root.closest('node-walk')?.querySelector('[data-likely]')?.toggleAttribute('hidden', true);
   }
 
   #listRework(): void {

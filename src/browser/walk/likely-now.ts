@@ -15,8 +15,10 @@ const mostNamed = 5;
 export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed | undefined): void {
   const section = root.querySelector<HTMLElement>('[data-likely]');
   if (section === null) return;
-  section.hidden = assessed === undefined;
-  if (assessed === undefined) return;
+  // Once it is cured there is nothing to plan but the proof.
+  const isCured = root.querySelector('repair-result[data-cured]') !== null;
+  section.hidden = assessed === undefined || isCured;
+  if (assessed === undefined || isCured) return;
   const { assessment, minutes } = assessed;
   const steps = makeElement('div', {}, ...makeSteps(assessment, page));
   const time = makeElement('div', { class: 'hint', 'data-minutes': true });
@@ -112,7 +114,7 @@ function makeSteps(
   const suggested = 'node' in next ? next.node : undefined;
   const isSame = suggested === written.node;
   const ownStep =
-    written.node === '' || isSame || written.node === here
+    written.node === '' || isSame || written.node === here || page.state.did.includes(written.node)
       ? []
       : [makeStep('press plain', 'The tree’s own next', written.title, page.addressIn(written.node, page.state))];
   return [

@@ -1,6 +1,5 @@
 import type { FaultTree, NodeKind } from '../model/fault-tree.ts';
 import { linksFrom } from '../model/links.ts';
-import { openEnds } from '../model/open-ends.ts';
 
 /** What a page's script needs to know of its tree: small enough to lie in every page. */
 export interface TreeMap {
@@ -23,8 +22,6 @@ export interface MappedNode {
   readonly kind: NodeKind;
   readonly title: string;
   readonly was?: readonly string[];
-  /** How many ends can still be reached. */
-  readonly open: number;
   /** Ways on: words and where they lead. */
   readonly links: readonly (readonly [words: string, to: string])[];
 }
@@ -56,7 +53,6 @@ export function makeTreeMap(
       kind: node.kind,
       title: node.title,
       ...(node.was.length === 0 ? {} : { was: node.was }),
-      open: openEnds(tree, node.id).length,
       links: linksFrom(node).map(({ words, to }) => [words.join(' '), to] as const),
     })),
     trees,
