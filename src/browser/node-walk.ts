@@ -41,7 +41,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     this.querySelector('select[name="board"]')?.addEventListener('change', (event) => this.#chooseBoard(event));
     // In the order of the presses, even while the first still fetches what it needs.
     this.addEventListener('click', (event) => {
-      this.#presses = this.#presses.then(() => this.#pressAnswer(event));
+      this.#presses = this.#presses.catch(() => undefined).then(() => this.#pressAnswer(event));
     });
     window.addEventListener('hashchange', this.#read);
     this.#read();
