@@ -10,12 +10,13 @@ const fallback = new Map<string, string>();
 const readKey = 'halfsplit.cautions-read';
 const mainsKey = 'halfsplit.mains';
 
+/** Marks of the cautions read, as caution-gate.ts writes them. */
 export function cautionsRead(): ReadonlySet<string> {
   return new Set((recall(readKey) ?? '').split(' ').filter((slug) => slug !== ''));
 }
 
-export function rememberCautionRead(slug: string): void {
-  remember(readKey, [...cautionsRead(), slug].join(' '));
+export function rememberCautionRead(mark: string): void {
+  remember(readKey, [...cautionsRead(), mark].join(' '));
 }
 
 export function mainsExposure(): MainsExposure {

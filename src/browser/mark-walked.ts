@@ -1,5 +1,6 @@
 import type { Answer, LinkState } from '#core/share/link-state.ts';
 import type { TreeMap } from '#core/share/tree-map.ts';
+import { wayByWord } from './way-by-word.ts';
 
 /** Marks the nodes and ways that the answers took in every drawing below `root`, and where the reader stands now; `wayOf` says where an answer leads. */
 export function markWalked(
@@ -23,10 +24,4 @@ export function markWalked(
   for (const drawn of root.querySelectorAll<SVGElement>('.graph svg .node')) {
     drawn.classList.toggle('here', drawn.dataset['node'] === now);
   }
-}
-
-/** Without the tree's data a reading leads nowhere: only words are known. */
-function wayByWord({ node, stage, value }: Answer, map: TreeMap): string | undefined {
-  const links = map.nodes.find(({ id }) => id === node)?.links ?? [];
-  return links.find(([words]) => words.split(' ').includes(stage ?? value))?.[1];
 }

@@ -38,7 +38,7 @@ describe('asking back', () => {
     const banner = page.locator('asked-checks');
     expect(await banner.locator('h2').textContent()).toBe('You were asked for 3 checks');
     expect(await page.locator('.outcome').first().isVisible()).toBe(false);
-    await thumb.press(page.getByRole('link', { name: /^I have read this; it is safe/u }));
+    await thumb.press(page.getByRole('link', { name: /go on$/u }));
     for (const danger of await page.getByRole('button', { name: 'I have read this' }).all()) {
       if (await danger.isVisible()) await danger.tap();
     }
@@ -51,7 +51,7 @@ describe('asking back', () => {
     await page.waitForURL('**/trough/#*');
     // Under a caution of its own, which was not read yet.
     expect(await page.locator('.outcome').first().isVisible()).toBe(false);
-    for (const gate of await page.getByRole('link', { name: /^I have read this; it is safe/u }).all()) {
+    for (const gate of await page.getByRole('link', { name: /go on$/u }).all()) {
       if (await gate.isVisible()) await gate.tap();
     }
     await thumb.press(page.locator('a.outcome', { hasText: /^\s*Low/u }));

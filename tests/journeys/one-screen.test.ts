@@ -83,7 +83,7 @@ describe('what a thumb presses', () => {
         .locator(`${selector}:visible`)
         .evaluateAll((things) => things.map((thing) => thing.getBoundingClientRect().height));
     const onStopScreen = [...(await measure('.gate a')), ...(await measure('.caution label'))];
-    await fresh.page.getByRole('link', { name: /^I have read this; it is safe/u }).tap();
+    await fresh.page.getByRole('link', { name: /go on$/u }).tap();
     const onCheck = [
       ...(await measure('.bar a')),
       ...(await measure('.bar summary')),

@@ -31,7 +31,7 @@ async function walkToCause(page: Page, { press }: Hands): Promise<void> {
   await page.waitForURL('**/trees/psu-5v-low/supply-kind/');
   await press(page.getByRole('link', { name: 'A heavy transformer inside the case' }));
   await page.waitForURL('**/rail-bare/#*');
-  await press(page.getByRole('link', { name: /^I have read this; it is safe/u }));
+  await press(page.getByRole('link', { name: /go on$/u }));
   await press(page.getByRole('link', { name: /^Low/u }));
   await page.waitForURL('**/regulator-out/#*');
   await press(page.getByRole('link', { name: /^Right here: it is lost on the way/u }));

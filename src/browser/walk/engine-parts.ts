@@ -1,9 +1,11 @@
+import type { Answer } from '#core/share/link-state.ts';
 import { benchOf, loadWalk } from './load-bench.ts';
 import { assessPage } from './assess-page.ts';
 import { showLikely } from './likely-now.ts';
 import { makeTeller, wayOfAnswer } from './tell-answer.ts';
 import { markWalked } from '../mark-walked.ts';
 import { showPathSoFar } from './path-so-far.ts';
+import { showRoadEnds } from './road-ends.ts';
 import { showStages } from './stage-list.ts';
 import type { WalkPage } from './walk-page.ts';
 
@@ -22,9 +24,11 @@ export async function updateEngine(root: HTMLElement, page: WalkPage): Promise<v
   }
   const list = root.querySelector('[data-walked]');
   if (list !== null) showPathSoFar(list, page, makeTeller(bench));
-  markWalked(root, page.map, state, (answer) => wayOfAnswer(answer, bench));
+  const wayOf = (answer: Answer): string | undefined => wayOfAnswer(answer, bench);
+  markWalked(root, page.map, state, wayOf);
+  const [end] = showRoadEnds(root, page, wayOf);
   const assessed = await assessPage(page, walk, bench);
   if (page.state !== state) return;
   for (const problem of assessed.problems) page.say(problem);
-  showLikely(root, page, assessed);
+  showLikely(root, page, assessed, end?.end);
 }

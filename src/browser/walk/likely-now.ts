@@ -2,6 +2,7 @@ import { sayLimit } from '#core/bench-log/say-limit.ts';
 import type { AssessedCause, Assessment, NextStep } from '#core/diagnosis/tree/assess-tree.ts';
 import { addressOf } from '#core/share/address.ts';
 import { basePath } from '../page-data.ts';
+import type { MappedNode } from '#core/share/tree-map.ts';
 import { carryInto, printLinkState, reworkRepair } from '#core/share/link-state.ts';
 import { makeButton, makeDrawn, makeElement } from '../make-element.ts';
 import { findOpenJob, isJobHere } from '../open-job.ts';
@@ -11,8 +12,11 @@ import type { WalkPage } from './walk-page.ts';
 /** How many causes are named before “and so many more”. */
 const mostNamed = 5;
 
-/** “Most likely now”: causes in words and bars, and what to do next: the engine's step and the tree's own, both named. */
-export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed | undefined): void {
+/**
+ * “Most likely now”: causes in words and bars, and what to do next: the engine's step and the tree's own, both named.
+ * On the sheet of a hand-over, and where an answer leads to one for safety (`end`), neither step nor minutes go on from there.
+ */
+export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed | undefined, end?: MappedNode): void {
   const section = root.querySelector<HTMLElement>('[data-likely]');
   if (section === null) return;
   // Once it is cured there is nothing to plan but the proof.
@@ -20,7 +24,8 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
   section.hidden = assessed === undefined || isCured;
   if (assessed === undefined || isCured) return;
   const { assessment, minutes } = assessed;
-  const steps = makeElement('div', {}, ...makeSteps(assessment, page));
+  const ending = makeEnding(page, end);
+  const steps = makeElement('div', {}, ...(ending ?? makeSteps(assessment, page)));
   const time = makeElement('div', { class: 'hint', 'data-minutes': true });
   section.replaceChildren(
     makeElement('h2', {}, 'Most likely now'),
@@ -33,6 +38,7 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
     steps,
     time,
   );
+  if (ending !== undefined) return;
   void minutes.then((counted) => {
     if (counted === undefined || !Number.isFinite(counted.suggested)) return;
     const [suggested, written] = [Math.round(counted.suggested), Math.round(counted.written)];
@@ -122,6 +128,19 @@ function makeSteps(
     makeElement('p', { class: 'why' }, why),
     ...ownStep,
   ];
+}
+
+/** What stands under “What next” where the road ends; undefined where it goes on. */
+function makeEnding(page: WalkPage, end: MappedNode | undefined): readonly HTMLElement[] | undefined {
+  const here = document.querySelector<HTMLElement>('.node.alone')?.dataset;
+  if (here?.['kind'] === 'hand-over') {
+    return [
+      makeElement('p', {}, 'This sheet ends the road here. What is known goes along by the link.'),
+      handOver(page),
+    ];
+  }
+  if (end === undefined) return undefined;
+  return [makeStep('press', 'The road ends here', end.title, page.addressIn(end.id, page.state))];
 }
 
 function makeSuggestion(next: NextStep, isSame: boolean, isHere: boolean, page: WalkPage): readonly HTMLElement[] {

@@ -1,6 +1,7 @@
 import { findAnswerText } from '#core/share/answer-text.ts';
 import type { Answer } from '#core/share/link-state.ts';
 import { makeButton, makeElement } from '../make-element.ts';
+import { sayTakenBack } from './say-taken-back.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /** Says an answer in words; undefined where it has nothing better than the value itself. */
@@ -55,11 +56,4 @@ function showRepair(id: string, index: number, page: WalkPage): HTMLElement {
     makeElement('b', {}, isWorse ? ' Tried: worse or different' : ' Tried: no cure'),
     makeElement('span', { class: 'moves' }, undo),
   );
-}
-
-/** The button pressed is gone with its line, so the focus goes to the head of the list. */
-function sayTakenBack(title: string): void {
-  const said = document.querySelector('[data-undone]');
-  if (said !== null) said.textContent = `Taken back: ${title}. The browser’s Back puts it in again.`;
-  document.querySelector<HTMLElement>('details.walked summary')?.focus();
 }

@@ -1,11 +1,9 @@
 import type { Cause, TreeNode } from './fault-tree.ts';
 import type { Caution, References, Severity } from './library.ts';
+import { liveReadings } from './live-readings.ts';
 import { needsOf } from './needs-of.ts';
 
 const order: Readonly<Record<Severity, number>> = { stop: 0, danger: 1, care: 2 };
-
-/** Quantities that a circuit shows with its power off; a ratio may be either, so its author says. */
-const readWithoutPower: ReadonlySet<string> = new Set(['resistance', 'capacitance', 'diode-test', 'ratio']);
 
 /**
  * Cautions that a page must show before a node's instruction, the gravest first:
@@ -28,10 +26,8 @@ export function cautionsOf(node: TreeNode, references: References): readonly Cau
     .toSorted((a, b) => order[a.severity] - order[b.severity]);
 }
 
-function cautionsOfReadings({ confirm, prove }: Cause, { targets }: References): readonly string[] {
-  return [...(confirm?.targets ?? []), ...(prove?.targets ?? [])].flatMap(({ target: slug }) => {
-    const target = targets.get(slug);
-    if (target === undefined || readWithoutPower.has(target.quantity)) return [];
-    return target.instruments.includes('oscilloscope') ? ['mains', 'scope-ground'] : ['mains'];
-  });
+function cautionsOfReadings(cause: Cause, references: References): readonly string[] {
+  return liveReadings(cause, references).flatMap(({ instruments }) =>
+    instruments.includes('oscilloscope') ? ['mains', 'scope-ground'] : ['mains'],
+  );
 }

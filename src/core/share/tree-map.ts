@@ -1,4 +1,5 @@
 import type { FaultTree, NodeKind } from '../model/fault-tree.ts';
+import { isHandOverForSafety } from '../model/hand-over-for-safety.ts';
 import { linksFrom } from '../model/links.ts';
 
 /** What a page's script needs to know of its tree: small enough to lie in every page. */
@@ -22,6 +23,8 @@ export interface MappedNode {
   readonly kind: NodeKind;
   readonly title: string;
   readonly was?: readonly string[];
+  /** A hand-over for safety: an answer that leads here holds on every page of the tree. */
+  readonly isFinal?: true;
   /** Ways on: words and where they lead. */
   readonly links: readonly (readonly [words: string, to: string])[];
 }
@@ -53,6 +56,7 @@ export function makeTreeMap(
       kind: node.kind,
       title: node.title,
       ...(node.was.length === 0 ? {} : { was: node.was }),
+      ...(isHandOverForSafety(node) ? { isFinal: true as const } : {}),
       links: linksFrom(node).map(({ words, to }) => [words.join(' '), to] as const),
     })),
     trees,

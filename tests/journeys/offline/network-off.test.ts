@@ -49,7 +49,7 @@ async function diagnose(page: Page): Promise<void> {
   await page.waitForURL('**/trees/psu-5v-low/supply-kind/**');
   await press(page.getByRole('link', { name: 'A heavy transformer inside the case' }));
   await page.waitForURL('**/rail-bare/#*');
-  const stop = page.getByRole('link', { name: /^I have read this; it is safe/u });
+  const stop = page.getByRole('link', { name: /go on$/u });
   if (await stop.isVisible()) await press(stop);
   await press(page.getByRole('link', { name: /^Low/u }));
   await page.waitForURL('**/regulator-out/#*');

@@ -54,7 +54,7 @@ describe('a new version', () => {
     expect(await page.locator('.offer.in-sight').count()).toBe(0);
     expect(await versionOf(page)).toBe('one');
 
-    await press(page.getByRole('link', { name: /^I have read this; it is safe/u }));
+    await press(page.getByRole('link', { name: /go on$/u }));
     await press(page.getByRole('link', { name: /^Right here: it is lost on the way/u }));
     await page.waitForURL('**/path-drop/#*');
     await offer(page).waitFor();

@@ -9,7 +9,7 @@ const patience = { timeout: 15_000 };
 
 /** Presses what stands in the step shown; reads the cautions that bar it first, where there are any. */
 async function pressBelowCautions(page: Page, thing: Locator): Promise<void> {
-  const stop = page.getByRole('link', { name: /^I have read this; it is safe/u });
+  const stop = page.getByRole('link', { name: /go on$/u });
   await expect
     .poll(async () => {
       if (await stop.isVisible()) await press(stop);
