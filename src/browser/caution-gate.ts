@@ -1,5 +1,6 @@
 import type { MainsExposure } from '#core/model/library.ts';
 import { cautionsRead, mainsExposure, rememberCautionRead, rememberMainsExposure } from './job-memory.ts';
+import { findOpenJob } from './open-job.ts';
 
 const exposures: readonly (readonly [MainsExposure, string])[] = [
   ['outside', 'No: a separate supply feeds it, no mains in this case'],
@@ -63,9 +64,14 @@ export class CautionGate {
     this.#setStrap(exposure);
   }
 
-  /** The board's word goes before the reader's, but not before a reader's that mains parts are bare. */
+  /**
+   * The board's word goes before the reader's, but not before a reader's that mains parts are bare; where neither knows, the open job
+   * may know that they are.
+   */
   #exposure(said: MainsExposure = mainsExposure()): MainsExposure {
-    return said === 'inside-bare' ? said : (this.#board ?? said);
+    if (said === 'inside-bare') return said;
+    const exposure = this.#board ?? said;
+    return exposure === 'unknown' && findOpenJob()?.mains === 'inside-bare' ? 'inside-bare' : exposure;
   }
 
   #askExposure(box: HTMLElement): void {
