@@ -57,6 +57,8 @@ export class CautionGate {
       const details = box.querySelector('details');
       if (details !== null) details.open = isOpen;
       if (isGate && slug === 'mains' && boardExposure === undefined) this.#askExposure(box);
+      // The board came after the question: it has answered.
+      box.querySelector('fieldset')?.toggleAttribute('hidden', boardExposure !== undefined);
       sayBeside(box, this.#exposure(chosenIn(box)));
       isGated ||= isGate;
     }

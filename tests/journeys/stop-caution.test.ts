@@ -207,6 +207,8 @@ describe.each(screens)('a step with power on and the case open, on %s', (_name, 
         expect.stringMatching(goOn),
       ]);
       expect(await page.locator('#step').isVisible()).toBe(false);
+      // A board chosen has answered where the mains is.
+      expect(await box.locator('fieldset').isVisible()).toBe(fragment !== '#board=orrin-37');
       expect(faults).toEqual([]);
       await end();
     },
