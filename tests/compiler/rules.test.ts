@@ -841,6 +841,24 @@ describe('rule instrument-judges', () => {
   });
 });
 
+describe('rule instrument-judges, with several classes of a family', () => {
+  it('goes by the class that is assumed where the reader chooses none, not by the finest there is', () => {
+    const range = (percent: number): string =>
+      `{ title: Meter, family: multimeter, status: practice, quantities: { voltage-dc: { unit: V, ranges: [{ to: 20, percent: ${percent}, counts: 2, resolution: 0.01 }] } } }`;
+    const said = (ordinary: number, finer: number): readonly string[] =>
+      printSample([
+        {
+          file: 'content/instruments.yaml',
+          from: 'classes: {}',
+          to: `classes: { multimeter-20000: ${range(finer)}, multimeter-6000: ${range(ordinary)} }`,
+        },
+      ]).filter((text) => text.includes('[instrument-judges]'));
+
+    expect(said(10, 0.5).length).toBeGreaterThan(0);
+    expect(said(0.5, 10)).toEqual([]);
+  });
+});
+
 describe('rule prose-number', () => {
   it.each([
     ['Above 5.5 V is healthy.', 1],
