@@ -187,6 +187,14 @@ const cases: Readonly<Record<string, RuleCase>> = {
     golden: `${sampleFile}:28:1 warning Unexpected words of the template ("Replace this: say how and where.…"), expected your own.
   Write what belongs here, then take the marked words out. [template-words]`,
   },
+  'names-button': {
+    ok: [
+      { from: railWords, to: 'It answers in a second. No fitted plug: “In range”. Look for an answer somewhere else.' },
+    ],
+    notOk: [{ from: railWords, to: 'Read the rail. No fitted plug: answer in.' }],
+    golden: `${sampleFile}:28:1 error Unexpected "answer in" in \`rail\`, expected the words of the button, in quotes.
+  Write what its <Outcome> says, for example: No brick: “No change, or there is no brick”. [names-button]`,
+  },
   'plain-words': {
     ok: [{ from: railWords, to: 'Read the rail at the power manager (PMIC), WAIT 24, or an LS part. PMIC again.' }],
     notOk: [{ from: railWords, to: 'Read the rail at the PMIC.' }],
