@@ -132,6 +132,7 @@ const places: Readonly<Record<string, Place>> = {
   'check-separates': { more: [{ from: 'good="socket-worn"', to: 'good="leave-it"' }] },
   'template-words': inWords,
   'sentence-length': inWords,
+  'names-button': inWords,
   'plain-words': inWords,
   'thesaurus-names': { file: 'content/thesaurus.yaml', from: 'signs: {}' },
   'thesaurus-used': { file: 'content/thesaurus.yaml', from: 'concepts: {}' },

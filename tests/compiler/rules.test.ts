@@ -187,6 +187,14 @@ const cases: Readonly<Record<string, RuleCase>> = {
     golden: `${sampleFile}:28:1 warning Unexpected words of the template ("Replace this: say how and where.…"), expected your own.
   Write what belongs here, then take the marked words out. [template-words]`,
   },
+  'names-button': {
+    ok: [
+      { from: railWords, to: 'It answers in a second. No fitted plug: “In range”. Look for an answer somewhere else.' },
+    ],
+    notOk: [{ from: railWords, to: 'Read the rail. No fitted plug: answer in.' }],
+    golden: `${sampleFile}:28:1 error Unexpected "answer in" in \`rail\`, expected the words of the button, in quotes.
+  Write what its <Outcome> says, for example: No brick: “No change, or there is no brick”. [names-button]`,
+  },
   'plain-words': {
     ok: [{ from: railWords, to: 'Read the rail at the power manager (PMIC), WAIT 24, or an LS part. PMIC again.' }],
     notOk: [{ from: railWords, to: 'Read the rail at the PMIC.' }],
@@ -838,6 +846,24 @@ describe('rule instrument-judges', () => {
       `${sampleFile}:23:1 error Unexpected \`eyes\` for target \`rail-5v\`, expected an instrument that measures voltage dc.
   Write instrument="multimeter"; eyes is what is taken where nothing is written. [instrument-judges]`,
     ]);
+  });
+});
+
+describe('rule instrument-judges, with several classes of a family', () => {
+  it('goes by the class that is assumed where the reader chooses none, not by the finest there is', () => {
+    const range = (percent: number): string =>
+      `{ title: Meter, family: multimeter, status: practice, quantities: { voltage-dc: { unit: V, ranges: [{ to: 20, percent: ${percent}, counts: 2, resolution: 0.01 }] } } }`;
+    const said = (ordinary: number, finer: number): readonly string[] =>
+      printSample([
+        {
+          file: 'content/instruments.yaml',
+          from: 'classes: {}',
+          to: `classes: { multimeter-20000: ${range(finer)}, multimeter-6000: ${range(ordinary)} }`,
+        },
+      ]).filter((text) => text.includes('[instrument-judges]'));
+
+    expect(said(10, 0.5).length).toBeGreaterThan(0);
+    expect(said(0.5, 10)).toEqual([]);
   });
 });
 

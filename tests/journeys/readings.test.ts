@@ -495,3 +495,43 @@ describe.each(['light', 'dark'] as const)('axe on what opens on the page, %s', (
     await visit.end();
   });
 });
+
+// The quick look at an earth ends at 1 Ω; a 6000-count meter's 2 counts of 0.1 Ω leave 0.9 Ω open, and 0.3 Ω inside.
+describe('a reading of a protective earth', () => {
+  it('is judged by an ordinary meter; in doubt the sheet names the answer that hands over, and keeps nothing', async () => {
+    const { page, faults, end } = await visitPhone('/trees/audio-hum/earth-path/#lead-look=whole');
+
+    await openField(page);
+    await tapKeys(page, ['0', '.', '3']);
+    await page.getByRole('link', { name: 'Take it: In range' }).waitFor();
+    expect(await page.getByLabel('Read with').locator('option').allTextContents()).not.toContain(
+      'ESR meter, about 100 kHz',
+    );
+
+    await tapKeys(page, ['⌫', '9']);
+    await page.getByText('Too close to call: in range or high.').first().waitFor();
+    await page.getByText('Still in doubt: press “Too high, over-range or jumping” below.').waitFor();
+    expect(await page.getByRole('button', { name: 'Keep it as it is' }).count()).toBe(0);
+    await page.getByRole('link', { name: /Too high, over-range or jumping/u }).tap();
+    await page.waitForURL('**/earth-missing/#*');
+    expect(new URL(page.url()).hash).toContain('earth-path=high,0.9');
+
+    expect(faults).toEqual([]);
+    await end();
+  });
+
+  it('below zero says what to do, and proposes no answer', async () => {
+    const { page, faults, end } = await visitPhone('/trees/audio-hum/earth-path/#lead-look=whole');
+
+    await page.getByLabel('Reading', { exact: true }).fill('-0.1');
+    await page
+      .getByText(/Short the leads, note what they read/u)
+      .first()
+      .waitFor();
+    expect(await page.getByRole('link', { name: /^Take it/u }).count()).toBe(0);
+    expect(await page.locator('.outcome.proposed').count()).toBe(0);
+
+    expect(faults).toEqual([]);
+    await end();
+  });
+});

@@ -1,3 +1,4 @@
+import type { Outcome } from '#core/model/fault-tree.ts';
 import type { Target } from '#core/model/target.ts';
 import { printWord } from '#core/model/target-text.ts';
 import { parseReading } from '#core/quantity/parse-reading.ts';
@@ -10,6 +11,7 @@ import type { Judgement } from '#core/reading/judgement.ts';
 import { isWord } from '#core/share/answer-value.ts';
 import { findNextAsked } from '#core/share/asked.ts';
 import { type Answer, withAnswer } from '#core/share/link-state.ts';
+import { findSafeAnswer } from '#core/walk/find-safe-answer.ts';
 import { type BenchTree, targetAt } from '#core/walk/judge-answer.ts';
 import { listKeys } from '#core/walk/keypad-keys.ts';
 import { makeButton, makeElement } from '../make-element.ts';
@@ -135,8 +137,7 @@ export class ReadingDesk {
   #showJudgement(judged: Judgement, target: Target, page: WalkPage, answer: Answer, reading: string): void {
     const words = describeJudgement(judged);
     const isDecided = judged.verdict !== 'too-close';
-    const likely = judged.probabilities.filter(({ probability }) => probability >= 0.05).map(({ band }) => band);
-    markProposed(this.#field, isDecided ? [judged.verdict] : judged.isEvidence ? likely : []);
+    markProposed(this.#field, isDecided ? [judged.verdict] : judged.isEvidence ? listLikely(judged) : []);
     this.#verdict.replaceChildren(
       makeElement('p', { class: 'words' }, words),
       makeElement('p', { class: 'read' }, reading),
@@ -166,7 +167,7 @@ export class ReadingDesk {
     );
     const keep = (text: string): HTMLElement => makeButton(text, 'press take', () => page.put(state));
     if (judged.verdict === 'too-close') {
-      if (!judged.isEvidence) return [];
+      if (!judged.isEvidence || this.#findSafe(judged) !== undefined) return [];
       if (isKept) return [makeElement('p', { class: 'kept' }, 'Kept as it is: it counts for what it says.')];
       return [keep('Keep it as it is')];
     }
@@ -199,8 +200,24 @@ export class ReadingDesk {
         judged.settle.map(({ text }) => text),
       ),
       makeElement('p', { class: 'moves' }, again, other),
-      makeElement('p', { class: 'hint' }, 'Or decide yourself: press the outcome below, and your reading goes along.'),
+      this.#makeAdvice(judged),
     ];
+  }
+
+  /** Where one of the answers hands over because of a danger, that is the one to take in doubt, and the reading is not just kept. */
+  #makeAdvice(judged: Judgement): HTMLElement {
+    const safe = this.#findSafe(judged);
+    if (safe === undefined) {
+      const decide = 'Or decide yourself: press the outcome below, and your reading goes along.';
+      return makeElement('p', { class: 'hint' }, decide);
+    }
+    const label = safe.says ?? safe.when.map(printWord).join(' or ');
+    const advice = `Still in doubt: press “${label}” below. It is the safe side, and your reading goes along.`;
+    return makeElement('p', { class: 'safe-side' }, advice);
+  }
+
+  #findSafe(judged: Judgement): Outcome | undefined {
+    return findSafeAnswer(this.#bench.tree, this.#field.place.node, listLikely(judged));
   }
 
   #take(): void {
@@ -217,6 +234,11 @@ export class ReadingDesk {
 
 function withInstrument({ state }: WalkPage, name: string | undefined): WalkPage['state'] {
   return name === undefined ? state : { ...state, instrument: name };
+}
+
+/** Bands that the reading leaves open. */
+function listLikely({ probabilities }: Judgement): readonly string[] {
+  return probabilities.filter(({ probability }) => probability >= 0.05).map(({ band }) => band);
 }
 
 function listTexts(className: string, heading: string | undefined, texts: readonly string[]): readonly HTMLElement[] {

@@ -21,6 +21,7 @@ import { newPartTested } from './new-part-tested.ts';
 import { noCycle } from './no-cycle.ts';
 import { outcomesComplete } from './outcomes-complete.ts';
 import { pathComplete } from './path-complete.ts';
+import { namesButton } from './names-button.ts';
 import { plainWords } from './plain-words.ts';
 import { proseNumber } from './prose-number.ts';
 import { quantityUnit } from './quantity-unit.ts';
@@ -72,6 +73,7 @@ export const allRules: readonly Rule[] = [
   checkSeparates,
   templateWords,
   sentenceLength,
+  namesButton,
   plainWords,
   thesaurusNames,
   thesaurusUsed,

@@ -1,5 +1,5 @@
-import { judgeInstrument } from '#core/reading/can-judge.ts';
-import { measures } from '#core/reading/assume-instrument.ts';
+import { judgeInstrument, type Suitability } from '#core/reading/can-judge.ts';
+import { assumeInstrument, measures } from '#core/reading/assume-instrument.ts';
 import type { Library } from '#core/model/library.ts';
 import type { Target } from '#core/model/target.ts';
 import { readingsOf } from './readings-of.ts';
@@ -8,7 +8,7 @@ import { defineTreeRule } from './rule.ts';
 export const instrumentJudges = defineTreeRule({
   id: 'instrument-judges',
   group: 'measurement',
-  says: 'An instrument that a step names can judge its target: its uncertainty is narrower than the healthy window.',
+  says: 'An instrument that a step names can judge its target: the doubt of its ordinary kind is narrower than the healthy window, which ends at 0 where nothing is the least there can be.',
   why: 'A meter coarser than the window calls good circuits bad and bad ones good, whatever it shows.',
   wrong: 'instrument="wide-meter" was="rail-old"',
   right: 'instrument="multimeter" was="rail-old"',
@@ -25,11 +25,11 @@ export const instrumentJudges = defineTreeRule({
         continue;
       }
       for (const family of instruments) {
-        const best = bestOfFamily(family, target, library);
-        if (best?.kind !== 'cannot') continue;
+        const judged = judgeFamily(family, target, library);
+        if (judged?.kind !== 'cannot') continue;
         yield {
           key: `${key}@instrument`,
-          message: `Unexpected instrument \`${family}\` for target \`${slug}\`, expected one that can judge it: its uncertainty ${best.uncertainty.toPrecision(2)} ${target.unit} is too wide for the window of ${best.windowWidth.toPrecision(2)} ${target.unit}.`,
+          message: `Unexpected instrument \`${family}\` for target \`${slug}\`, expected one that can judge it: its uncertainty ${judged.uncertainty.toPrecision(2)} ${target.unit} is too wide for the window of ${(judged.windowWidth ?? 0).toPrecision(2)} ${target.unit}.`,
           help: `Use ${target.instruments.filter((other) => other !== family).join(' or ') || 'a finer instrument'}, or a target with a wider window.`,
         };
       }
@@ -44,19 +44,9 @@ function canMeasure(family: string, target: Target, library: Library): boolean {
   return isClass || target.instruments.includes(family);
 }
 
-/** How well the best class of a family judges the target; undefined where no class of it measures that quantity. */
-function bestOfFamily(
-  family: string,
-  target: Target,
-  library: Library,
-): { readonly kind: 'cannot' | 'can'; readonly uncertainty: number; readonly windowWidth: number } | undefined {
-  const judged = [...library.instrumentClasses.values()]
-    .filter((candidate) => candidate.family === family && measures(candidate, target))
-    .map((candidate) => judgeInstrument(target, candidate))
-    .filter(({ kind }) => kind !== 'does-not-measure')
-    .toSorted((a, b) => a.uncertainty - b.uncertainty);
-  const [best] = judged;
-  if (best === undefined) return undefined;
-  const { uncertainty, windowWidth = 0 } = best;
-  return { kind: judged.every(({ kind }) => kind === 'cannot') ? 'cannot' : 'can', uncertainty, windowWidth };
+/** How well the class of a family that is assumed without a choice judges the target; undefined where none of it measures that quantity. */
+function judgeFamily(family: string, target: Target, library: Library): Suitability | undefined {
+  const classes = new Map([...library.instrumentClasses].filter(([, candidate]) => candidate.family === family));
+  const assumed = assumeInstrument({ ...target, instruments: [family] }, classes);
+  return assumed === undefined ? undefined : judgeInstrument(target, assumed);
 }

@@ -1,3 +1,4 @@
+import { isNeverNegative } from './is-never-negative.ts';
 import type { Reading } from './reading.ts';
 import type { ReadingProblem, ReadingProblemCode } from './reading-problem.ts';
 import { asciiOf, type BaseUnit, findUnit, measuresOf, prefixOf, readUnit, takesPrefix, type Unit } from './unit.ts';
@@ -6,6 +7,10 @@ import { asciiOf, type BaseUnit, findUnit, measuresOf, prefixOf, readUnit, takes
 export interface ExpectedReading {
   readonly quantity: string;
   readonly unit: string;
+  /** What a percentage is of, where the target says so. */
+  readonly relativeTo?: string | undefined;
+  /** Zones in that unit; one below zero makes a percentage a departure: by how much it is off. */
+  readonly bands?: readonly { readonly from: number | undefined; readonly to: number | undefined }[];
 }
 
 export type ParsedReading =
@@ -18,8 +23,8 @@ const mostDigits = 15;
 /** Beyond anything a bench instrument shows, in any unit without prefix. */
 const largestExponent = 15;
 const smallestExponent = -18;
-/** A meter whose leads were zeroed may show a little less than nothing; ours, common practice. */
-const zeroedLeadsOhms = 0.5;
+/** More ohms below zero than the leads of a meter make, however they were taken off; ours, common practice. */
+const mostLeadOhms = 2;
 
 const decimalPattern = /^([+-]?)\s*(\d+[.,]?\d*|[.,]\d+)(?:e([+-]?\d{1,6}))?\s*(\D.*)?$/i;
 /** The letter stands for the decimal sign: 4k7, 0R47, 3v3. IEC 60062:2016, clause 5, from memory. */
@@ -48,11 +53,11 @@ export function parseReading(text: string, expected: ExpectedReading): ParsedRea
   if (plain === '') return refuse('empty', `Type the figure on the display, for example ${exampleOf(own)}.`);
   if (plain.length > longestText)
     return refuse('too-long', 'That is too long for a reading. Type the figure on the display.');
-  const word = readWord(plain, own, expected.quantity);
+  const word = readWord(plain, own, expected);
   if (word !== undefined) return word;
   const parts = splitNumber(plain);
   if (parts === undefined) return explainNoNumber(plain, own);
-  const unit = resolveUnit(parts, own);
+  const unit = resolveUnit(parts, own, expected);
   if ('code' in unit) return { kind: 'problem', problem: unit };
   return makeNumber(parts, unit, expected.quantity);
 }
@@ -83,7 +88,7 @@ function splitNumber(plain: string): NumberParts | undefined {
   return { sign, whole, fraction, exponent: Number(exponent), letter: undefined, tail };
 }
 
-function resolveUnit({ letter, tail }: NumberParts, own: Unit): Unit | ReadingProblem {
+function resolveUnit({ letter, tail }: NumberParts, own: Unit, expected: ExpectedReading): Unit | ReadingProblem {
   const said = [letter, tail].filter((part) => part !== undefined && part !== '');
   if (said.length === 0) return own;
   const read = said.map((part) => readUnit(part ?? ''));
@@ -101,7 +106,7 @@ function resolveUnit({ letter, tail }: NumberParts, own: Unit): Unit | ReadingPr
     exponent += step;
     if (step !== 0) prefixes += 1;
     if (part.kind === 'unit') {
-      if (base !== undefined && base !== part.unit.base) return wrongUnit(base, own);
+      if (base !== undefined && base !== part.unit.base) return wrongUnit(base, own, expected);
       base = part.unit.base;
     }
   }
@@ -115,7 +120,7 @@ function resolveUnit({ letter, tail }: NumberParts, own: Unit): Unit | ReadingPr
     return { code: 'unknown-unit', message: 'Two prefixes stand in that reading. Type one.' };
   const unit: Unit = { base: base ?? own.base, exponent };
   const isPlainVolts = unit.base === 'V' && (own.base === 'V rms' || own.base === 'Vpp');
-  if (unit.base !== own.base && !isPlainVolts) return wrongUnit(unit.base, own);
+  if (unit.base !== own.base && !isPlainVolts) return wrongUnit(unit.base, own, expected);
   const slip = findSlip(unit);
   return slip ?? { base: own.base, exponent };
 }
@@ -155,22 +160,22 @@ function makeNumber(parts: NumberParts, unit: Unit, quantity: string): ParsedRea
 }
 
 function explainNegative(value: number, quantity: string, { base }: Unit): ReadingProblem | undefined {
-  if (quantity === 'resistance' && value < -zeroedLeadsOhms) {
-    return {
-      code: 'negative',
-      message:
-        'A resistance below zero means that something still drives the circuit. Power off, prove it discharged, then read again.',
-    };
-  }
-  const cannotBeNegative = ['capacitance', 'frequency', 'time', 'voltage-ac', 'voltage-pp'];
-  if (!cannotBeNegative.includes(quantity)) return undefined;
-  return {
-    code: 'negative',
-    message: `A reading in ${measuresOf(base)} cannot be below zero here. Type the figure without its sign.`,
-  };
+  if (!isNeverNegative(quantity)) return undefined;
+  return { code: 'negative', message: adviseNegative(value, quantity, base) };
 }
 
-function readWord(plain: string, own: Unit, quantity: string): ParsedReading | undefined {
+function adviseNegative(value: number, quantity: string, base: BaseUnit): string {
+  if (quantity === 'resistance' && value < -mostLeadOhms)
+    return 'A resistance below zero means that something still drives the circuit. Power off, prove it discharged, then read again.';
+  if (quantity === 'resistance')
+    return 'Below zero, too much was taken off for the leads. Short the leads, note what they read, read again and take off just that.';
+  if (quantity === 'capacitance')
+    return 'Below zero, too much was taken off for the leads. Hold them open, note what they read, read again and take off just that.';
+  return `A reading in ${measuresOf(base)} cannot be below zero here. Type the figure without its sign.`;
+}
+
+function readWord(plain: string, own: Unit, expected: ExpectedReading): ParsedReading | undefined {
+  const { quantity } = expected;
   const takesOpen = quantity === 'resistance' || quantity === 'diode-test';
   if (/^(short|shorted|short circuit)$/i.test(plain)) {
     if (!takesOpen)
@@ -192,7 +197,7 @@ function readWord(plain: string, own: Unit, quantity: string): ParsedReading | u
     );
   }
   if (unit?.kind === 'unit' && unit.unit.base !== own.base)
-    return { kind: 'problem', problem: wrongUnit(unit.unit.base, own) };
+    return { kind: 'problem', problem: wrongUnit(unit.unit.base, own, expected) };
   return { kind: 'reading', reading: { kind: 'over-range', base: own.base } };
 }
 
@@ -209,15 +214,19 @@ function explainNoNumber(plain: string, own: Unit): ParsedReading {
   );
 }
 
-function wrongUnit(said: BaseUnit, own: Unit): ReadingProblem {
+function wrongUnit(said: BaseUnit, own: Unit, expected: ExpectedReading): ReadingProblem {
   const typed = said === 'F' && own.base === '°C' ? '°F' : said;
   return {
     code: 'wrong-unit',
-    message: `That is in ${measuresOf(typed)}; this reading is in ${measuresOf(own.base)}. ${adviseUnit(typed, own.base)}`,
+    message: `That is in ${measuresOf(typed)}; this reading is in ${measuresOf(own.base)}. ${adviseUnit(typed, own.base, expected)}`,
   };
 }
 
-function adviseUnit(typed: BaseUnit, own: BaseUnit): string {
+function adviseUnit(typed: BaseUnit, own: BaseUnit, { relativeTo, bands = [] }: ExpectedReading): string {
+  if (relativeTo !== undefined) {
+    const isDeparture = bands.some(({ from = 0, to = 0 }) => from < 0 || to < 0);
+    return isDeparture ? adviseDeparture(own, relativeTo) : adviseShare(typed, relativeTo);
+  }
   if (typed === '°F' && own === '°C') return 'Take 32 off and divide by 1.8.';
   if (typed === 'Vpp' && own === 'V rms')
     return 'Set the meter to ac volts; peak to peak divided by 2.83 holds for a sine alone.';
@@ -226,6 +235,17 @@ function adviseUnit(typed: BaseUnit, own: BaseUnit): string {
   if (typed === 'V rms' && own === 'V') return 'Turn the meter to dc volts and read again.';
   if (typed === 'Vpp' && own === 'V') return 'Read the level itself, not the swing.';
   return 'Check the range switch, then read again.';
+}
+
+/** A share is computed by the reader: of what, and what it then looks like. */
+function adviseShare(typed: BaseUnit, relativeTo: string): string {
+  const unit = takesPrefix(typed) ? ` ${typed}` : '';
+  return `Divide it by ${relativeTo}, and type per cent: 0.8${unit} where 1${unit} is expected is 80.`;
+}
+
+function adviseDeparture(own: BaseUnit, relativeTo: string): string {
+  const example = own === 'ppm' ? '100.01 where 100 is expected is 100' : '101 where 100 is expected is 1';
+  return `Type by how much it is off ${relativeTo}, in ${measuresOf(own)} of that: ${example}.`;
 }
 
 function exampleOf({ base, exponent }: Unit): string {

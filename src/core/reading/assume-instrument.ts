@@ -1,6 +1,6 @@
 import type { InstrumentClass } from '../model/instrument-class.ts';
 import type { Target } from '../model/target.ts';
-import { findAccuracy, findHighestReading } from './assess-doubt.ts';
+import { findHighestReading } from './assess-doubt.ts';
 
 /** Assumed where the reader chose none, the first that fits. */
 const assumed: readonly string[] = [
@@ -30,12 +30,23 @@ export function assumeInstrument(
   }
   const isKnown = (family: string): boolean => candidates.some((candidate) => candidate.family === family);
   if (target.instruments.length > 0 && !target.instruments.some(isKnown)) return undefined;
-  const measuring = candidates.filter(({ quantities }) => Object.hasOwn(quantities, target.quantity));
+  const measuring = candidates.filter((candidate) => measures(candidate, target));
   const reaching = measuring.find((candidate) => Math.abs(size) <= (findHighestReading(candidate, target) ?? 0));
   return reaching ?? measuring[0];
 }
 
-/** True where the instrument has figures for the quantity of the target. */
-export function measures(instrument: InstrumentClass, target: Pick<Target, 'quantity'>): boolean {
-  return target.quantity === 'ratio' || findAccuracy(instrument, target.quantity) !== undefined;
+/** Families that measure a kind of quantity in a way of their own: an ESR meter's ohms are of about 100 kHz, and say nothing of a wire. */
+const ownWay: ReadonlySet<string> = new Set(['esr-meter']);
+
+/**
+ * True where the instrument has figures for what the target asks. A share is computed from another quantity, so only the families that
+ * the target names serve there, as they do for instruments with a way of measuring of their own.
+ */
+export function measures(
+  { family, quantities }: Pick<InstrumentClass, 'family' | 'quantities'>,
+  target: Pick<Target, 'quantity' | 'instruments'>,
+): boolean {
+  const isNamed = target.instruments.includes(family);
+  if (target.quantity === 'ratio') return isNamed || target.instruments.length === 0;
+  return Object.hasOwn(quantities, target.quantity) && (isNamed || !ownWay.has(family));
 }

@@ -40,7 +40,6 @@ describe('what people type is read', () => {
     ['4.7 k\u2126', ohms, 4700, 2],
     ['2.2 meg', ohms, 2_200_000, 5],
     ['short', ohms, 0, 0],
-    ['-0.1', ohms, -0.1, -1],
     ['330n', farads, 3.3e-7, -9],
     ['0.33 uF', farads, 3.3e-7, -8],
     ['0.33 \u00b5F', farads, 3.3e-7, -8],
@@ -104,6 +103,10 @@ describe('hopeless text gets a message', () => {
     ['4.43 mHz', { quantity: 'frequency', unit: 'Hz' }, 'unlikely-prefix'],
     ['10 MF', farads, 'unlikely-prefix'],
     ['-47', ohms, 'negative'],
+    ['-0.1', ohms, 'negative'],
+    ['-3n', farads, 'negative'],
+    ['-0.1', { quantity: 'voltage-pp', unit: 'mVpp' }, 'negative'],
+    ['-50', { quantity: 'frequency', unit: 'Hz' }, 'negative'],
     ['-47', { quantity: 'time', unit: 'µs' }, 'negative'],
     ['OL', volts, 'over-range'],
     ['-OL', volts, 'over-range'],
@@ -118,6 +121,28 @@ describe('hopeless text gets a message', () => {
   test('a resistance below zero sends the reader to discharge the circuit', () => {
     expect(parseReading('-47', ohms)).toMatchObject({
       problem: { message: expect.stringContaining('Power off, prove it discharged') },
+    });
+  });
+
+  test('a little below zero sends the reader to take the leads off anew, and leaves the sign of what has one', () => {
+    expect(parseReading('-0.1', ohms)).toMatchObject({
+      problem: { message: expect.stringMatching(/Short the leads.+take off just that/) },
+    });
+    expect(parseReading('-3n', farads)).toMatchObject({ problem: { message: expect.stringContaining('Hold them open') } });
+    for (const text of ['-0.0', '0.0']) expect(read(text, ohms)).toEqual([0, -1]);
+    expect(read('-0.1', { quantity: 'temperature', unit: '°C' })).toEqual([-0.1, -1]);
+  });
+
+  // Shares: 0.8 of 1 is 80 %; departures: 101 for 100 is 1 %, 100.01 for 100 is 100 ppm.
+  test.each([
+    ['0.8A', '%', 75, 'Divide it by the current on the label, and type per cent: 0.8 A where 1 A is expected is 80.'],
+    ['60mV', '%', 75, 'Divide it by the current on the label, and type per cent: 0.8 V where 1 V is expected is 80.'],
+    ['9.7 kHz', '%', -2, 'off the current on the label, in per cent of that: 101 where 100 is expected is 1.'],
+    ['1 MHz', 'ppm', -100, 'in parts per million of that: 100.01 where 100 is expected is 100.'],
+  ])('%s where a share in %s is asked: how to work it out', (text, unit, from, advice) => {
+    const share = { quantity: 'ratio', unit, relativeTo: 'the current on the label', bands: [{ from, to: 125 }] };
+    expect(parseReading(text, share)).toMatchObject({
+      problem: { code: 'wrong-unit', message: expect.stringContaining(advice) },
     });
   });
 

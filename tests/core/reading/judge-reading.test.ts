@@ -2,6 +2,7 @@ import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { Target } from '#core/model/target.ts';
 import { applyLimits } from '#core/model/apply-limits.ts';
 import { assumeInstrument } from '#core/reading/assume-instrument.ts';
+import { chooseInstrument, listInstruments } from '#core/reading/choose-instrument.ts';
 import { judgeInstrument } from '#core/reading/can-judge.ts';
 import { describeJudgement, judgeText } from '#core/reading/judge-reading.ts';
 import { type Judgement, verdictProbability } from '#core/reading/judgement.ts';
@@ -293,6 +294,58 @@ describe('what an instrument can do is known beforehand', () => {
       ],
     });
     expect(judgeInstrument(open, own('20 % + 5')).kind).toBe('can');
+  });
+
+  const upTo = (high: number, change: Partial<Target> = {}): Target =>
+    makeTarget({
+      quantity: 'resistance',
+      unit: 'Ω',
+      nominal: 0,
+      bands: [
+        { name: 'in', from: undefined, to: high },
+        { name: 'high', from: high, to: undefined },
+      ],
+      ...change,
+    });
+
+  // By hand: 2 counts of 0.1 Ω and half a digit: √(0.2² + 0.05²)/√3 = 0.119 Ω; the guard band of 95 % is 1.645 × 0.119 = 0.196 Ω.
+  test('an upper limit on what cannot be below zero needs room for one guard band above nothing', () => {
+    const ohmmeter = makeInstrument(
+      { percent: 0.9, counts: 2, resolution: 0.1, to: 600 },
+      { quantity: 'resistance', unit: 'Ω' },
+    );
+    expect(judgeInstrument(upTo(0.15), ohmmeter)).toMatchObject({ kind: 'cannot', windowWidth: 0.15 });
+    expect(judgeInstrument(upTo(0.19), ohmmeter).kind).toBe('cannot');
+    expect(judgeInstrument(upTo(0.2), ohmmeter).kind).toBe('can');
+    expect(judge('0.0', upTo(0.15), ohmmeter).verdict).toBe('too-close');
+    expect(judge('0.0', upTo(0.2), ohmmeter).verdict).toBe('in');
+  });
+
+  test('an upper limit alone on what has a sign is no such window', () => {
+    const meter = makeInstrument({ percent: 0.5, counts: 2, resolution: 0.1, to: 20 });
+    expect(judgeInstrument(upTo(0.15, { quantity: 'voltage-dc', unit: 'V' }), meter).kind).toBe('can');
+  });
+
+  test('an ESR meter is a choice only where the target names it, and so is any instrument for a share', () => {
+    const esr = makeInstrument(
+      { percent: 5, counts: 2, resolution: 0.01, to: 1 },
+      { slug: 'esr', family: 'esr-meter', quantity: 'resistance', unit: 'Ω' },
+    );
+    const ohms = makeInstrument(
+      { percent: 0.9, counts: 2, resolution: 0.1, to: 600 },
+      { slug: 'ohms', quantity: 'resistance', unit: 'Ω' },
+    );
+    const classes = new Map([esr, ohms].map((one) => [one.slug, one]));
+    const slugsFor = (target: Target): readonly string[] => listInstruments(target, classes).map(({ slug }) => slug);
+    const share = upTo(200, { quantity: 'ratio', unit: '%' });
+
+    expect(slugsFor(upTo(0.5))).toEqual(['ohms']);
+    expect(slugsFor(upTo(0.5, { instruments: ['esr-meter', 'multimeter'] }))).toEqual(['esr', 'ohms']);
+    expect(slugsFor(share)).toEqual(['ohms']);
+    expect(chooseInstrument('esr', upTo(0.5), classes)?.slug).toBe('ohms');
+    expect(chooseInstrument('esr', share, classes)?.slug).toBe('ohms');
+    expect(chooseInstrument('esr', { ...share, instruments: ['esr-meter'] }, classes)?.slug).toBe('esr');
+    expect(chooseInstrument('esr', { ...share, instruments: [] }, classes)?.slug).toBe('esr');
   });
 
   test('an instrument without the range says so', () => {

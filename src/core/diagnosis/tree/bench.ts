@@ -11,7 +11,7 @@ export interface Bench {
 export const EVERYTHING_AT_HAND: Bench = { families: undefined, limitMinutes: undefined, isMainsOutside: false };
 
 /** What everyone carries along. */
-const SENSES: ReadonlySet<string> = new Set(['eyes', 'ears', 'nose', 'hands']);
+const SENSES: ReadonlySet<string> = new Set(['eyes', 'ears', 'ears-compare', 'nose', 'hands']);
 
 /** Whether a family of instruments is there: owned, or one of the senses. */
 export function isAtHand(family: string, { families }: Bench): boolean {

@@ -1,0 +1,19 @@
+import type { Check, FaultTree, HandOverReason, Outcome } from '../model/fault-tree.ts';
+import { findNode } from '../model/links.ts';
+
+/** What lies behind these ends can kill: the reader is not to go on past them on a guess. */
+const dangerous: ReadonlySet<HandOverReason> = new Set(['mains', 'licensed', 'picture-tube', 'switch-mode']);
+
+/**
+ * The answer to take where a reading leaves open which of `bands` it is, and one of them hands over because of a danger; undefined where
+ * none does, or the node is no check.
+ */
+export function findSafeAnswer(tree: FaultTree, node: string, bands: readonly string[]): Outcome | undefined {
+  const check = findNode(tree, node);
+  return check?.kind === 'check' ? check.outcomes.find((outcome) => isSafe(outcome, bands, tree)) : undefined;
+}
+
+function isSafe({ when, to }: Check['outcomes'][number], bands: readonly string[], tree: FaultTree): boolean {
+  const end = findNode(tree, to);
+  return end?.kind === 'hand-over' && dangerous.has(end.because) && when.some((word) => bands.includes(word));
+}
