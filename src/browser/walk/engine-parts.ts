@@ -5,6 +5,7 @@ import { makeTeller, wayOfAnswer } from './tell-answer.ts';
 import { markWalked } from '../mark-walked.ts';
 import { showPathSoFar } from './path-so-far.ts';
 import { showStages } from './stage-list.ts';
+import { updateBack } from './update-back.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /** What needs the tree's data: answers in words, the drawn path, what is most likely. Throws where the data cannot be had. */
@@ -22,6 +23,7 @@ export async function updateEngine(root: HTMLElement, page: WalkPage): Promise<v
   }
   const list = root.querySelector('[data-walked]');
   if (list !== null) showPathSoFar(list, page, makeTeller(bench));
+  updateBack(root, page, (answer) => wayOfAnswer(answer, bench));
   markWalked(root, page.map, state, (answer) => wayOfAnswer(answer, bench));
   const assessed = await assessPage(page, walk, bench);
   if (page.state !== state) return;
