@@ -36,6 +36,7 @@ class AskedChecks extends HTMLElement {
       makeElement('ol', {}, ...asked.map((id) => this.#makeItem(id, page))),
       ...this.#makeMoves(page, open, asked.length),
     );
+    void this.#tellAnswers(page);
     // The last answer stays on its page: what to do next is up here.
     if (open === 0 && this.#open > 0) this.querySelector('button')?.focus();
     this.#open = open;
@@ -44,14 +45,28 @@ class AskedChecks extends HTMLElement {
   #makeItem(id: string, { map, node, state }: PageState): HTMLLIElement {
     const title = map.nodes.find((mapped) => mapped.id === id)?.title ?? id;
     const isHere = id === node;
-    const answers = state.answers.filter((answer) => answer.tree === undefined && answer.node === id);
-    const said = answers.map(findAnswerText).join(', ');
+    const isAnswered = state.answers.some((answer) => answer.tree === undefined && answer.node === id);
+    const pending = isAnswered ? '…' : isHere ? '(this one)' : '';
     return makeElement(
       'li',
       {},
       makeElement('a', { href: linkTo(map, id, state), 'aria-current': isHere ? 'step' : undefined }, title),
-      makeElement('b', {}, ` ${said === '' && isHere ? '(this one)' : said}`),
+      makeElement('b', { 'data-asked': id }, ` ${pending}`),
     );
+  }
+
+  /** In the words of the buttons pressed, which are fetched; in bare words where they cannot be had. */
+  async #tellAnswers({ map, state }: PageState): Promise<void> {
+    const own = state.answers.filter(({ tree }) => tree === undefined);
+    const places = [...this.querySelectorAll<HTMLElement>('[data-asked]')];
+    if (own.length === 0) return;
+    const say = await import('./share/say-answers.ts')
+      .then(({ makeSayer }) => makeSayer(map.slug))
+      .catch(() => findAnswerText);
+    for (const place of places) {
+      const said = own.filter(({ node }) => node === place.dataset['asked']).map(say);
+      if (said.length > 0) place.textContent = ` ${said.join(', ')}`;
+    }
   }
 
   #makeMoves({ map, node, state }: PageState, open: number, asked: number): readonly HTMLElement[] {

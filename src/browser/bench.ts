@@ -3,7 +3,7 @@ import { read, write } from './open-job.ts';
 
 /** What the person at this browser owns: kept once, for all jobs. */
 export interface OwnBench {
-  /** Slugs of instrument families; undefined where nothing was said, which is not the same as owning none. */
+  /** Slugs of instrument families; undefined where nothing was said, as where no box is ticked. */
   readonly instruments: readonly string[] | undefined;
   readonly mainsHertz: MainsHertz | undefined;
 }
@@ -16,11 +16,13 @@ export function readBench(): OwnBench {
   if (typeof value !== 'object' || value === null) return { instruments: undefined, mainsHertz: undefined };
   const { instruments, mainsHertz } = value as { instruments?: unknown; mainsHertz?: unknown };
   return {
-    instruments: Array.isArray(instruments)
-      ? instruments
-          .filter((slug): slug is string => typeof slug === 'string' && /^[a-z0-9-]{1,40}$/.test(slug))
-          .slice(0, 50)
-      : undefined,
+    // An empty list was kept by an earlier version where no box was ticked.
+    instruments:
+      Array.isArray(instruments) && instruments.length > 0
+        ? instruments
+            .filter((slug): slug is string => typeof slug === 'string' && /^[a-z0-9-]{1,40}$/.test(slug))
+            .slice(0, 50)
+        : undefined,
     mainsHertz: mainsHertz === 50 || mainsHertz === 60 ? mainsHertz : undefined,
   };
 }

@@ -1,10 +1,12 @@
+// Looks at once how this page was reached.
+import './recorder/arrival.ts';
 import type { Recorder } from './recorder/recorder.ts';
 
 /**
  * `<job-recorder>`: lets the bench log grow by itself. The answers of a diagnosis travel in the fragment of the address; whatever is
  * new or changed there since this tab saw it last goes into the open job, with its time and instrument. An answer counts as taken back
- * only by Back, Start again or Undo: going back in the browser is reading, not undoing. A link opened from elsewhere writes nothing
- * until its reader answers something. The working part is loaded when there is something to do.
+ * only by Back, Start again or Undo: going back in the browser is reading, not undoing. An address that was not reached by a link or
+ * press of this site in this tab (recorder/arrival.ts) writes nothing until its reader answers something. The working part is loaded when there is something to do.
  */
 class JobRecorder extends HTMLElement {
   #recorder: Promise<Recorder> | undefined;

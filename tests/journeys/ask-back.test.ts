@@ -57,9 +57,10 @@ describe('asking back', () => {
     await thumb.press(page.locator('a.outcome', { hasText: /^\s*Low/u }));
     await banner.getByText('All answered').waitFor();
     expect(new URL(page.url()).pathname).toBe(`${tree}trough/`);
+    await banner.getByText('Nothing there or Low').waitFor();
     expect(await banner.locator('li').allTextContents()).toEqual([
       expect.stringMatching(/farthest chip.* Low$/u),
-      expect.stringMatching(/regulator already\? Nothing there$/u),
+      expect.stringMatching(/regulator already\? Nothing there or Low$/u),
       expect.stringMatching(/dips.* Low$/u),
     ]);
     await thumb.press(banner.getByRole('button', { name: 'Copy my answers' }));
@@ -74,7 +75,7 @@ describe('asking back', () => {
     expect(await readPathSoFar(helper.page)).toEqual([
       'What makes the 5 V?: A heavy transformer inside the case',
       '5 V at the farthest chip, everything unplugged from it?: Low',
-      'Is it low at the regulator already?: Nothing there',
+      'Is it low at the regulator already?: Nothing there or Low',
       "How low do the dips at the regulator's input go?: Low",
     ]);
     expect(await helper.page.locator('asked-checks').isVisible()).toBe(false);
@@ -135,6 +136,37 @@ describe('asking back', () => {
     expect(post).toContain('**4.21 V** (healthy: 4.75 to 5.25 V) Low.');
     expect(post).not.toContain('ask=');
     expect(visit.faults).toEqual([]);
+    await visit.end();
+  });
+
+  it('an answer that stands for several words is told by its button; what is answered is asked no more', async () => {
+    const visit = await bench.visit({ ...desktop, ...clipboard });
+    await visit.remember(
+      'halfsplit.cautions-read',
+      'mains charged-capacitor hot-parts scope-ground overvoltage hot-plugging',
+    );
+    await visit.open(`${tree}load-current/#load-current=none&ask=load-current,trough`);
+    const banner = visit.page.locator('asked-checks');
+    await banner.getByText('No more than expected').waitFor();
+    expect(await banner.textContent()).not.toContain('Nothing there');
+    await visit.page.getByRole('button', { name: 'Copy as post' }).click();
+    await visit.page.getByText('Post copied:').waitFor();
+    const post = await visit.page.evaluate(() => navigator.clipboard.readText());
+    expect(post).toContain('**No more than expected**');
+    expect(post).not.toContain('Nothing there');
+    const asked = post.slice(post.indexOf('**Please check:**'));
+    expect(asked).toContain('How low do the dips');
+    expect(asked).not.toContain('Does the board draw more');
+    expect(asked).toMatch(/\/trough\/#load-current=none&ask=trough>/u);
+
+    await visit.page.evaluate(() => {
+      location.hash = 'load-current=none&trough=low&ask=load-current,trough';
+    });
+    await banner.getByText('All answered').waitFor();
+    await visit.page.getByRole('button', { name: 'Copy as post' }).click();
+    await expect
+      .poll(() => visit.page.evaluate(() => navigator.clipboard.readText()))
+      .not.toMatch(/Please check|ask=/u);
     await visit.end();
   });
 

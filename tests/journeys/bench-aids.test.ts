@@ -102,13 +102,38 @@ describe('one hand', () => {
   });
 });
 
+const head = (minute: number) => ({
+  id: `e${minute}`,
+  job: 'full',
+  at: new Date(Date.UTC(2026, 0, 31, 12, minute)).toISOString(),
+  device: 'tab',
+});
+
+async function importJob(page: Page, events: readonly object[]): Promise<void> {
+  const text = JSON.stringify({ format: 'bench-log', version: 1, made: head(0).at, events, photos: [] });
+  await page
+    .locator('input[name="import"]')
+    .setInputFiles({ name: 'j.json', mimeType: 'application/json', buffer: Buffer.from(text) });
+  await page.getByText(/^Read: /).waitFor();
+  await page.locator('[data-jobs] a').first().click();
+  await page.locator('[data-view="job"] h1').waitFor();
+}
+
+/** Letter between margins of 10 mm, in CSS pixels of 1/96 inch: (8.5 × 25.4 − 20) mm by (11 × 25.4 − 20) mm. */
+const letter = { width: 740, height: 980 };
+
+/** Whether the sheet shows all it holds on a page of Letter, nothing cut off at its end. */
+async function isSheetWhole(page: Page): Promise<boolean> {
+  await page.setViewportSize(letter);
+  await page.emulateMedia({ media: 'print' });
+  return page.locator('[data-sheet]').evaluate((sheet) => sheet.scrollHeight <= sheet.clientHeight);
+}
+
 /** A job as full as the schema allows in what matters: long texts and many readings. */
 async function fillJob(page: Page): Promise<void> {
-  const at = (minute: number): string => new Date(Date.UTC(2026, 0, 31, 12, minute)).toISOString();
   const long = 'The owner says it went silent after the move, and came back twice when the case was knocked. '.repeat(
     30,
   );
-  const head = (minute: number) => ({ id: `e${minute}`, job: 'full', at: at(minute), device: 'tab' });
   const events = [
     { ...head(0), kind: 'opened', symptom: 'no sound at all' },
     { ...head(1), kind: 'unit', maker: 'Orrin', model: '37', serial: '0042', revision: 'B' },
@@ -149,13 +174,7 @@ async function fillJob(page: Page): Promise<void> {
     })),
     { ...head(120), kind: 'closed', how: 'cured', summary: long.slice(0, 4000) },
   ];
-  const text = JSON.stringify({ format: 'bench-log', version: 1, made: at(0), events, photos: [] });
-  await page
-    .locator('input[name="import"]')
-    .setInputFiles({ name: 'j.json', mimeType: 'application/json', buffer: Buffer.from(text) });
-  await page.getByText(/^Read: /).waitFor();
-  await page.locator('[data-jobs] a').first().click();
-  await page.locator('[data-view="job"] h1').waitFor();
+  await importJob(page, events);
 }
 
 /** Pages of a PDF: its page objects, which are never compressed away from their type by Chromium's writer. */
@@ -180,15 +199,57 @@ describe('paper', () => {
         'no sound at all',
         'Reservoir dry, fitted: 4700 µF 25 V: cured',
         'Proved.',
-        'And 51 earlier ones',
+        'more, in the job’s file',
+        // What was read is the last to give way.
+        'Question number 59',
       ]) {
         expect(await sheet.getByText(words).first().isVisible(), words).toBe(true);
       }
       expect(await page.locator('[data-view="job"]').isVisible()).toBe(false);
+      expect(await isSheetWhole(page)).toBe(true);
       expect(faults).toEqual([]);
       await end();
     },
   );
+
+  it('leaves nothing out that has room, names the board by its title, and drops notes before a reading', async () => {
+    const { page, open, faults, end } = await bench.visit();
+    const answers = (count: number) =>
+      Array.from({ length: count }, (_, index) => ({
+        ...head(3 + index),
+        kind: 'answer',
+        tree: 'audio-hum',
+        treeTitle: 'Hum in the sound',
+        node: `check-${index}`,
+        question: `Does the earth reach the metal case, ${index}?`,
+        ...(index === 0 ? { value: '0.3ohm', verdict: 'high' } : { value: 'in', verdict: '“Earth is there”' }),
+      }));
+    const notes = (count: number) =>
+      Array.from({ length: count }, (_, index) => ({ ...head(60 + index), kind: 'note', text: `Note ${index}.` }));
+    const begin = [
+      { ...head(0), kind: 'opened' },
+      { ...head(1), kind: 'unit', board: 'orrin-37' },
+    ];
+    await open('/log/');
+    await importJob(page, [...begin, ...answers(15), ...notes(12)]);
+    const sheet = page.locator('[data-sheet]');
+    expect(await sheet.textContent()).toMatch(/Unit\s*Orrin 37/u);
+    expect(await sheet.textContent()).not.toMatch(/orrin-37|in the job’s file/u);
+    expect(await sheet.textContent()).toMatch(/0\.3\sΩ \(high\)/u);
+    expect(await sheet.textContent()).toContain('Earth is there');
+    expect(await isSheetWhole(page)).toBe(true);
+    await page.emulateMedia({ media: 'screen' });
+
+    await page.goto('/log/');
+    await importJob(page, [...answers(50), ...notes(40)].slice(15));
+    const text = (await sheet.textContent()) ?? '';
+    expect(text).toMatch(/0\.3\sΩ \(high\)/u);
+    expect(text).not.toContain('Note 0.');
+    expect(text).toContain('And 40 more, in the job’s file.');
+    expect(await isSheetWhole(page)).toBe(true);
+    expect(faults).toEqual([]);
+    await end();
+  });
 
   it('a tree is a service sheet: its graph, every answer with a box, and room for the reading', async () => {
     const { page, open, end } = await bench.visit();

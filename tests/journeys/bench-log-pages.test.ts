@@ -68,17 +68,17 @@ describe('a reading goes into the log at once, with its instrument and its verdi
       .poll(async () =>
         (await readAnswers(page)).map(({ value, verdict }) => `${value} ${verdict ?? ''}`.trim()).sort(),
       )
-      .toEqual(['4.52V low', '4.74V too close to call: low or in range', 'iron']);
+      .toEqual(['4.52V low', '4.74V too close to call: low or in range', 'iron “A heavy transformer inside the case”']);
 
     await page.goto('/log/');
     await page.locator('[data-jobs] a').first().tap();
     await page.locator('[data-view="job"] h1').waitFor();
-    expect(await page.locator('[data-readings]').textContent()).toMatch(/4\.52V \(low, multimeter/);
-    expect(await page.locator('[data-sheet]').textContent()).toContain('4.52V (low)');
+    expect(await page.locator('[data-readings]').textContent()).toMatch(/4\.52\sV \(low, multimeter/);
+    expect(await page.locator('[data-sheet]').textContent()).toMatch(/4\.52\sV \(low\)/u);
     await page.getByRole('button', { name: 'Copy as Markdown' }).tap();
     const markdown = page.getByLabel('The job as Markdown');
-    await expect.poll(() => markdown.inputValue()).toContain('4.52V; low; with multimeter');
-    expect(await markdown.inputValue()).toContain('4.74V; too close to call: low or in range');
+    await expect.poll(() => markdown.inputValue()).toMatch(/4\.52\sV; low; with multimeter/u);
+    expect(await markdown.inputValue()).toMatch(/4\.74\sV; too close to call: low or in range/u);
     expect(faults).toEqual([]);
     await end();
   });
@@ -233,10 +233,14 @@ describe('cured by disturbance', () => {
     expect(await page.locator('[data-repairs] li').textContent()).toContain(
       'cured by disturbance, the cause is not proved; reseated: plug <i>J4</i>',
     );
-    const unfold = (part: string) => page.locator(`details[data-part="${part}"] > summary`).tap();
-    await unfold('close');
+    // Led to the part of the job that the link spoke of.
+    const proof = page.locator('details[data-part="proof"]');
+    expect(await proof.getAttribute('open')).not.toBeNull();
+    const top = await proof.evaluate((part) => part.getBoundingClientRect().top);
+    expect(top).toBeGreaterThanOrEqual(0);
+    expect(top).toBeLessThan(400);
+    await page.locator('details[data-part="close"] > summary').tap();
     expect(await page.getByRole('radio', { name: /^Cured by disturbance/ }).isChecked()).toBe(true);
-    await unfold('proof');
     await page.getByRole('radio', { name: 'In some starts' }).check();
     await page.getByLabel('It failed in').fill('1');
     await page.getByLabel('of so many starts').fill('5');
@@ -246,6 +250,9 @@ describe('cured by disturbance', () => {
     await expect.poll(() => page.locator('[data-close-hint]').textContent()).toMatch(/Before closing: 14 clean starts/);
     await page.getByRole('button', { name: 'Close the job' }).tap();
     await page.locator('[data-job-state]').getByText('Closed: cured by disturbance, the cause is not proved').waitFor();
+    const said = page.locator('[data-close-said]');
+    await said.getByText('Closed: cured by disturbance, the cause is not proved').waitFor();
+    expect(await said.evaluate((text) => text.getBoundingClientRect().bottom <= innerHeight)).toBe(true);
     expect(faults).toEqual([]);
     await end();
   });

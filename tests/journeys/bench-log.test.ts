@@ -49,7 +49,7 @@ describe('a job that grows by itself', () => {
     const items = page.locator('[data-readings] li');
     await items.nth(1).waitFor();
     expect(await items.count()).toBe(2);
-    expect(await items.first().textContent()).toMatch(/What makes the 5 V\? *Iron/);
+    expect(await items.first().textContent()).toMatch(/What makes the 5 V\? *A heavy transformer inside the case/);
     expect(await items.nth(1).textContent()).toMatch(/farthest chip.*Low/);
     expect((await readStore(page)).map(({ kind }) => kind).sort()).toEqual(['answer', 'answer', 'opened']);
     expect(faults).toEqual([]);
@@ -288,7 +288,7 @@ describe('after a repair', () => {
     await page.getByRole('link', { name: 'Work out the proof' }).tap();
     await page.locator('[data-view="job"] h1').waitFor();
 
-    await unfold(page, 'proof');
+    await page.locator('details[data-part="proof"][open]').waitFor();
     await page.getByRole('radio', { name: 'In some starts' }).check();
     await page.getByLabel('It failed in').fill('1');
     await page.getByLabel('of so many starts').fill('5');
@@ -388,6 +388,41 @@ describe('what the job says of the unit', () => {
     });
     await page.reload();
     expect(await page.getByRole('radio', { name: '60 Hz' }).isChecked()).toBe(true);
+    expect(faults).toEqual([]);
+    await end();
+  });
+
+  it('takes a bench without a box ticked for one of which nothing was said', async () => {
+    const { page, open, faults, end } = await bench.visit(phone);
+    await open('/log/#bench');
+    await page.getByRole('radio', { name: '60 Hz' }).check();
+    await page.getByRole('button', { name: 'Keep' }).locator('visible=true').tap();
+    await page.getByText('Kept. Checks and plans follow your bench.').waitFor();
+    expect(await page.evaluate(() => JSON.parse(localStorage.getItem('halfsplit.bench') ?? 'null'))).toEqual({
+      mainsHertz: 60,
+    });
+    expect(faults).toEqual([]);
+    await end();
+  });
+
+  it('keeps each field of unit and owner as it is left, without the button', async () => {
+    const { page, open, faults, end } = await bench.visit(phone);
+    await open('/log/#new');
+    await page.locator('form[data-form="new"]').getByRole('button', { name: 'Open the job' }).tap();
+    await page.locator('[data-view="job"] h1').waitFor();
+    await unfold(page, 'unit');
+    const form = page.locator('[data-view="job"] form[data-form="unit"]');
+    await form.getByLabel('Serial number').fill('0042');
+    await form.locator('select[name="unit.board"]').selectOption('orrin-37');
+    await form.getByText('Kept.').waitFor();
+    await page.reload();
+    await unfold(page, 'unit');
+    await expect.poll(() => form.getByLabel('Serial number').inputValue()).toBe('0042');
+    // By its title, not by its slug.
+    expect(await page.locator('[data-facts]').textContent()).toMatch(/Board\s*Orrin 37/);
+    expect(await page.locator('[data-facts]').textContent()).not.toContain('orrin-37');
+    expect(await page.locator('[data-sheet]').textContent()).toMatch(/Unit\s*Orrin 37/);
+    expect((await readStore(page)).filter(({ kind }) => kind === 'unit').at(-1)).toMatchObject({ board: 'orrin-37' });
     expect(faults).toEqual([]);
     await end();
   });

@@ -15,8 +15,10 @@ export function fillBench(root: HTMLElement): void {
 export function takeBench(form: HTMLFormElement): string {
   const fields = new FormData(form);
   const hertz = fields.get('hertz');
+  const instruments = fields.getAll('instrument').filter((slug) => typeof slug === 'string');
   const isKept = keepBench({
-    instruments: fields.getAll('instrument').filter((slug) => typeof slug === 'string'),
+    // No box ticked is nothing said: nobody who measures owns nothing.
+    instruments: instruments.length === 0 ? undefined : instruments,
     mainsHertz: hertz === '50' ? 50 : hertz === '60' ? 60 : undefined,
   });
   return isKept

@@ -1,18 +1,16 @@
 import type { EventDraft, PartStatus } from '#core/bench-log/event.ts';
 import { partWords } from '#core/bench-log/describe-event.ts';
-import { readUnitForm, textOf } from './form-values.ts';
+import { textOf } from './form-values.ts';
 import { readProofForm } from './proof-form.ts';
 
 /**
  * What a form of the job's view says when it is sent, as drafts; a text where something is missing. `pressed` is the button.
- * Forms that do more than write (photo, carry, bench) are not among these.
+ * Forms that do more than write (photo, carry, bench, unit) are not among these.
  */
 export function readJobForm(form: HTMLFormElement, pressed: HTMLElement | null): readonly EventDraft[] | string {
   const fields = new FormData(form);
   const isYes = pressed?.getAttribute('value') === 'yes';
   switch (form.dataset['form']) {
-    case 'unit':
-      return readUnitForm(form);
     case 'meter': {
       const reading = textOf(fields, 'reading');
       const check = meterChecks.find((name) => name === form.dataset['check']);

@@ -20,7 +20,7 @@ import { renderJob } from './render-job.ts';
 import { renderSheet } from './render-sheet.ts';
 
 /**
- * `<bench-log>`: the page of the log. Views are named by the fragment: none for the list, `#new`, `#bench`, `#job=<id>`. What is done
+ * `<bench-log>`: the page of the log. Views are named by the fragment: none for the list, `#new`, `#bench`, `#job=<id>`, `#job=<id>/proof`. What is done
  * in a view becomes events of the job; the view is drawn from the events alone, so another tab's changes show as well.
  */
 class BenchLog extends HTMLElement {
@@ -45,7 +45,8 @@ class BenchLog extends HTMLElement {
   readonly #route = (): void => {
     const hash = location.hash.slice(1);
     if (hash === 'sheet') return;
-    this.#job = /^job=([A-Za-z0-9~._-]{1,80})$/.exec(hash)?.[1];
+    const [, job, part] = /^job=([A-Za-z0-9~._-]{1,80})(?:\/([a-z]{1,20}))?$/.exec(hash) ?? [];
+    this.#job = job;
     void this.#attempt(async () => {
       this.#say('');
       if (this.#job !== undefined) await this.#showJob(this.#job);
@@ -55,6 +56,7 @@ class BenchLog extends HTMLElement {
         this.#show('bench');
       } else await this.#showList();
       await this.#tellCondition();
+      if (part !== undefined) this.#unfold(part);
       if (hash === 'files') this.querySelector('#files')?.scrollIntoView();
     });
   };
@@ -71,6 +73,15 @@ class BenchLog extends HTMLElement {
     document.title = `${heading?.textContent ?? 'Bench log'} · Halfsplit`;
     // Whoever came by a link or a button of this page hears the new heading next.
     if (isNew && document.activeElement !== document.body) heading?.focus();
+  }
+
+  /** A part of the job that the address names stands open and in view. */
+  #unfold(name: string): void {
+    const part = this.querySelector<HTMLDetailsElement>(`[data-view="job"]:not([hidden]) details[data-part="${name}"]`);
+    if (part === null) return;
+    part.open = true;
+    part.querySelector('summary')?.focus({ preventScroll: true });
+    part.scrollIntoView();
   }
 
   async #showList(): Promise<void> {
@@ -141,13 +152,20 @@ class BenchLog extends HTMLElement {
     } else if (name === 'bench') this.#say(takeBench(form));
     else if (name === 'carry' && this.#job !== undefined && carried !== null) {
       await showCarried(carried, this.#job, textOf(new FormData(form), 'tree'));
-    } else {
+    } else if (name === 'unit') await this.#keepUnit(form);
+    else {
       const drafts = readJobForm(form, pressed);
       if (typeof drafts === 'string') this.#say(drafts);
       else if (await this.#write(drafts)) {
-        if (!['unit', 'proof', 'close'].includes(name)) form.reset();
+        if (!['proof', 'close'].includes(name)) form.reset();
       }
     }
+  }
+
+  async #keepUnit(form: HTMLFormElement): Promise<void> {
+    const isWritten = await this.#write(readUnitForm(form));
+    const said = form.querySelector('[data-kept]');
+    if (said !== null && isWritten) said.textContent = 'Kept.';
   }
 
   async #write(drafts: readonly EventDraft[]): Promise<boolean> {
@@ -191,7 +209,12 @@ class BenchLog extends HTMLElement {
       if (part !== undefined && status !== undefined) {
         void this.#attempt(async () => void (await this.#write([{ kind: 'part', part, status }])));
       }
-    } else if (field instanceof HTMLInputElement && field.type === 'file') {
+    }
+    const form =
+      field instanceof Element ? field.closest<HTMLFormElement>('[data-view="job"] [data-form="unit"]') : null;
+    // Kept as it is left: nobody scrolls down to the button with an iron in the hand.
+    if (form !== null) void this.#attempt(() => this.#keepUnit(form));
+    else if (field instanceof HTMLInputElement && field.type === 'file') {
       void this.#attempt(() => this.#take(field));
     }
   };

@@ -1,6 +1,6 @@
 import type { EventDraft } from '#core/bench-log/event.ts';
 import { keyOfAnswer } from '#core/bench-log/replay-events.ts';
-import { isWord, printAnswerValue } from '#core/share/answer-value.ts';
+import { printAnswerValue } from '#core/share/answer-value.ts';
 import type { Answer, LinkState } from '#core/share/link-state.ts';
 import type { TreeMap } from '#core/share/tree-map.ts';
 import type { JudgeAnswer } from './judge-walked.ts';
@@ -79,12 +79,12 @@ function makeAnswer(
   };
 }
 
-/** How long a reading waits for what it is judged by: then it is written without a verdict, which is better than lost. */
+/** How long an answer waits for what it is judged and told by: then it is written without a verdict, which is better than lost. */
 const judgingMilliseconds = 2000;
 
-/** Judges the readings; undefined where there are none, or where what they are judged by cannot be had now. */
+/** Judges readings and finds the words of buttons; undefined where nothing was answered, or where the tree's data cannot be had now. */
 async function findJudge({ map, state }: Walked): Promise<JudgeAnswer | undefined> {
-  if (state.answers.every(({ value, readings }) => isWord(value) && readings === undefined)) return undefined;
+  if (state.answers.length === 0) return undefined;
   const loaded = import('./judge-walked.ts').then(({ makeJudge }) => makeJudge(map.slug, state.board));
   const late = new Promise<undefined>((resolve) => setTimeout(resolve, judgingMilliseconds, undefined));
   return Promise.race([loaded.catch(() => undefined), late]);

@@ -1,5 +1,5 @@
-import { readAnswerValue } from '#core/share/answer-value.ts';
 import { countBenchHours } from '#core/bench-log/count-bench-hours.ts';
+import { sayEventAnswer } from '#core/bench-log/say-event-answer.ts';
 import { sayLimit } from '#core/bench-log/say-limit.ts';
 import {
   describeEvent,
@@ -14,11 +14,11 @@ import { nameJob, nameState } from '#core/bench-log/name-job.ts';
 import { hasProof, isProved, planProof, printHours } from '#core/bench-log/plan-proof.ts';
 import { findDisturbance, sayProposal } from '#core/bench-log/propose-proof.ts';
 import { addressOf } from '#core/share/address.ts';
-import { findAnswerText } from '#core/share/answer-text.ts';
 import { makeElement } from '../make-element.ts';
 import { basePath } from '../page-data.ts';
 import { fillUnitForm } from './form-values.ts';
 import { showMeanwhile } from './meanwhile-view.ts';
+import { nameBoard } from './name-board.ts';
 import { makeWaysOn, treesOf } from './ways-on.ts';
 
 /** Shows a job in the view of the page; everything a person typed goes in as text. */
@@ -55,6 +55,7 @@ export function renderJob(view: HTMLElement, job: Job): void {
   show('waiting', job.state.kind === 'waiting');
   show('closed', job.state.kind === 'closed');
   put('close-hint', describeClosing(job));
+  put('close-said', job.state.kind === 'closed' ? `${nameState(job)}.` : '');
   const place = view.querySelector('[data-meanwhile]');
   if (place !== null) void showMeanwhile(place, job);
 }
@@ -82,7 +83,7 @@ function makeFacts(job: Job): readonly Node[] {
     ['Unit', [unit.maker, unit.model].filter((text) => text !== undefined).join(' ')],
     ['Serial number', unit.serial],
     ['Revision', unit.revision],
-    ['Board', unit.board],
+    ['Board', unit.board === undefined ? undefined : nameBoard(unit.board)],
     ['Mains', intake.mains === undefined ? undefined : exposureWords[intake.mains]],
   ];
   return facts.flatMap(([name, text]) =>
@@ -110,20 +111,22 @@ function makeReadings(job: Job): readonly Node[] {
 }
 
 function makeAnswer(answer: EventOf<'answer'>): Node {
-  const { tree, node, stage, value, question, verdict, instrument, at } = answer;
-  const text = findAnswerText({ tree, node, stage, ...(readAnswerValue(value) ?? { value }) });
+  const { tree, node, question, instrument, at } = answer;
+  const { said, verdict } = sayEventAnswer(answer);
   const link = makeElement(
     'a',
     { href: addressOf({ kind: 'node', tree, node }, basePath()) },
     question ?? node.replaceAll('-', ' '),
   );
-  const rest = [verdict, instrument?.replaceAll('-', ' ')].filter((part) => part !== undefined).join(', ');
+  const rest = [verdict, instrument?.replaceAll('-', ' ')]
+    .filter((part) => part !== undefined && part !== '')
+    .join(', ');
   return makeElement(
     'li',
     {},
     link,
     ' ',
-    makeElement('b', {}, text),
+    makeElement('b', {}, said),
     rest === '' ? '' : ` (${rest})`,
     ' ',
     makeTime(at),
@@ -178,7 +181,7 @@ function describeClosing(job: Job): string {
 }
 
 function makeEntry({ event, isRevoked }: Job['timeline'][number]): Node {
-  const { what, detail } = describeEvent(event);
+  const { what, detail } = describeEvent(event, nameBoard);
   const text = makeElement(
     isRevoked ? 'del' : 'span',
     {},

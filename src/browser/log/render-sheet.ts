@@ -1,83 +1,116 @@
-import { readAnswerValue } from '#core/share/answer-value.ts';
 import { describeResult, exposureWords } from '#core/bench-log/describe-event.ts';
 import type { Job } from '#core/bench-log/job.ts';
-import { nameJob, nameState } from '#core/bench-log/name-job.ts';
+import { nameState } from '#core/bench-log/name-job.ts';
 import { hasProof, planProof } from '#core/bench-log/plan-proof.ts';
-import { findAnswerText } from '#core/share/answer-text.ts';
+import { sayEventAnswer } from '#core/bench-log/say-event-answer.ts';
 import { makeElement } from '../make-element.ts';
+import { countLines, type FittedSection, fitSheet, lettersOfLine, type SheetLine } from './fit-sheet.ts';
+import { nameBoard } from './name-board.ts';
+import { treesOf } from './ways-on.ts';
 
-/** One page has room for so much; the file holds all of it. */
-const room = { readings: 9, repairs: 4, parts: 4, notes: 3, letters: 110, lines: 220 } as const;
+/** Longest texts of one line, in letters: the file holds all of it. */
+const room = { letters: 110, lines: 220 } as const;
 
-/** The job as a sheet of paper for the owner of the unit: one page, whatever the log holds. */
+/** What gives way first where a page is too small: notes, then parts, then what was found healthy, then the oldest of the other answers. */
+const ranks = { note: 0, part: 1, healthy: 2, answer: 3, repair: 4, proof: 5 } as const;
+
+/** The job as a sheet of paper for the owner of the unit: one page, filled before anything is left out. */
 export function renderSheet(sheet: HTMLElement, job: Job): void {
-  const { unit, intake } = job;
+  const facts = listFacts(job);
+  // Heading, signature and the closing sentence.
+  const taken = 10 + facts.reduce((sum, [, text]) => sum + countLines(text, lettersOfLine * 0.7) * 1.15, 0);
+  const [measured, done, parts, proof, notes] = fitSheet(
+    [
+      { title: 'What was measured', lines: job.answers.map(rankAnswer) },
+      { title: 'What was done', lines: rankAll(job.repairs.map(describeRepair), ranks.repair) },
+      {
+        title: 'Parts',
+        lines: rankAll(
+          job.parts.map(({ name, status }) => `${clip(name)}: ${status.replaceAll('-', ' ')}`),
+          ranks.part,
+        ),
+      },
+      { title: 'How it was proved', lines: rankAll(describeProof(job), ranks.proof) },
+      { title: 'Notes', lines: rankAll(listNotes(job), ranks.note) },
+    ],
+    taken,
+  );
   sheet.replaceChildren(
     makeElement('h1', {}, 'Job sheet'),
     makeElement(
       'dl',
       { class: 'facts' },
-      ...[
-        [
-          'Unit',
-          clip(
-            [unit.maker, unit.model, unit.description].filter((text) => text !== undefined).join(' ') || nameJob(job),
-          ),
-        ],
-        ['Serial number', clip(unit.serial)],
-        ['Revision', clip(unit.revision)],
-        ['Symptom as reported', clip(job.symptom)],
-        ['The owner says', clip(intake.said, room.lines)],
-        ['Must not be lost', clip(intake.keep)],
-        ['Mains', intake.mains === undefined ? '' : exposureWords[intake.mains]],
-        ['Taken in', job.openedAt.slice(0, 10)],
-        ['State', clip(nameState(job))],
-      ].flatMap(([name = '', text = '']) =>
-        text === '' ? [] : [makeElement('div', {}, makeElement('dt', {}, name), makeElement('dd', {}, text))],
-      ),
+      ...facts.map(([name, text]) => makeElement('div', {}, makeElement('dt', {}, name), makeElement('dd', {}, text))),
     ),
-    ...makeSection('What was measured', job.answers.map(describeAnswer), room.readings),
-    ...makeSection('What was done', job.repairs.map(describeRepair), room.repairs),
-    ...makeSection(
-      'Parts',
-      job.parts.map(({ name, status }) => `${clip(name)}: ${status.replaceAll('-', ' ')}`),
-      room.parts,
-    ),
-    ...makeSection('How it was proved', describeProof(job), 2),
+    ...[measured, done, parts, proof].flatMap(makeSection),
     makeElement('p', { class: 'sign' }, 'Date and name'),
     makeElement(
       'p',
       { class: 'status' },
       'Readings are those of the instruments on this bench. A reading inside its limits is not proof of health. Have the mains side tested by a competent person after any work on it.',
     ),
-    ...makeSection(
-      'Notes',
-      [...(job.state.kind === 'closed' ? [job.state.summary ?? ''] : []), ...job.notes.map(({ text }) => text)]
-        .filter((text) => text !== '')
-        .map((text) => clip(text, room.lines)),
-      room.notes,
-    ),
+    ...makeSection(notes),
   );
 }
 
-function makeSection(title: string, lines: readonly string[], most: number): readonly Node[] {
-  if (lines.length === 0) return [];
-  const rest = lines.length - most;
-  const shown = rest > 0 ? lines.slice(-most) : lines;
+function listFacts(job: Job): readonly (readonly [name: string, text: string])[] {
+  const { unit, intake } = job;
+  const board = unit.board === undefined ? '' : nameBoard(unit.board);
+  const named = [unit.maker, unit.model, unit.description].filter((text) => text !== undefined).join(' ');
+  const facts: readonly (readonly [string, string])[] = [
+    ['Unit', clip(named === '' ? board : named)],
+    ['Serial number', clip(unit.serial)],
+    ['Revision', clip(unit.revision)],
+    ['Board', named === '' ? '' : clip(board)],
+    ['Symptom as reported', clip(job.symptom)],
+    [
+      'Looked into',
+      clip(
+        treesOf(job)
+          .map(({ title }) => title)
+          .reverse()
+          .join('; '),
+      ),
+    ],
+    ['The owner says', clip(intake.said, room.lines)],
+    ['Must not be lost', clip(intake.keep)],
+    ['Mains', intake.mains === undefined ? '' : exposureWords[intake.mains]],
+    ['Taken in', job.openedAt.slice(0, 10)],
+    ['State', clip(nameState(job))],
+  ];
+  return facts.filter(([, text]) => text !== '');
+}
+
+function listNotes({ state, notes }: Job): readonly string[] {
+  return [...(state.kind === 'closed' ? [state.summary ?? ''] : []), ...notes.map(({ text }) => text)]
+    .filter((text) => text !== '')
+    .map((text) => clip(text, room.lines));
+}
+
+function rankAll(lines: readonly string[], rank: number): readonly SheetLine[] {
+  return lines.map((text) => ({ text, rank }));
+}
+
+/** A reading inside its limits says least; one that is not may be why the unit must not be plugged in. */
+function rankAnswer(answer: Job['answers'][number]): SheetLine {
+  const isHealthy = answer.verdict === 'in range' || answer.value === 'in' || answer.value === 'good';
+  return { text: describeAnswer(answer), rank: isHealthy ? ranks.healthy : ranks.answer };
+}
+
+function makeSection(section: FittedSection | undefined): readonly Node[] {
+  if (section === undefined || section.lines.length + section.leftOut === 0) return [];
+  const { title, lines, leftOut } = section;
+  const rest = `And ${leftOut} more, in the job’s file.`;
   return [
     makeElement('h2', {}, title),
-    makeElement(
-      'ul',
-      {},
-      ...shown.map((line) => makeElement('li', {}, line)),
-      ...(rest > 0 ? [makeElement('li', {}, `And ${rest} earlier ones, in the job’s file.`)] : []),
-    ),
+    makeElement('ul', {}, ...[...lines, ...(leftOut > 0 ? [rest] : [])].map((line) => makeElement('li', {}, line))),
   ];
 }
 
-function describeAnswer({ tree, node, stage, value, question, verdict }: Job['answers'][number]): string {
-  const text = findAnswerText({ tree, node, stage, ...(readAnswerValue(value) ?? { value }) });
-  return clip(`${question ?? node.replaceAll('-', ' ')} ${text}${verdict === undefined ? '' : ` (${verdict})`}`);
+function describeAnswer(answer: Job['answers'][number]): string {
+  const { said, verdict } = sayEventAnswer(answer);
+  const question = answer.question ?? answer.node.replaceAll('-', ' ');
+  return clip(`${question} ${said}${verdict === '' ? '' : ` (${verdict})`}`, room.lines);
 }
 
 function describeRepair({ event, result }: Job['repairs'][number]): string {

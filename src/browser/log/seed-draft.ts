@@ -1,6 +1,5 @@
 import type { Job } from '#core/bench-log/job.ts';
-import { readAnswerValue } from '#core/share/answer-value.ts';
-import { findAnswerText } from '#core/share/answer-text.ts';
+import { sayEventAnswer } from '#core/bench-log/say-event-answer.ts';
 import { type RepairSeed, repairSeedKey } from '#core/share/repair-seed.ts';
 import { write } from '../open-job.ts';
 
@@ -10,9 +9,9 @@ export function seedDraft(job: Job): void {
   const seed: RepairSeed = {
     title: job.symptom ?? last?.event.title ?? '',
     symptom: job.symptom ?? '',
-    steps: job.answers.map(({ tree, node, stage, value, question }) => ({
-      title: question ?? node.replaceAll('-', ' '),
-      said: findAnswerText({ tree, node, stage, ...(readAnswerValue(value) ?? { value }) }),
+    steps: job.answers.map((answer) => ({
+      title: answer.question ?? answer.node.replaceAll('-', ' '),
+      said: sayEventAnswer(answer).said,
     })),
     cause: last?.event.title ?? '',
     repair: last?.event.part === undefined ? '' : `Fitted: ${last.event.part}`,

@@ -7,6 +7,7 @@ import type { Walked } from '../log/record-walk.ts';
 import { findOpenJob, isJobHere, markJobHere, read, write } from '../open-job.ts';
 import { mainsExposure } from '../job-memory.ts';
 import { basePath, readTreeMap } from '../page-data.ts';
+import { arrivedFragment, markWalkedHere } from './arrival.ts';
 
 /** What this tab saw last in each tree, and the job it told. */
 type Walks = Readonly<Record<string, Seen>>;
@@ -82,16 +83,20 @@ export class Recorder {
     this.#root.querySelector('[data-job-carry]')?.toggleAttribute('hidden', !isEmpty);
     this.#last = { answers, told };
     const isTakenBack = read('session', takeBackKey) !== null;
+    // A press takes back what it takes out itself, nothing that is missing in an address opened later.
+    write('session', takeBackKey, undefined);
     const added = answers.filter((answer) => !before?.answers.some((given) => isSame(given, answer)));
     const removed = isTakenBack
       ? (before?.answers ?? []).filter((given) => !answers.some((answer) => keyOf(answer) === keyOf(given)))
       : [];
     if (before === undefined || (added.length === 0 && (removed.length === 0 || told === ''))) {
       // What is being written is remembered once it is written: leaving the page meanwhile must not lose it.
-      if (this.#writing === 0 && this.#pending === undefined) keepWalk(map.slug, answers, told);
+      if (this.#writing === 0 && this.#pending === undefined) {
+        keepWalk(map.slug, answers, told);
+        if (told !== '') markWalkedHere();
+      }
       return;
     }
-    write('session', takeBackKey, undefined);
     const waiting = this.#pending?.added.filter((given) => answers.some((answer) => isSame(given, answer))) ?? [];
     this.#pending = {
       map,
@@ -106,16 +111,17 @@ export class Recorder {
     else void this.#tell(false);
   };
 
-  /** What this tab knew before: on this page, on one before it, or when it came into the tree; undefined where it only arrived. */
+  /**
+   * What this tab knew before: on this page, on one before it, or when it came into the tree; undefined where it knew nothing. What an
+   * address from outside brought along counts as known and not told, wherever the tab had been before.
+   */
   #findBefore(map: TreeMap): Seen | undefined {
+    if (this.#last !== undefined) return this.#last;
+    if (arrivedFragment !== undefined) return seeFragment(arrivedFragment, map);
     const walks = readWalks();
-    const seen = this.#last ?? (Object.hasOwn(walks, map.slug) ? walks[map.slug] : undefined);
-    if (seen !== undefined) return seen;
+    if (Object.hasOwn(walks, map.slug)) return walks[map.slug];
     const first = read('session', firstKey + map.slug);
-    if (first !== null) {
-      const { state } = parseLinkState(first, namesOf(map));
-      return { answers: state.answers.filter(({ tree }) => tree === undefined), told: '' };
-    }
+    if (first !== null) return seeFragment(first, map);
     // A tab that can remember nothing: whoever comes from another sheet of this site has walked.
     const hasWalked = !canRemember() && document.referrer.startsWith(`${location.origin}/`);
     return hasWalked ? { answers: [], told: '' } : undefined;
@@ -185,6 +191,7 @@ export class Recorder {
       const answers = walked.state.answers.filter(({ tree }) => tree === undefined);
       this.#last = { answers: this.#last?.answers ?? answers, told: id };
       keepWalk(walked.map.slug, answers, id);
+      markWalkedHere();
       const { findCondition } = await import('../log/event-log.ts');
       condition = await findCondition();
     } catch {
@@ -223,6 +230,11 @@ export class Recorder {
     }
     if (job !== undefined) void import('./show-of-job.ts').then(({ showOfJob }) => showOfJob(job, basePath()));
   }
+}
+
+function seeFragment(fragment: string, map: TreeMap): Seen {
+  const { state } = parseLinkState(fragment, namesOf(map));
+  return { answers: state.answers.filter(({ tree }) => tree === undefined), told: '' };
 }
 
 function keepWalk(tree: string, answers: readonly Answer[], told: string): void {

@@ -55,7 +55,9 @@ export function makeSteps(tree: string): readonly HTMLElement[] {
         'If it comes back, disturb one of these at a time, each with the unit switched off, unplugged and proved discharged, and look after each: that names the place. Nothing is pressed, tapped or moved on a live mains side. ',
         makeElement('span', { class: 'status' }, '(common bench practice)'),
       ),
-      makeRow(makeElement('a', { class: 'press', 'data-job': true, href: log }, 'Work out the proof before closing')),
+      makeRow(
+        makeElement('a', { class: 'press', 'data-job': 'proof', href: log }, 'Work out the proof before closing'),
+      ),
     ),
     makeStep(
       'cured',
@@ -66,7 +68,7 @@ export function makeSteps(tree: string): readonly HTMLElement[] {
         ' How long it must run depends on how the fault showed: always, every few hours, or in some starts out of many.',
       ),
       makeRow(
-        makeElement('a', { class: 'press', 'data-job': true, href: log }, 'Work out the proof and close the job'),
+        makeElement('a', { class: 'press', 'data-job': 'proof', href: log }, 'Work out the proof and close the job'),
       ),
     ),
     makeStep(

@@ -112,9 +112,17 @@ export class RepairSteps {
       const id = await openOrBegin();
       await record(id, drafts);
       window.dispatchEvent(new Event('job-touched'));
-      for (const link of this.#root.querySelectorAll<HTMLAnchorElement>('a[data-job]')) link.hash = `job=${id}`;
+      this.#leadToJob(id);
     } catch {
       this.#say('This could not be written into the log; the page works on without it.');
+    }
+  }
+
+  /** Links to the job; `data-job` may name the part of it that is to stand open. */
+  #leadToJob(id: string): void {
+    for (const link of this.#root.querySelectorAll<HTMLAnchorElement>('a[data-job]')) {
+      const part = link.dataset['job'] ?? '';
+      link.hash = `job=${id}${part === '' ? '' : `/${part}`}`;
     }
   }
 
@@ -124,9 +132,7 @@ export class RepairSteps {
     if (step === 'worse') this.#listRework();
     if (step === 'cured' || step === 'by-disturbance') this.#endPlanning();
     const open = findOpenJob();
-    if (open !== undefined) {
-      for (const link of this.#root.querySelectorAll<HTMLAnchorElement>('a[data-job]')) link.hash = `job=${open.id}`;
-    }
+    if (open !== undefined) this.#leadToJob(open.id);
     for (const link of this.#root.querySelectorAll<HTMLAnchorElement>('a[data-tree]')) link.hash = location.hash;
     const shown = this.#root.querySelector<HTMLElement>(`[data-step="${step}"]`);
     shown?.setAttribute('tabindex', '-1');

@@ -3,6 +3,7 @@ import type { DiagnosisReport, ReportCaution } from '#core/share/report.ts';
 import { writePost } from '#core/share/write-post.ts';
 import { findNode } from '#core/model/links.ts';
 import { cautionsOf } from '#core/model/node-cautions.ts';
+import { openAsked } from '#core/share/asked.ts';
 import type { LinkState } from '#core/share/link-state.ts';
 import type { TreeMap } from '#core/share/tree-map.ts';
 import type { Walk } from '#core/share/walk-data.ts';
@@ -22,7 +23,9 @@ export interface PostMatter {
 }
 
 /** The report of a page, with the link that holds it. Throws where the tree's data cannot be had. */
-export async function reportPage({ map, state, node, words }: PostMatter): Promise<DiagnosisReport> {
+export async function reportPage({ map, state: given, node, words }: PostMatter): Promise<DiagnosisReport> {
+  // What was asked and answered is asked no more.
+  const state = { ...given, ask: openAsked(given) };
   const [walk, board] = await Promise.all([
     loadWalk(map.slug),
     state.board === undefined ? undefined : fetchBoardSheet(state.board),

@@ -7,6 +7,7 @@ import { markWalked } from '../mark-walked.ts';
 import { showPathSoFar } from './path-so-far.ts';
 import { showRoadEnds } from './road-ends.ts';
 import { showStages } from './stage-list.ts';
+import { updateBack } from './update-back.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /** What needs the tree's data: answers in words, the drawn path, what is most likely. Throws where the data cannot be had. */
@@ -25,6 +26,7 @@ export async function updateEngine(root: HTMLElement, page: WalkPage): Promise<v
   const list = root.querySelector('[data-walked]');
   if (list !== null) showPathSoFar(list, page, makeTeller(bench));
   const wayOf = (answer: Answer): string | undefined => wayOfAnswer(answer, bench);
+  updateBack(root, page, wayOf);
   markWalked(root, page.map, state, wayOf);
   const [end] = showRoadEnds(root, page, wayOf);
   const assessed = await assessPage(page, walk, bench);

@@ -7,6 +7,7 @@ import { findAnswerText } from '#core/share/answer-text.ts';
 import { isWord } from '#core/share/answer-value.ts';
 import type { Answer } from '#core/share/link-state.ts';
 import { type BenchTree, judgeAnswer, targetAt, wayOn } from '#core/walk/judge-answer.ts';
+import { sayButton } from '#core/walk/say-answer.ts';
 import type { TellAnswer } from './path-so-far.ts';
 
 /** Says answers as the sheet does: the sentence of the button pressed, or the reading with its verdict. */
@@ -22,8 +23,7 @@ export function wayOfAnswer(answer: Answer, bench: BenchTree): string | undefine
 function tell(answer: Answer, bench: BenchTree): string | undefined {
   const node = findNode(bench.tree, answer.node);
   if (isWord(answer.value)) {
-    const says =
-      node?.kind === 'check' ? node.outcomes.find(({ when }) => when.includes(answer.value))?.says : undefined;
+    const says = node?.kind === 'check' ? sayButton(node, answer.value) : undefined;
     const stage = node?.kind === 'path' ? node.stages.find(({ id }) => id === answer.stage)?.title : undefined;
     if (stage !== undefined) return `${stage}: ${printWord(answer.value).toLowerCase()}`;
     if (says === undefined) return undefined;

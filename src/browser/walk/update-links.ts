@@ -1,5 +1,6 @@
 import { findNextAsked } from '#core/share/asked.ts';
 import { type Answer, carryInto, type LinkState, printLinkState, withAnswer } from '#core/share/link-state.ts';
+import { updateBack } from './update-back.ts';
 import type { Held, WalkPage } from './walk-page.ts';
 
 /** Puts the state of the diagnosis into every link of the page, so that each outcome carries all answers and its own. */
@@ -38,14 +39,6 @@ export function updateOutcomes(root: ParentNode, page: WalkPage, held: Held | un
     const after = withAnswer(state, answer);
     link.href = page.addressIn(findNextAsked(after, node) ?? link.dataset['to'] ?? '', after);
   }
-}
-
-function updateBack(root: ParentNode, page: WalkPage): void {
-  const { state } = page;
-  const back = root.querySelector<HTMLAnchorElement>('[data-back]');
-  const last = state.answers.findLast(({ tree }) => tree === undefined);
-  if (back === null || last === undefined) return;
-  back.href = page.addressIn(last.node, { ...state, answers: state.answers.filter((answer) => answer !== last) });
 }
 
 /** A reading at hand goes along with the outcome pressed: as the answer where it says the same, else behind the word. */

@@ -1,9 +1,8 @@
-import { readAnswerValue } from '../share/answer-value.ts';
-import { findAnswerText } from '../share/answer-text.ts';
 import type { EventOf, LogEvent, PartStatus, RepairResult } from './event.ts';
 import { closingWords } from './name-job.ts';
 import { planProof } from './plan-proof.ts';
 import { reworkFaults } from './rework-faults.ts';
+import { sayEventAnswer } from './say-event-answer.ts';
 
 /** What happened, as plain text in two parts: a heading of a few words, and what there is to say. */
 export interface EventText {
@@ -11,8 +10,11 @@ export interface EventText {
   readonly detail: string;
 }
 
+/** What a board is called, by its slug. */
+export type NameBoard = (slug: string) => string;
+
 /** An event in words, for the timeline, the job sheet and the post. Plain text: whoever prints it escapes it. */
-export function describeEvent(event: LogEvent): EventText {
+export function describeEvent(event: LogEvent, nameBoard: NameBoard = (slug) => slug): EventText {
   switch (event.kind) {
     case 'opened':
       return { what: 'Job opened', detail: event.symptom ?? '' };
@@ -24,7 +26,7 @@ export function describeEvent(event: LogEvent): EventText {
           event.model,
           event.serial && `serial ${event.serial}`,
           event.revision && `revision ${event.revision}`,
-          event.board && `board ${event.board}`,
+          event.board && `board ${nameBoard(event.board)}`,
           event.description,
         ),
       };
@@ -49,20 +51,13 @@ export function describeEvent(event: LogEvent): EventText {
         what: 'Meter checked',
         detail: join(meterWords[event.check], event.reading, event.isGood ? 'as it should be' : 'not as it should be'),
       };
-    case 'answer':
+    case 'answer': {
+      const { said, verdict } = sayEventAnswer(event);
       return {
         what: event.question ?? spaced(event.node),
-        detail: join(
-          findAnswerText({
-            tree: event.tree,
-            node: event.node,
-            stage: event.stage,
-            ...(readAnswerValue(event.value) ?? { value: event.value }),
-          }),
-          event.verdict,
-          event.instrument && `with ${spaced(event.instrument)}`,
-        ),
+        detail: join(said, verdict, event.instrument && `with ${spaced(event.instrument)}`),
       };
+    }
     case 'repair':
       return {
         what: 'Repair done',

@@ -1,6 +1,6 @@
 import type { PostBlock, PostSpan } from '../share/post-block.ts';
 import { writeBlocks } from '../share/write-blocks.ts';
-import { describeEvent, exposureWords, partWords } from './describe-event.ts';
+import { describeEvent, exposureWords, type NameBoard, partWords } from './describe-event.ts';
 import type { Job } from './job.ts';
 import { nameJob, nameState } from './name-job.ts';
 import { planProof } from './plan-proof.ts';
@@ -9,7 +9,7 @@ import { planProof } from './plan-proof.ts';
 const longestText = 20_000;
 
 /** A job as a CommonMark document. Everything a person typed is escaped; times are UTC, to the minute. */
-export function writeJobMarkdown(job: Job): string {
+export function writeJobMarkdown(job: Job, nameBoard: NameBoard = (slug) => slug): string {
   const { unit, intake } = job;
   const facts: readonly (readonly [string, string | undefined])[] = [
     ['State', nameState(job)],
@@ -18,7 +18,7 @@ export function writeJobMarkdown(job: Job): string {
     ['Model', unit.model],
     ['Serial number', unit.serial],
     ['Revision', unit.revision],
-    ['Board', unit.board],
+    ['Board', unit.board === undefined ? undefined : nameBoard(unit.board)],
     ['Description', unit.description],
     ['The owner says', intake.said],
     ['What changed', intake.changed],
@@ -44,7 +44,10 @@ export function writeJobMarkdown(job: Job): string {
       job.parts.map(({ name, status }) => [{ text: `${name}: ${partWords[status]}` }]),
     ),
     ...makeSection('Proof', proof === undefined ? [] : [[{ text: planProof(proof.showing)?.text ?? '' }]]),
-    ...makeSection('What happened', job.timeline.flatMap(describeEntry)),
+    ...makeSection(
+      'What happened',
+      job.timeline.flatMap((entry) => describeEntry(entry, nameBoard)),
+    ),
     { kind: 'paragraph', spans: [{ text: 'Times are UTC.' }] },
   ];
   return `${writeBlocks(blocks, 'commonmark', longestText)}\n`;
@@ -59,9 +62,12 @@ function makeSection(title: string, items: readonly (readonly PostSpan[])[]): re
       ];
 }
 
-function describeEntry({ event, isRevoked }: Job['timeline'][number]): readonly (readonly PostSpan[])[] {
+function describeEntry(
+  { event, isRevoked }: Job['timeline'][number],
+  nameBoard: NameBoard,
+): readonly (readonly PostSpan[])[] {
   if (isRevoked || event.kind === 'undo') return [];
-  const { what, detail } = describeEvent(event);
+  const { what, detail } = describeEvent(event, nameBoard);
   const time = event.at.slice(0, 16).replace('T', ' ');
   return [
     [

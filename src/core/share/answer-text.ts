@@ -1,11 +1,16 @@
 import { printWord } from '../model/target-text.ts';
+import { printLinkText } from '../quantity/print-link-text.ts';
 import { isWord, readShare } from './answer-value.ts';
 import type { Answer } from './link-state.ts';
 
-/** An answer as a person reads it: `In range`, `bad at amp-in`, `4.71V`, `3 of 8 times`, `Low (read 4.74V)`. */
+/** An answer as a person reads it: `In range`, `bad at amp-in`, `4.71 V`, `3 of 8 times`, `Low (read 4.74 V)`. */
 export function findAnswerText({ value, stage, readings = [] }: Answer): string {
-  const said = isWord(value) ? printSaid(value) : readings.length > 1 ? `${readings.length} readings` : value;
-  const behind = !isWord(value) || readings.length === 0 ? '' : ` (read ${readings.join(', ')})`;
+  const said = isWord(value)
+    ? printSaid(value)
+    : readings.length > 1
+      ? `${readings.length} readings`
+      : printLinkText(value);
+  const behind = !isWord(value) || readings.length === 0 ? '' : ` (read ${readings.map(printLinkText).join(', ')})`;
   return stage === undefined ? `${said}${behind}` : `${said}${behind} at ${stage.replaceAll('-', ' ')}`;
 }
 

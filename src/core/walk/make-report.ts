@@ -1,16 +1,14 @@
 import { findNode } from '../model/links.ts';
 import { openEnds } from '../model/open-ends.ts';
-import type { Check, FaultTree, SignalPath, TreeNode } from '../model/fault-tree.ts';
+import type { FaultTree, SignalPath, TreeNode } from '../model/fault-tree.ts';
 import { printHealthy, printWord } from '../model/target-text.ts';
-import type { Target } from '../model/target.ts';
-import { parseReading } from '../quantity/parse-reading.ts';
-import { printReading } from '../quantity/print-reading.ts';
-import { findAnswerText } from '../share/answer-text.ts';
-import { isWord, readShare } from '../share/answer-value.ts';
+import { openAsked } from '../share/asked.ts';
+import { isWord } from '../share/answer-value.ts';
 import type { Answer, LinkState } from '../share/link-state.ts';
 import type { DiagnosisReport, ReportEnd, ReportLine } from '../share/report.ts';
 import { describeVerdict } from './describe-verdict.ts';
 import { type BenchTree, targetAt, wayOn } from './judge-answer.ts';
+import { sayAnswer } from './say-answer.ts';
 
 /** What a report is made of, beside what the owner says in words of their own. */
 export interface ReportSource {
@@ -33,7 +31,7 @@ export function makeReport({ bench, state, node }: ReportSource, frame: ReportFr
     lines: state.answers.map((answer) => describeAnswer(answer, bench)),
     end: describePlace(tree, findNode(tree, node ?? findStanding(bench, state))),
     did: state.did.map(titleOf),
-    asked: state.ask.map(titleOf),
+    asked: openAsked(state).map(titleOf),
   };
 }
 
@@ -58,12 +56,12 @@ function describeAnswer(answer: Answer, bench: BenchTree): ReportLine {
   const node = answer.tree === undefined ? findNode(bench.tree, answer.node) : undefined;
   if (node?.kind !== 'check' && node?.kind !== 'path') {
     const title = [answer.tree, answer.node].filter((part) => part !== undefined).join(': ');
-    return { title: title.replaceAll('-', ' '), said: findAnswerText(answer), target: undefined, verdict: undefined };
+    return { title: title.replaceAll('-', ' '), said: sayAnswer(answer, bench), target: undefined, verdict: undefined };
   }
   const target = targetAt(bench, node.id, answer.stage);
   return {
     title: node.kind === 'path' ? nameStage(node, answer.stage) : node.title,
-    said: sayAnswer(answer, node, target),
+    said: sayAnswer(answer, bench),
     target: target === undefined ? undefined : printHealthy(target),
     verdict: target === undefined || isWord(answer.value) ? undefined : describeVerdict(answer, bench),
   };
@@ -72,29 +70,4 @@ function describeAnswer(answer: Answer, bench: BenchTree): ReportLine {
 function nameStage(path: SignalPath, stage: string | undefined): string {
   if (stage === undefined) return path.title;
   return `${path.title}: ${path.stages.find(({ id }) => id === stage)?.title ?? stage.replaceAll('-', ' ')}`;
-}
-
-function sayAnswer({ value, readings = [] }: Answer, node: Check | SignalPath, target: Target | undefined): string {
-  const read = readings.map((text) => sayReading(text, target)).join(', ');
-  if (!isWord(value)) return readings.length > 1 ? read : sayReading(value, target);
-  const said = node.kind === 'check' ? sayWord(value, node) : sayOnPath(value);
-  return read === '' ? said : `${said} (read ${read})`;
-}
-
-function sayReading(text: string, target: Target | undefined): string {
-  const parsed = target === undefined ? undefined : parseReading(text, target);
-  return parsed?.kind === 'reading' ? printReading(parsed.reading) : text;
-}
-
-/** The words of the button that was pressed, where it stands for this answer alone. */
-function sayWord(value: string, { outcomes, target }: Check): string {
-  const outcome = outcomes.find(({ when }) => when.includes(value));
-  if (target === undefined && outcome?.when.length === 1 && outcome.says !== undefined) return outcome.says;
-  return readShare(value) === undefined ? printWord(value) : findAnswerText({ ...bare, value });
-}
-
-const bare = { tree: undefined, node: '', stage: undefined } as const;
-
-function sayOnPath(value: string): string {
-  return { good: 'Good', bad: 'First bad here' }[value] ?? printWord(value);
 }

@@ -46,7 +46,8 @@ describe('an answer in words', () => {
     [{ ...at, value: 'in' }, 'In range'],
     [{ ...at, value: '3-of-8' }, '3 of 8 times'],
     [{ ...at, value: 'unseen' }, 'Not seen while testing'],
-    [{ ...at, value: 'low', readings: ['4.74V'] }, 'Low (read 4.74V)'],
+    [{ ...at, value: 'low', readings: ['4.74V'] }, 'Low (read 4.74\u00a0V)'],
+    [{ ...at, value: '0.3ohm' }, '0.3\u00a0Ω'],
     [{ ...at, value: '4.9V', readings: ['4.9V', 'OL'] }, '2 readings'],
     [{ ...at, stage: 'amp-in', value: 'bad' }, 'Bad at amp in'],
   ])('%o reads “%s”', (answer, text) => expect(findAnswerText(answer)).toBe(text));

@@ -40,14 +40,14 @@ describe('a line of a report', () => {
       'chip=4.75V',
       { said: '4.75\u00a0V', target: '4.75 to 5.25\u00a0V', verdict: 'Too close to call: low or in range.' },
     ],
-    ['chip=low', { said: 'Low', target: '4.75 to 5.25\u00a0V', verdict: undefined }],
+    ['chip=low', { said: 'Nothing there or Low', target: '4.75 to 5.25\u00a0V', verdict: undefined }],
     ['chip=47kohm', { said: '47kohm', target: '4.75 to 5.25\u00a0V', verdict: 'Does not fit this target.' }],
     ['lamp=yes', { said: 'Yes', target: undefined, verdict: undefined }],
     ['lamp=dim', { said: 'Dim', target: undefined, verdict: undefined }],
     ['follow/stage-1=bad', { title: 'Follow it: output leg', said: 'First bad here', verdict: undefined }],
     ['follow/gone=bad', { title: 'Follow it: gone', said: 'First bad here', verdict: undefined }],
     ['follow=good', { title: 'Follow it', said: 'Good' }],
-    ['chip=low,4.74V', { said: 'Low (read 4.74\u00a0V)', verdict: undefined }],
+    ['chip=low,4.74V', { said: 'Nothing there or Low (read 4.74\u00a0V)', verdict: undefined }],
     ['chip=4.9V,0.1V,5V', { said: '4.9\u00a0V, 0.1\u00a0V, 5\u00a0V', verdict: undefined }],
     ['chip=3-of-8', { said: '3 of 8 times' }],
     ['with=analogue-20k&chip=4.71V', { said: '4.71\u00a0V', verdict: 'Too close to call: low or in range.' }],
@@ -98,5 +98,24 @@ describe('a report', () => {
       did: ['Fuse open', 'Socket worn'],
       asked: ['Does the lamp light?', 'Follow it'],
     });
+  });
+
+  it('asks only for what has no answer yet', () => {
+    expect(reportOf('lamp=yes&ask=lamp,follow').asked).toEqual(['Follow it']);
+    expect(reportOf('lamp=yes&ask=lamp').asked).toEqual([]);
+  });
+
+  it('says the words of the button that was pressed, never those of its first band', () => {
+    const load = makeCheck('chip', { 'none low in': 'worn', high: 'fuse-open' }, { title: 'Load?', target: at });
+    const outcomes = load.outcomes.map((outcome) =>
+      outcome.when.length > 1 ? { ...outcome, says: 'No more than expected' } : outcome,
+    );
+    const own = makeTree([{ ...load, outcomes }, makeCause('worn', {}), makeCause('fuse-open', {})]);
+    const on = { ...bench, tree: own };
+
+    expect(reportOf('chip=none', undefined, on).lines[0]?.said).toBe('No more than expected');
+    expect(reportOf('chip=high', undefined, on).lines[0]?.said).toBe('High');
+    // Typed, not pressed.
+    expect(reportOf('chip=5.00V', undefined, on).lines[0]).toMatchObject({ said: '5.00\u00a0V', verdict: 'In range.' });
   });
 });

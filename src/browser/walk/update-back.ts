@@ -1,0 +1,47 @@
+import { findNextAsked } from '#core/share/asked.ts';
+import { readShare, reservedAnswers } from '#core/share/answer-value.ts';
+import type { Answer, LinkState } from '#core/share/link-state.ts';
+import type { TreeMap } from '#core/share/tree-map.ts';
+import type { WalkPage } from './walk-page.ts';
+
+/**
+ * Points Back at the check that the reader comes from. The answer there is taken back only where it led to this page; where a
+ * suggestion was followed instead, it stays. Answers given on this page and kept here stay too. `wayOf` says where an answer leads.
+ */
+export function updateBack(
+  root: ParentNode,
+  page: WalkPage,
+  wayOf: (answer: Answer) => string | undefined = (answer) => findWayByWord(answer, page.map),
+): void {
+  const link = root.querySelector<HTMLAnchorElement>('[data-back]');
+  const here = root.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
+  if (link === null || here === undefined) return;
+  // Where the page itself leads back to, for whoever answered nothing before it.
+  link.dataset['built'] ??= link.getAttribute('href') ?? '';
+  const { state } = page;
+  const last = state.answers.findLast(({ tree, node }) => tree === undefined && node !== here);
+  if (last === undefined) {
+    link.href = link.dataset['built'];
+    link.hash = new URL(page.addressIn(here, state), location.href).hash;
+    return;
+  }
+  const hasLedHere = wayOf(last) === here || leadsByAsking(state, last, here);
+  link.href = page.addressIn(
+    last.node,
+    hasLedHere ? { ...state, answers: state.answers.filter((answer) => answer !== last) } : state,
+  );
+}
+
+/** While a link asks, an answer leads to the next check that was asked for. */
+function leadsByAsking(state: LinkState, { node }: Answer, here: string): boolean {
+  const before = { ...state, answers: state.answers.filter((answer) => answer.node !== here) };
+  return findNextAsked(before, node) === here;
+}
+
+/** Without the tree's data a reading leads nowhere: only words are known. */
+function findWayByWord({ node, stage, value }: Answer, map: TreeMap): string | undefined {
+  const word = readShare(value) === undefined ? value : reservedAnswers.sometimes;
+  const said = stage === undefined ? word : value === 'bad' ? stage : '';
+  const links = map.nodes.find(({ id }) => id === node)?.links ?? [];
+  return links.find(([words]) => words.split(' ').includes(said))?.[1];
+}

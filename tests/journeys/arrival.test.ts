@@ -1,0 +1,185 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Bench, openBench, phone, type Visit } from './open-browser.ts';
+import { readStore } from './read-store.ts';
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await openBench();
+});
+afterAll(async () => {
+  await bench.close();
+});
+
+const read = 'mains scope-ground charged-capacitor hot-parts overvoltage first-soak hot-plugging static';
+const foreign = '/trees/psu-5v-low/regulator-out/#board=orrin-37&supply-kind=brick&rail-bare=none';
+
+async function visitPhone(): Promise<Visit> {
+  const visit = await bench.visit(phone);
+  await visit.remember('halfsplit.cautions-read', read);
+  return visit;
+}
+
+async function listAnswers(page: Page): Promise<readonly string[]> {
+  return (await readStore(page)).filter(({ kind }) => kind === 'answer').map(({ node, value }) => `${node}=${value}`);
+}
+
+/** Answers the first check of the tree, and waits until it is in the log. */
+async function answerFirst({ page, open }: Visit): Promise<void> {
+  await open('/trees/psu-5v-low/supply-kind/');
+  await page.locator('a.outcome[data-answers="iron"]').tap();
+  await page.waitForURL('**/rail-bare/#*');
+  await page.getByText('Kept in your bench log').waitFor();
+}
+
+/** A page writes an answer within a fifth of this; what is not to be written has had its time. */
+const writingMilliseconds = 1000;
+
+/** Nothing is being written and nothing waits: what the page had to tell the log it has told. */
+async function settle(page: Page): Promise<void> {
+  await page.waitForLoadState('load');
+  await page.waitForTimeout(writingMilliseconds);
+  await expect
+    .poll(() => page.evaluate(() => Object.keys(localStorage).filter((key) => key.includes('walked')).length))
+    .toBe(0);
+}
+
+describe('an address that was not reached by a link or press of this site in this tab', () => {
+  it('writes nothing into the open job, until its reader answers; then what came with it goes along', async () => {
+    const visit = await visitPhone();
+    const { page, open, faults, end } = visit;
+    await answerFirst(visit);
+    await open(foreign);
+    await settle(page);
+    await page.reload();
+    await settle(page);
+    expect(await listAnswers(page)).toEqual(['supply-kind=iron']);
+    expect((await readStore(page)).some(({ kind }) => kind === 'unit')).toBe(false);
+
+    await page.locator('a.outcome[data-answers="high"]').tap();
+    await page.waitForURL('**/rail-too-high/#*');
+    await expect
+      .poll(async () => (await listAnswers(page)).toSorted())
+      .toEqual(['rail-bare=none', 'regulator-out=high', 'supply-kind=iron']);
+    expect((await readStore(page)).filter(({ kind }) => kind === 'unit')).toMatchObject([{ board: 'orrin-37' }]);
+    expect(faults).toEqual([]);
+    await end();
+  });
+
+  it('begins no job in a tab that has been in the tree before', async () => {
+    const { page, open, faults, end } = await visitPhone();
+    await open('/trees/psu-5v-low/supply-kind/');
+    await settle(page);
+    await open(foreign);
+    await settle(page);
+    // Another one, as from a bookmark, and both looked at again.
+    await page.goto('/trees/psu-5v-low/trough/#supply-kind=iron&regulator-out=low');
+    await settle(page);
+    await page.goBack();
+    await page.waitForURL('**/regulator-out/#*');
+    await settle(page);
+    await page.goForward();
+    await settle(page);
+    expect(await readStore(page)).toEqual([]);
+    expect(await page.evaluate(() => localStorage.getItem('halfsplit.job-open'))).toBeNull();
+    expect(faults).toEqual([]);
+    await end();
+  });
+
+  it('takes nothing back, even where Back was pressed just before', async () => {
+    const visit = await visitPhone();
+    const { page, open, end } = visit;
+    await answerFirst(visit);
+    await page.evaluate(() => sessionStorage.setItem('halfsplit.take-back', '1'));
+    await open('/trees/psu-5v-low/rail-bare/');
+    await settle(page);
+    expect((await readStore(page)).map(({ kind }) => kind)).not.toContain('undo');
+    await end();
+  });
+
+  it('is told from a press also where the browser names no page that its reader comes from', async () => {
+    const visit = await bench.visit({ ...phone });
+    await visit.remember('halfsplit.cautions-read', read);
+    await visit.page.addInitScript(() => Object.defineProperty(Document.prototype, 'referrer', { get: () => '' }));
+    await answerFirst(visit);
+    await visit.page.locator('a.outcome[data-answers="low"]').tap();
+    await visit.page.waitForURL('**/regulator-out/#*');
+    await expect.poll(() => listAnswers(visit.page)).toEqual(['supply-kind=iron', 'rail-bare=low']);
+    await visit.end();
+  });
+});
+
+describe('coming back', () => {
+  it('by the browser’s Back puts an answer in again that Back had taken back', async () => {
+    const visit = await visitPhone();
+    const { page, faults, end } = visit;
+    await answerFirst(visit);
+    await page.locator('[data-back]').tap();
+    await page.waitForURL('**/supply-kind/');
+    await expect.poll(async () => (await readStore(page)).filter(({ kind }) => kind === 'undo').length).toBe(1);
+    await page.goBack();
+    await page.waitForURL('**/rail-bare/#*');
+    await settle(page);
+    await page.reload();
+    await settle(page);
+    expect(faults).toEqual([]);
+    await end();
+  });
+
+  it('by “Go on” of the log writes nothing twice and goes on in the same job', async () => {
+    const visit = await visitPhone();
+    const { page, faults, end } = visit;
+    await answerFirst(visit);
+    await page.goto('/log/');
+    await page.locator('[data-jobs] a').first().tap();
+    await page.locator('[data-go-on] a').first().tap();
+    await page.waitForURL('**/trees/psu-5v-low/**');
+    await settle(page);
+    expect(await listAnswers(page)).toEqual(['supply-kind=iron']);
+    await page.locator('a.outcome[data-answers="low"]').tap();
+    await page.waitForURL('**/regulator-out/#*');
+    await expect.poll(() => listAnswers(page)).toEqual(['supply-kind=iron', 'rail-bare=low']);
+    expect(new Set((await readStore(page)).map(({ job }) => job)).size).toBe(1);
+    expect(faults).toEqual([]);
+    await end();
+  });
+});
+
+describe('the page’s Back', () => {
+  it('keeps a reading that led nowhere, where a suggestion was followed and not answered', async () => {
+    const { page, open, faults, end } = await visitPhone();
+    await open('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
+    const field = page.getByLabel('Reading', { exact: true });
+    await field.tap();
+    await field.fill('4.74');
+    await page.getByRole('button', { name: 'Keep it as it is' }).tap();
+    const next = page.locator('[data-likely] a[href*="rail-bare=4.74V"]').first();
+    await next.tap();
+    await page.waitForURL((url) => !url.pathname.endsWith('/rail-bare/'));
+    expect(new URL(page.url()).hash).toContain('rail-bare=4.74V');
+    await page.locator('[data-walked][data-told]').waitFor({ state: 'attached' });
+    await page.locator('[data-back]').tap();
+    await page.waitForURL('**/rail-bare/#*');
+    expect(new URL(page.url()).hash).toContain('supply-kind=iron&rail-bare=4.74V');
+    await settle(page);
+    expect((await readStore(page)).map(({ kind }) => kind)).not.toContain('undo');
+
+    // Once more: the answer that led here is taken back, what was read here stays.
+    await page.locator('[data-back]').tap();
+    await page.waitForURL('**/supply-kind/#*');
+    expect(new URL(page.url()).hash).toContain('#rail-bare=4.74V');
+    expect(faults).toEqual([]);
+    await end();
+  });
+
+  it('takes back a reading that led here, judged by the limits of its target', async () => {
+    const { page, open, faults, end } = await visitPhone();
+    // 4.52 V is below 4.75 V by far more than any meter's doubt.
+    await open('/trees/psu-5v-low/regulator-out/#supply-kind=iron&rail-bare=4.52V');
+    await page.locator('[data-walked][data-told]').waitFor({ state: 'attached' });
+    await page.locator('[data-back]').tap();
+    await page.waitForURL('**/rail-bare/#supply-kind=iron');
+    expect(faults).toEqual([]);
+    await end();
+  });
+});
