@@ -128,7 +128,9 @@ describe('hopeless text gets a message', () => {
     expect(parseReading('-0.1', ohms)).toMatchObject({
       problem: { message: expect.stringMatching(/Short the leads.+take off just that/) },
     });
-    expect(parseReading('-3n', farads)).toMatchObject({ problem: { message: expect.stringContaining('Hold them open') } });
+    expect(parseReading('-3n', farads)).toMatchObject({
+      problem: { message: expect.stringContaining('Hold them open') },
+    });
     for (const text of ['-0.0', '0.0']) expect(read(text, ohms)).toEqual([0, -1]);
     expect(read('-0.1', { quantity: 'temperature', unit: '°C' })).toEqual([-0.1, -1]);
   });
