@@ -122,6 +122,8 @@ describe('coming back', () => {
     await settle(page);
     await page.reload();
     await settle(page);
+    // Given, taken back, given again: once each.
+    expect((await readStore(page)).map(({ kind }) => kind).toSorted()).toEqual(['answer', 'answer', 'opened', 'undo']);
     expect(faults).toEqual([]);
     await end();
   });

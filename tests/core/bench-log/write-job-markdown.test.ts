@@ -44,10 +44,10 @@ describe('a job as Markdown', () => {
       '<b>0042</b>',
       '2026-01-31 12:02',
       'Is the fuse whole?',
-      '4.71V',
+      '4.71 V',
       '[T 1 A](x)',
       'cured by disturbance, the cause is not proved; reseated, flexed: plug *J4*',
-      '4.71V; low',
+      '4.71 V; low',
     ]) {
       expect(text).toContain(part);
     }
