@@ -14,7 +14,7 @@ afterAll(async () => {
 
 /** Every grave caution of the trees walked here, as read in this tab before. */
 const read =
-  'mains charged-capacitor hot-parts overvoltage scope-ground static three-rail-memory solder-fume capacitor-burst';
+  'mains charged-capacitor hot-parts overvoltage scope-ground static three-rail-memory solder-fume capacitor-burst old-mains-lead';
 
 async function visitPhone(path: string): Promise<Visit> {
   const visit = await bench.visit(phone);
