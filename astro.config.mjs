@@ -44,7 +44,12 @@ export default defineConfig({
               {
                 name: 'shared',
                 priority: 2,
-                test: /preload-helper|src\/(?:core\/share\/(?:address|answer-value|asked|link-state|map-names|answer-text|follow-answer|read-record)|core\/model\/links|browser\/(?:bench|make-element|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
+                test: /preload-helper|src\/(?:core\/share\/(?:address|answer-value|asked|link-state|map-names|read-record)|browser\/(?:bench|make-element|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
+              },
+              {
+                name: 'words',
+                priority: 1,
+                test: /src\/core\/(?:model\/links|share\/(?:answer-text|follow-answer|print-link-text)|walk\/say-answer)\.ts$/,
               },
               {
                 name: 'limits',
