@@ -298,12 +298,12 @@ describe.each(screens)('an answer that leads to a hand-over for safety, on %s', 
       const heading = await page.getByRole('heading', { level: 1 }).boundingBox();
       expect((await notice.boundingBox())?.y ?? 1e6).toBeLessThan(heading?.y ?? 0);
       expect(await notice.textContent()).toMatch(
-        /^By your answer to “Does the earth reach the metal case\?” the road ends here: No earth on the case: hand over\./u,
+        /^By your answer to “Does the earth reach the metal case\?” the road ends here: Mains lead or earth bad: hand over\./u,
       );
       // What next goes no other way, and promises no repair.
       await page.locator('[data-likely] .step-on').waitFor();
       expect(await page.locator('[data-likely] .step-on').allTextContents()).toEqual([
-        'The road ends hereNo earth on the case: hand over',
+        'The road ends hereMains lead or earth bad: hand over',
       ]);
       expect(await page.locator('[data-minutes]').textContent()).toBe('');
 

@@ -32,5 +32,7 @@ export async function updateEngine(root: HTMLElement, page: WalkPage): Promise<v
   const assessed = await assessPage(page, walk, bench);
   if (page.state !== state) return;
   for (const problem of assessed.problems) page.say(problem);
-  showLikely(root, page, assessed, end?.end);
+  const here = root.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
+  const isLedHere = state.answers.some((answer) => answer.tree === undefined && wayOf(answer) === here);
+  showLikely(root, page, assessed, { end: end?.end, isLedHere });
 }

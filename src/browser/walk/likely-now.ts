@@ -12,11 +12,19 @@ import type { WalkPage } from './walk-page.ts';
 /** How many causes are named before “and so many more”. */
 const mostNamed = 5;
 
+/** Where the answers lead. */
+interface Road {
+  /** The hand-over for safety that one of them leads to. */
+  readonly end?: MappedNode | undefined;
+  /** One of them leads to the page shown. */
+  readonly isLedHere?: boolean;
+}
+
 /**
  * “Most likely now”: causes in words and bars, and what to do next: the engine's step and the tree's own, both named.
- * On the sheet of a hand-over, and where an answer leads to one for safety (`end`), neither step nor minutes go on from there.
+ * On the sheet of a hand-over, and where an answer leads to one for safety, neither step nor minutes go on from there.
  */
-export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed | undefined, end?: MappedNode): void {
+export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed | undefined, road: Road = {}): void {
   const section = root.querySelector<HTMLElement>('[data-likely]');
   if (section === null) return;
   // Once it is cured there is nothing to plan but the proof.
@@ -24,7 +32,7 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
   section.hidden = assessed === undefined || isCured;
   if (assessed === undefined || isCured) return;
   const { assessment, minutes } = assessed;
-  const ending = makeEnding(page, end);
+  const ending = makeEnding(page, road, assessment);
   const steps = makeElement('div', {}, ...(ending ?? makeSteps(assessment, page)));
   const time = makeElement('div', { class: 'hint', 'data-minutes': true });
   section.replaceChildren(
@@ -119,24 +127,34 @@ function makeSteps(
   const here = document.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
   const suggested = 'node' in next ? next.node : undefined;
   const isSame = suggested === written.node;
-  const ownStep =
-    written.node === '' || isSame || written.node === here || page.state.did.includes(written.node)
-      ? []
-      : [makeStep('press plain', 'The tree’s own next', written.title, page.addressIn(written.node, page.state))];
   return [
     ...makeSuggestion(next, isSame, suggested !== undefined && suggested === here, page),
     makeElement('p', { class: 'why' }, why),
-    ...ownStep,
+    ...(isSame ? [] : makeOwnStep({ written }, page)),
   ];
 }
 
+/** The tree's own next, where that is another sheet, and not a repair that did not cure. */
+function makeOwnStep({ written }: Pick<Assessment, 'written'>, page: WalkPage): readonly HTMLElement[] {
+  const here = document.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
+  return written.node === '' || written.node === here || page.state.did.includes(written.node)
+    ? []
+    : [makeStep('press plain', 'The tree’s own next', written.title, page.addressIn(written.node, page.state))];
+}
+
 /** What stands under “What next” where the road ends; undefined where it goes on. */
-function makeEnding(page: WalkPage, end: MappedNode | undefined): readonly HTMLElement[] | undefined {
+function makeEnding(
+  page: WalkPage,
+  { end, isLedHere = false }: Road,
+  assessment: Pick<Assessment, 'written'>,
+): readonly HTMLElement[] | undefined {
   const here = document.querySelector<HTMLElement>('.node.alone')?.dataset;
   if (here?.['kind'] === 'hand-over') {
     return [
       makeElement('p', {}, 'This sheet ends the road here. What is known goes along by the link.'),
       handOver(page),
+      // Whoever took back the answer that led here is shown the way on.
+      ...(isLedHere ? [] : makeOwnStep(assessment, page)),
     ];
   }
   if (end === undefined) return undefined;
