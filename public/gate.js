@@ -1,5 +1,4 @@
-// Runs while the page is still being read, before the first paint: cautions already read in this job start folded.
-// What the words after a colon mean says src/browser/caution-gate.ts; with power on and the case open only the bare slug counts here.
+// Before the first paint: cautions already read start folded. The marks are those of caution-gate.ts.
 (function () {
   var read = '';
   try {

@@ -284,6 +284,7 @@ describe.each(screens)('a step with power on and the case open, on %s', (_name, 
 });
 
 describe.each(screens)('an answer that leads to a hand-over for safety, on %s', (_name, screen) => {
+  const handOver = 'Mains lead or earth bad: hand over';
   const before = 'outside-try=stays&character=hum&brick-swap=stays';
 
   it.each(['2ohm', 'high'])(
@@ -298,13 +299,14 @@ describe.each(screens)('an answer that leads to a hand-over for safety, on %s', 
       const heading = await page.getByRole('heading', { level: 1 }).boundingBox();
       expect((await notice.boundingBox())?.y ?? 1e6).toBeLessThan(heading?.y ?? 0);
       expect(await notice.textContent()).toMatch(
-        /^By your answer to “Does the earth reach the metal case\?” the road ends here: Mains lead or earth bad: hand over\./u,
+        new RegExp(
+          `^By your answer to “Does the earth reach the metal case\\?” the road ends here: ${handOver}\\.`,
+          'u',
+        ),
       );
       // What next goes no other way, and promises no repair.
       await page.locator('[data-likely] .step-on').waitFor();
-      expect(await page.locator('[data-likely] .step-on').allTextContents()).toEqual([
-        'The road ends hereMains lead or earth bad: hand over',
-      ]);
+      expect(await page.locator('[data-likely] .step-on').allTextContents()).toEqual([`The road ends here${handOver}`]);
       expect(await page.locator('[data-minutes]').textContent()).toBe('');
 
       await notice.getByRole('link').click();
