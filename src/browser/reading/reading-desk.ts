@@ -213,7 +213,7 @@ export class ReadingDesk {
     }
     const label = safe.says ?? safe.when.map(printWord).join(' or ');
     const advice = `Still in doubt: press “${label}” below. It is the safe side, and your reading goes along.`;
-    return makeElement('p', { class: 'safe-side' }, advice);
+    return makeElement('p', {}, advice);
   }
 
   #findSafe(judged: Judgement): Outcome | undefined {
