@@ -6,8 +6,8 @@ import { replayEvents, replayJobs } from '#core/bench-log/replay-events.ts';
 import { findOpenJob, forgetOpenJob, isJobHere, keepOpenJob, markJobHere, write } from '../open-job.ts';
 import { mainsExposure } from '../job-memory.ts';
 import { recentKey } from '../recent-jobs.ts';
-import { openDatabase } from './database.ts';
 import { addToJob, makeId, readHistory } from './event-log.ts';
+import { withLock } from './with-lock.ts';
 
 const justBegunMilliseconds = 5000;
 
@@ -52,9 +52,7 @@ export async function openOrBegin(): Promise<string> {
     const mains = mainsExposure();
     return (await beginJob(mains === 'unknown' ? [] : [{ kind: 'intake', mains }])).id;
   };
-  // Where storage is refused, so are locks; there no other tab can see the job anyway.
-  const canLock = 'locks' in navigator && (await openDatabase()) !== undefined;
-  return canLock ? navigator.locks.request('halfsplit.job-begin', choose) : choose();
+  return withLock('halfsplit.job-begin', choose);
 }
 
 async function refresh(id: string): Promise<Job> {

@@ -1,7 +1,7 @@
 import { findOpenJob } from '../open-job.ts';
-import { openDatabase } from './database.ts';
 import { forgetNoted, listNoted, readNoted } from './noted-walks.ts';
 import { recordWalk } from './record-walk.ts';
+import { withLock } from './with-lock.ts';
 
 /** How long a page waits for another that is writing: one that the system has frozen must not stop all others. */
 const waitMilliseconds = 5000;
@@ -19,11 +19,7 @@ export async function recordNoted(key: string): Promise<string> {
     forgetNoted(key);
     return id;
   };
-  // Where storage is refused, so are locks; there no other tab can see the note anyway.
-  const canLock = 'locks' in navigator && (await openDatabase()) !== undefined;
-  return canLock
-    ? navigator.locks.request('halfsplit.walk', { signal: AbortSignal.timeout(waitMilliseconds) }, write)
-    : write();
+  return withLock('halfsplit.walk', write, waitMilliseconds);
 }
 
 /** Writes what earlier pages could not finish. A note that cannot be written stays for the next page. */

@@ -1,7 +1,6 @@
 import { findNextAsked } from '#core/share/asked.ts';
-import { readShare, reservedAnswers } from '#core/share/answer-value.ts';
 import type { Answer, LinkState } from '#core/share/link-state.ts';
-import type { TreeMap } from '#core/share/tree-map.ts';
+import { wayByWord } from '../way-by-word.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /**
@@ -11,7 +10,7 @@ import type { WalkPage } from './walk-page.ts';
 export function updateBack(
   root: ParentNode,
   page: WalkPage,
-  wayOf: (answer: Answer) => string | undefined = (answer) => findWayByWord(answer, page.map),
+  wayOf: (answer: Answer) => string | undefined = (answer) => wayByWord(answer, page.map),
 ): void {
   const link = root.querySelector<HTMLAnchorElement>('[data-back]');
   const here = root.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
@@ -36,12 +35,4 @@ export function updateBack(
 function leadsByAsking(state: LinkState, { node }: Answer, here: string): boolean {
   const before = { ...state, answers: state.answers.filter((answer) => answer.node !== here) };
   return findNextAsked(before, node) === here;
-}
-
-/** Without the tree's data a reading leads nowhere: only words are known. */
-function findWayByWord({ node, stage, value }: Answer, map: TreeMap): string | undefined {
-  const word = readShare(value) === undefined ? value : reservedAnswers.sometimes;
-  const said = stage === undefined ? word : value === 'bad' ? stage : '';
-  const links = map.nodes.find(({ id }) => id === node)?.links ?? [];
-  return links.find(([words]) => words.split(' ').includes(said))?.[1];
 }

@@ -1,8 +1,6 @@
-import type { Check, FaultTree, HandOverReason, Outcome } from '../model/fault-tree.ts';
+import type { Check, FaultTree, Outcome } from '../model/fault-tree.ts';
+import { isHandOverForSafety } from '../model/hand-over-for-safety.ts';
 import { findNode } from '../model/links.ts';
-
-/** What lies behind these ends can kill: the reader is not to go on past them on a guess. */
-const dangerous: ReadonlySet<HandOverReason> = new Set(['mains', 'licensed', 'picture-tube', 'switch-mode']);
 
 /**
  * The answer to take where a reading leaves open which of `bands` it is, and one of them hands over because of a danger; undefined where
@@ -15,5 +13,5 @@ export function findSafeAnswer(tree: FaultTree, node: string, bands: readonly st
 
 function isSafe({ when, to }: Check['outcomes'][number], bands: readonly string[], tree: FaultTree): boolean {
   const end = findNode(tree, to);
-  return end?.kind === 'hand-over' && dangerous.has(end.because) && when.some((word) => bands.includes(word));
+  return end !== undefined && isHandOverForSafety(end) && when.some((word) => bands.includes(word));
 }

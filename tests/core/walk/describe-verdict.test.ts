@@ -1,19 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { loadLibrary } from '#build/library.ts';
-import type { Answer } from '#core/share/link-state.ts';
 import { makeMainsTargets } from '#core/share/mains-targets.ts';
 import { describeVerdict } from '#core/walk/describe-verdict.ts';
-import type { BenchTree } from '#core/walk/judge-answer.ts';
 import { nameInstrument } from '#core/walk/name-instrument.ts';
-
-const library = loadLibrary();
-const tree = library.trees.get('psu-5v-low');
-if (tree === undefined) throw new Error('No such tree');
-const bench: BenchTree = { tree, references: library, limits: {} };
-
-function answer(node: string, value: string, change: Partial<Answer> = {}): Answer {
-  return { tree: undefined, stage: undefined, node, value, ...change };
-}
+import { answerTo as answer, psuBench as bench } from '../../support/psu-bench.ts';
 
 // 5 V rail of 4.75 to 5.25 V; ±(0.5 % + 2 counts) at 4.74 V is u = 0.025 V (worked in tests/reference/meter-accuracy.test.ts).
 describe('the verdict on a reading', () => {
@@ -40,7 +29,7 @@ describe('the verdict on a reading', () => {
 
   // A full-wave rectifier doubles the frequency of the mains.
   it('follows the mains of the bench: 120 Hz of ripple is high at 50 Hz and in range at 60 Hz', () => {
-    const mains = makeMainsTargets(library.targets.values(), 60);
+    const mains = makeMainsTargets(bench.references.targets.values(), 60);
     const limits = Object.fromEntries(Object.entries(mains).map(([slug, target]) => [slug, target.limits]));
     const ripple = answer('ripple-rate', '120Hz', { instrument: 'frequency-counter' });
     expect(describeVerdict(ripple, bench)).toBe('High.');

@@ -1,16 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { loadLibrary } from '#build/library.ts';
-import type { Answer } from '#core/share/link-state.ts';
-import { type BenchTree, judgeAnswer, targetAt, wayOn } from '#core/walk/judge-answer.ts';
-
-const library = loadLibrary();
-const tree = library.trees.get('psu-5v-low');
-if (tree === undefined) throw new Error('No such tree');
-const bench: BenchTree = { tree, references: library, limits: {} };
-
-function answer(node: string, value: string, change: Partial<Answer> = {}): Answer {
-  return { tree: undefined, stage: undefined, node, value, ...change };
-}
+import { judgeAnswer, targetAt, wayOn } from '#core/walk/judge-answer.ts';
+import { answerTo as answer, psuBench as bench } from '../../support/psu-bench.ts';
 
 // 5 V rail of 4.75 to 5.25 V; ±(0.5 % + 2 counts) at 4.72 V is u = 0.025 V (worked in tests/reference/meter-accuracy.test.ts).
 describe('what an answer comes to', () => {
