@@ -49,12 +49,12 @@ export default defineConfig({
               {
                 name: 'words',
                 priority: 1,
-                test: /src\/core\/(?:model\/links|share\/(?:answer-text|follow-answer|print-link-text)|walk\/say-answer)\.ts$/,
+                test: /src\/core\/(?:model\/links|quantity\/print-link-text|share\/(?:answer-text|follow-answer)|walk\/say-answer)\.ts$/,
               },
               {
                 name: 'limits',
                 priority: 1,
-                test: /src\/(?:core\/(?:model\/target-text|share\/walk-data)|browser\/(?:apply-board|apply-mains|walk\/load-bench))\.ts$/,
+                test: /src\/(?:core\/(?:model\/target-text|share\/walk-data)|browser\/(?:apply-unit|apply-mains|walk\/load-bench))\.ts$/,
               },
               {
                 name: 'tree-page',

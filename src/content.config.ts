@@ -10,7 +10,7 @@ export const collections = {
   }),
   targets: defineCollection({ loader: glob({ pattern, base: './content/targets' }) }),
   cautions: defineCollection({ loader: glob({ pattern, base: './content/cautions' }) }),
-  boards: defineCollection({ loader: glob({ pattern, base: './content/boards' }) }),
+  units: defineCollection({ loader: glob({ pattern, base: './content/units' }) }),
 };
 
 function slugOf(path: string): string {

@@ -1,10 +1,10 @@
 import { makeMainsTargets } from '#core/share/mains-targets.ts';
-import { applyBoard } from './apply-board.ts';
+import { applyUnit } from './apply-unit.ts';
 import { readBench } from './bench.ts';
 import { loadWalk } from './walk/load-bench.ts';
 import type { WalkPage } from './walk/walk-page.ts';
 
-/** Where this bench's mains is known, puts the limits for it into the sheet; those of a board chosen go before them. */
+/** Where this bench's mains is known, puts the limits for it into the sheet; those of a unit chosen go before them. */
 export async function applyMains(root: ParentNode, page: WalkPage): Promise<void> {
   const { mainsHertz } = readBench();
   if (mainsHertz === undefined) return;
@@ -13,5 +13,5 @@ export async function applyMains(root: ParentNode, page: WalkPage): Promise<void
     page.say(`The limits for ${mainsHertz} Hz mains could not be fetched; the general ones are shown.`);
     return;
   }
-  applyBoard(root, page.board, page.map.slug, makeMainsTargets(walk.references.targets.values(), mainsHertz));
+  applyUnit(root, page.unit, page.map.slug, makeMainsTargets(walk.references.targets.values(), mainsHertz));
 }

@@ -26,7 +26,7 @@ export function askMains(root: ParentNode, onSaid: () => void): void {
   }
 }
 
-/** Takes the question away: it is answered, or a board says it. */
+/** Takes the question away: it is answered, or a unit says it. */
 export function dropMains(root: ParentNode): void {
   for (const asked of root.querySelectorAll('[data-ask-mains]')) asked.remove();
 }

@@ -21,12 +21,12 @@ const besideBare: Readonly<Partial<Record<MainsExposure, readonly [note: string,
 /**
  * Shows each stop caution as the whole first screen until it was read in this job, then as one line; at the first step with power on
  * and the case open it is asked for again. A danger stays open above the step until it was read.
- * Whoever has no board chosen is asked once where the mains is; `outside` takes the mains caution off powered checks.
+ * Whoever has no unit chosen is asked once where the mains is; `outside` takes the mains caution off powered checks.
  */
 export class CautionGate {
   readonly #root: HTMLElement;
   readonly #onChange: () => void;
-  #board: MainsExposure | undefined;
+  #unit: MainsExposure | undefined;
 
   constructor(root: HTMLElement, onChange: () => void) {
     this.#root = root;
@@ -38,9 +38,9 @@ export class CautionGate {
     });
   }
 
-  /** Draws the gate for the exposure a board states, or the one the reader gave. */
-  update(boardExposure: MainsExposure | undefined): void {
-    this.#board = boardExposure;
+  /** Draws the gate for the exposure a unit states, or the one the reader gave. */
+  update(unitExposure: MainsExposure | undefined): void {
+    this.#unit = unitExposure;
     const exposure = this.#exposure();
     const read = cautionsRead();
     let isGated = false;
@@ -56,9 +56,9 @@ export class CautionGate {
       box.querySelector('.gate')?.removeAttribute('hidden');
       const details = box.querySelector('details');
       if (details !== null) details.open = isOpen;
-      if (isGate && slug === 'mains' && boardExposure === undefined) this.#askExposure(box);
-      // The board came after the question: it has answered.
-      box.querySelector('fieldset')?.toggleAttribute('hidden', boardExposure !== undefined);
+      if (isGate && slug === 'mains' && unitExposure === undefined) this.#askExposure(box);
+      // The unit came after the question: it has answered.
+      box.querySelector('fieldset')?.toggleAttribute('hidden', unitExposure !== undefined);
       sayBeside(box, this.#exposure(chosenIn(box)));
       isGated ||= isGate;
     }
@@ -67,12 +67,12 @@ export class CautionGate {
   }
 
   /**
-   * The board's word goes before the reader's, but not before a reader's that mains parts are bare; where neither knows, the open job
+   * The unit's word goes before the reader's, but not before a reader's that mains parts are bare; where neither knows, the open job
    * may know that they are.
    */
   #exposure(said: MainsExposure = mainsExposure()): MainsExposure {
     if (said === 'inside-bare') return said;
-    const exposure = this.#board ?? said;
+    const exposure = this.#unit ?? said;
     return exposure === 'unknown' && findOpenJob()?.mains === 'inside-bare' ? 'inside-bare' : exposure;
   }
 

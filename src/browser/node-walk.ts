@@ -4,7 +4,7 @@ import { emptyLinkState, type LinkState, parseLinkState, printLinkState } from '
 import { namesOf } from '#core/share/map-names.ts';
 import type { TreeMap } from '#core/share/tree-map.ts';
 import { readBench } from './bench.ts';
-import type { BoardSheet } from './board-sheet.ts';
+import type { UnitSheet } from './unit-sheet.ts';
 import { CautionGate } from './caution-gate.ts';
 import { basePath, readTreeMap } from './page-data.ts';
 import { ReadingField } from './reading-field.ts';
@@ -16,14 +16,14 @@ type AnswerParts = typeof import('./walk/answer-parts.ts');
 
 /**
  * `<node-walk>`: brings a node's page to life. The page already reads without it; with it, the answers given so far
- * travel in the fragment, the path is shown, a board's own points and limits stand in every check, readings are judged, the engine says
+ * travel in the fragment, the path is shown, a unit's own points and limits stand in every check, readings are judged, the engine says
  * what is most likely, and stop cautions come first.
  */
 export class NodeWalk extends HTMLElement implements WalkPage {
   readonly #map: TreeMap | undefined = readTreeMap();
   #gate: CautionGate | undefined;
   #presses: Promise<void> = Promise.resolve();
-  #board: BoardSheet | undefined;
+  #unit: UnitSheet | undefined;
   #state: LinkState = emptyLinkState;
   #held: Held | undefined;
   #parts: AnswerParts | undefined;
@@ -35,10 +35,10 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     if (this.#map === undefined) return;
     // On the page of the whole tree every caution stands open above its step; the gate belongs to a single step.
     if (this.#isAlone) {
-      this.#gate = new CautionGate(this, () => this.#gate?.update(this.#board?.mains));
+      this.#gate = new CautionGate(this, () => this.#gate?.update(this.#unit?.mains));
     }
-    this.querySelector('[data-board-choice]')?.removeAttribute('hidden');
-    this.querySelector('select[name="board"]')?.addEventListener('change', (event) => this.#chooseBoard(event));
+    this.querySelector('[data-unit-choice]')?.removeAttribute('hidden');
+    this.querySelector('select[name="unit"]')?.addEventListener('change', (event) => this.#chooseUnit(event));
     // In the order of the presses, even while the first still fetches what it needs.
     this.addEventListener('click', (event) => {
       this.#presses = this.#presses.catch(() => undefined).then(() => this.#pressAnswer(event));
@@ -52,15 +52,15 @@ export class NodeWalk extends HTMLElement implements WalkPage {
   }
 
   get map(): TreeMap {
-    return this.#map ?? { slug: '', title: '', start: '', nodes: [], trees: [], boards: [] };
+    return this.#map ?? { slug: '', title: '', start: '', nodes: [], trees: [], units: [] };
   }
 
   get state(): LinkState {
     return this.#state;
   }
 
-  get board(): BoardSheet | undefined {
-    return this.#board;
+  get unit(): UnitSheet | undefined {
+    return this.#unit;
   }
 
   get #isAlone(): boolean {
@@ -94,8 +94,8 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     if (location.hash !== '') void this.#tellChanges(map, state);
     this.#showWalked();
     updateLinks(this, this, this.#held);
-    this.#gate?.update(this.#board?.mains);
-    void this.#showBoard(state.board);
+    this.#gate?.update(this.#unit?.mains);
+    void this.#showUnit(state.unit);
     this.#updateParts();
     // The list of asked checks and the log follow, whether the fragment came by a link or was put here.
     this.dispatchEvent(new Event('walk-read', { bubbles: true }));
@@ -187,31 +187,31 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     return this.#parts;
   }
 
-  #chooseBoard(event: Event): void {
+  #chooseUnit(event: Event): void {
     if (!(event.target instanceof HTMLSelectElement)) return;
-    const board = event.target.value === '' ? undefined : event.target.value;
-    const fragment = printLinkState({ ...this.#state, board });
+    const unit = event.target.value === '' ? undefined : event.target.value;
+    const fragment = printLinkState({ ...this.#state, unit });
     history.replaceState(null, '', fragment === '' ? location.pathname : `#${fragment}`);
     this.#read();
   }
 
-  async #showBoard(slug: string | undefined): Promise<void> {
-    const select = this.querySelector<HTMLSelectElement>('select[name="board"]');
+  async #showUnit(slug: string | undefined): Promise<void> {
+    const select = this.querySelector<HTMLSelectElement>('select[name="unit"]');
     if (select !== null) select.value = slug ?? '';
     // The page stands as it was built, but for the mains of this bench.
-    if (slug === undefined && this.#board === undefined) {
+    if (slug === undefined && this.#unit === undefined) {
       this.#applyMains();
       return;
     }
-    const parts = await import('./walk/board-parts.ts').catch(() => undefined);
-    const sheet = slug === undefined ? undefined : await parts?.fetchBoardSheet(slug);
+    const parts = await import('./walk/unit-parts.ts').catch(() => undefined);
+    const sheet = slug === undefined ? undefined : await parts?.fetchUnitSheet(slug);
     if (slug !== undefined && sheet === undefined) {
-      this.#addProblems(['The sheet of this board could not be read; the general points and limits are shown.']);
+      this.#addProblems(['The sheet of this unit could not be read; the general points and limits are shown.']);
     }
-    if (this.#state.board !== slug) return;
-    const isChanged = sheet !== this.#board;
-    this.#board = sheet;
-    parts?.applyBoard(this, sheet, this.map.slug);
+    if (this.#state.unit !== slug) return;
+    const isChanged = sheet !== this.#unit;
+    this.#unit = sheet;
+    parts?.applyUnit(this, sheet, this.map.slug);
     this.#applyMains();
     this.#gate?.update(sheet?.mains);
     if (isChanged) this.#updateParts();
@@ -224,10 +224,10 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     else void this.#askMains();
   }
 
-  /** Where neither the bench nor a board says the frequency of the mains. */
+  /** Where neither the bench nor a unit says the frequency of the mains. */
   async #askMains(): Promise<void> {
     const asking = await import('./ask-mains.ts').catch(() => undefined);
-    if (this.#board !== undefined) asking?.dropMains(this);
+    if (this.#unit !== undefined) asking?.dropMains(this);
     else
       asking?.askMains(this, () => {
         this.#applyMains();

@@ -25,7 +25,7 @@ export class ReadingField extends HTMLElement {
     this.removeEventListener('click', this.#open);
   }
 
-  /** Called with every change of the fragment or the board. */
+  /** Called with every change of the fragment or the unit. */
   update(page: WalkPage): void {
     this.#page = page;
     const { node, stage } = this.place;

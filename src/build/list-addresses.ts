@@ -3,7 +3,7 @@ import { addressOf, type Place } from '#core/share/address.ts';
 import { nodePages, treePages } from './old-addresses.ts';
 
 /** Pages of which there is one each. */
-const single = ['home', 'targets', 'cautions', 'boards', 'hand-over', 'data', 'draft', 'log'] as const;
+const single = ['home', 'targets', 'cautions', 'units', 'hand-over', 'data', 'draft', 'log'] as const;
 
 /** Every address that the content answers today, the old ones among them, below `/`, sorted. */
 export function listAddresses(library: Library): readonly string[] {
@@ -13,7 +13,7 @@ export function listAddresses(library: Library): readonly string[] {
     ...nodePages(library).map(({ treeSlug, nodeId }): Place => ({ kind: 'node', tree: treeSlug, node: nodeId })),
     ...[...library.targets.keys()].map((slug): Place => ({ kind: 'target', slug })),
     ...[...library.cautions.keys()].map((slug): Place => ({ kind: 'caution', slug })),
-    ...[...library.boards.keys()].map((slug): Place => ({ kind: 'board', slug })),
+    ...[...library.units.keys()].map((slug): Place => ({ kind: 'unit', slug })),
   ];
   return [...new Set(places.map((place) => addressOf(place, '/')))].toSorted(compareText);
 }

@@ -3,7 +3,7 @@ import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { InstrumentFamily, Library } from '#core/model/library.ts';
 import { emptyThesaurus, type Thesaurus } from '#core/search/thesaurus.ts';
 import type * as v from 'valibot';
-import { compileBoard } from './compile-board.ts';
+import { compileUnit } from './compile-unit.ts';
 import { compileCaution } from './compile-caution.ts';
 import { compileInstrumentClasses } from './compile-instrument-classes.ts';
 import { compileTarget } from './compile-target.ts';
@@ -113,7 +113,7 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
     trees,
     targets: readFiles('targets', compileTarget),
     cautions: readFiles('cautions', compileCaution),
-    boards: readFiles('boards', compileBoard),
+    units: readFiles('units', compileUnit),
     blocks: readTable('blocks', blocksSchema, withSlug),
     points: readTable('points', pointsSchema, withSlug),
     setups: readTable('setups', setupsSchema, (table) =>

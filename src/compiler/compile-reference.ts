@@ -9,7 +9,7 @@ import { readYaml } from './read-yaml.ts';
 
 const noElements: ReadonlySet<string> = new Set();
 
-/** Front matter and prose of a target, caution or board file, which hold no elements. */
+/** Front matter and prose of a target, caution or unit file, which hold no elements. */
 export function compileReference<Schema extends v.GenericSchema>(
   text: string,
   schema: Schema,

@@ -30,7 +30,7 @@ export function openReferences({ references }: DraftLibrary): References {
     blocks: bySlug(references.blocks),
     targets: bySlug(references.targets),
     cautions: bySlug(references.cautions),
-    boards: bySlug(references.boards),
+    units: bySlug(references.units),
     points: bySlug(references.points),
     setups: bySlug(references.setups),
     hazards: bySlug(references.hazards),

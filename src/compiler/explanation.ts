@@ -11,5 +11,5 @@ export interface Explanation {
   /** The whole of what one sentence only names: one line each. */
   readonly all?: readonly string[];
   /** The kind of file the two examples are from; a tree where left out. */
-  readonly from?: 'a target' | 'a caution' | 'a board' | 'instruments.yaml' | 'thesaurus.yaml' | 'the folder content/';
+  readonly from?: 'a target' | 'a caution' | 'a unit' | 'instruments.yaml' | 'thesaurus.yaml' | 'the folder content/';
 }

@@ -16,7 +16,7 @@ export function makeDraftLibrary(files: readonly ContentFile[]): DraftLibrary {
       blocks: list(library.blocks),
       targets: withoutProse(library.targets),
       cautions: withoutProse(library.cautions),
-      boards: withoutProse(library.boards),
+      units: withoutProse(library.units),
       points: list(library.points),
       setups: list(library.setups),
       hazards: list(library.hazards),

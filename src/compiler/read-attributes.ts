@@ -6,7 +6,7 @@ import type { Report } from './problem.ts';
 
 export const idPattern: RegExp = /^[a-z0-9]+(-[a-z0-9]+)*$/;
 const reservedIds: ReadonlySet<string> = new Set([
-  ...['board', 'with', 'did', 'in', 'symptom', 'end', 'ask', 'not-listed', 'rework', 'unseen'],
+  ...['unit', 'with', 'did', 'in', 'symptom', 'end', 'ask', 'not-listed', 'rework', 'unseen'],
   ...['low', 'high', 'none', 'reversed', 'sometimes'],
 ]);
 

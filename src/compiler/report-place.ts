@@ -1,7 +1,7 @@
 import { idPattern } from './read-attributes.ts';
 import type { Report } from './problem.ts';
 
-const folders = ['trees', 'targets', 'cautions', 'boards'];
+const folders = ['trees', 'targets', 'cautions', 'units'];
 const tables = [
   ...['blocks', 'points', 'setups', 'hazards', 'instruments', 'signs', 'sources', 'thesaurus', 'next-door'],
 ];

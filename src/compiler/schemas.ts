@@ -62,7 +62,7 @@ export const cautionSchema = v.strictObject({
   status,
 });
 
-export const boardSchema = v.strictObject({
+export const unitSchema = v.strictObject({
   title: text(50),
   summary: text(200),
   mains: v.picklist(['outside', 'inside-covered', 'inside-bare', 'unknown']),

@@ -50,7 +50,7 @@ export const arbitraryId: fc.Arbitrary<string> = fc.oneof(
 );
 
 const reserved: ReadonlySet<string> = new Set(
-  'board with did in symptom end ask not-listed rework unseen low high none reversed sometimes'.split(' '),
+  'unit with did in symptom end ask not-listed rework unseen low high none reversed sometimes'.split(' '),
 );
 
 const arbitraryTitle: fc.Arbitrary<string> = fc

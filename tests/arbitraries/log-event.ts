@@ -32,7 +32,7 @@ function body(kind: LogEvent['kind'], required: Fields, optional: Fields): fc.Ar
 export function arbitraryEvent(ids: fc.Arbitrary<string> = id): fc.Arbitrary<LogEvent> {
   const bodies = fc.oneof(
     body('opened', {}, { symptom: text }),
-    body('unit', {}, { maker: field, model: field, serial: field, revision: field, board: slug, description: field }),
+    body('unit', {}, { maker: field, model: field, serial: field, revision: field, slug, description: field }),
     body(
       'intake',
       {},

@@ -3,7 +3,7 @@ import { compileContent } from '#compiler/compile-content.ts';
 import { explainedMessages, findExplanation } from '#compiler/find-explanation.ts';
 import { allRules } from '#compiler/rules/all.ts';
 import { ruleGroups } from '#compiler/rules/rule.ts';
-import { addressFile, boardFile, type Edit, makeContent, otherFile, targetFile } from './make-content.ts';
+import { addressFile, unitFile, type Edit, makeContent, otherFile, targetFile } from './make-content.ts';
 
 /** Where an explanation's examples go: the words of the sample that give way to them, and what else the sample then needs. */
 interface Place {
@@ -104,7 +104,7 @@ const places: Readonly<Record<string, Place>> = {
   'path-complete': {},
   'known-slugs': {},
   'quantity-unit': { file: targetFile },
-  'limits-agree': { file: boardFile },
+  'limits-agree': { file: unitFile },
   'prose-number': inWords,
   'honest-source': { file: targetFile },
   'instrument-judges': { more: [wideMeter, meters] },

@@ -6,7 +6,7 @@ import { printProblem } from '#compiler/reporters/terminal.ts';
 export const sampleFile = 'content/trees/power/sample-tree.mdx';
 export const otherFile = 'content/trees/power/other-tree.mdx';
 export const targetFile = 'content/targets/rail-5v.mdx';
-export const boardFile = 'content/boards/demo-board.mdx';
+export const unitFile = 'content/units/demo-unit.mdx';
 export const addressFile = 'content/addresses.txt';
 
 /** One replacement in one file. It throws where `from` does not stand exactly once, so that no fixture is a no-op. */
@@ -252,9 +252,9 @@ status: practice
 Read it at the farthest chip.
 `;
 
-const board = `---
-title: Demo board
-summary: A board made for a test.
+const unit = `---
+title: Demo unit
+summary: A unit made for a test.
 mains: outside
 tube: 'no'
 stores-charge: 'no'
@@ -266,7 +266,7 @@ differs:
   sample-tree: "The lamp is behind the panel."
 ---
 
-An invented board.
+An invented unit.
 `;
 
 const tables: Readonly<Record<string, string>> = {
@@ -300,7 +300,7 @@ export function makeContent(edits: readonly Edit[] = []): readonly ContentFile[]
     ...Object.entries(tables).map(([name, text]) => ({ file: `content/${name}.yaml`, text })),
     ...['mains', 'static', 'hot-parts', 'solder-fume', 'solvent', 'scope-ground'].map(makeCaution),
     { file: targetFile, text: target },
-    { file: boardFile, text: board },
+    { file: unitFile, text: unit },
     { file: addressFile, text: '/\n' },
     { file: sampleFile, text: sampleTree },
     { file: otherFile, text: otherTree },

@@ -7,7 +7,7 @@ import { quantityUnits } from '#compiler/rules/quantity-unit.ts';
 import { runRules } from '#compiler/rules/run.ts';
 import {
   addressFile,
-  boardFile,
+  unitFile,
   type Edit,
   makeContent,
   otherFile,
@@ -79,9 +79,9 @@ const cases: Readonly<Record<string, RuleCase>> = {
   Mend the unit, or the quantity. [quantity-unit]`,
   },
   'limits-agree': {
-    ok: [{ file: boardFile, from: '{ low: 4.9 }', to: '{ low: 4.9, nominal: 5.1, high: 5.2 }' }],
-    notOk: [{ file: boardFile, from: '{ low: 4.9 }', to: '{ low: 5.3 }' }],
-    golden: `${boardFile}:10:3 error Unexpected limits out of order with target \`rail-5v\`, expected none below low below high.
+    ok: [{ file: unitFile, from: '{ low: 4.9 }', to: '{ low: 4.9, nominal: 5.1, high: 5.2 }' }],
+    notOk: [{ file: unitFile, from: '{ low: 4.9 }', to: '{ low: 5.3 }' }],
+    golden: `${unitFile}:10:3 error Unexpected limits out of order with target \`rail-5v\`, expected none below low below high.
   A limit that is left out keeps the target’s own: give both where both differ. Named bands cannot be changed. [limits-agree]`,
   },
   'prose-number': {
@@ -563,9 +563,9 @@ describe('rule known-slugs', () => {
       'source',
       { file: 'content/cautions/mains.mdx', from: 'source: bench', to: 'source: nobody' },
     ],
-    ['a point of a board', 'test point', { file: boardFile, from: 'chip-supply:', to: 'nobody:' }],
-    ['a target of a board', 'target', { file: boardFile, from: 'rail-5v:', to: 'nobody:' }],
-    ['a tree that a board differs from', 'tree', { file: boardFile, from: 'sample-tree:', to: 'nobody:' }],
+    ['a point of a unit', 'test point', { file: unitFile, from: 'chip-supply:', to: 'nobody:' }],
+    ['a target of a unit', 'target', { file: unitFile, from: 'rail-5v:', to: 'nobody:' }],
+    ['a tree that a board differs from', 'tree', { file: unitFile, from: 'sample-tree:', to: 'nobody:' }],
     ['a caution of a set-up', 'caution', { file: 'content/setups.yaml', from: '[hot-parts]', to: '[nobody]' }],
     [
       'a caution of a hazard',
@@ -776,7 +776,7 @@ describe('rule address-lives', () => {
       text.includes('[address-lives]'),
     );
 
-  it.each(['/targets/gone/', '/cautions/gone/', '/boards/gone/', '/trees/gone/', '/trees/gone/node/'])(
+  it.each(['/targets/gone/', '/cautions/gone/', '/units/gone/', '/trees/gone/', '/trees/gone/node/'])(
     'misses %s',
     (address) => {
       expect(published(address)).toHaveLength(1);

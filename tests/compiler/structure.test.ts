@@ -163,7 +163,7 @@ describe('the structure layer', () => {
   });
 
   it.each([
-    'board',
+    'unit',
     'with',
     'did',
     'in',

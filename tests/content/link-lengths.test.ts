@@ -12,7 +12,7 @@ import { makeTreeMap } from '#core/share/tree-map.ts';
 // word, or a reading of five digits with its unit. The bars are those of the design: 300, and 450 with readings carried in.
 const library = loadLibrary();
 const trees = [...library.trees.values()];
-const longestBoard = longestOf([...library.boards.keys()]);
+const longestUnit = longestOf([...library.units.keys()]);
 const longestClass = longestOf([...library.instrumentClasses.keys()]);
 const longestReadings: Readonly<Record<string, string>> = { resistance: '-123.45kohm', 'voltage-dc': '-12.345mV' };
 const otherReading = '123.45mVrms';
@@ -68,10 +68,10 @@ function startOf(tree: FaultTree): string {
   return tree.nodes[0]?.id ?? '';
 }
 
-const head = `board=${longestBoard}&with=${longestClass}`;
+const head = `unit=${longestUnit}&with=${longestClass}`;
 
 describe('the fragment of a diagnosis', () => {
-  it('is at most 300 characters for the longest walk of any tree, board and instrument named', () => {
+  it('is at most 300 characters for the longest walk of any tree, unit and instrument named', () => {
     const fragments = trees.map((tree) => [head, ...longestWalk(tree, startOf(tree), mostChecks)].join('&'));
 
     // At least one tree is deep enough for ten checks in a row, else this would measure less than it says.
@@ -109,12 +109,12 @@ describe('the fragment of a diagnosis', () => {
 });
 
 describe('a link that asks for three checks', () => {
-  it('is at most 300 characters with its path, three answers of evidence, board and instrument', () => {
+  it('is at most 300 characters with its path, three answers of evidence, unit and instrument', () => {
     const links = trees.map((tree) => {
       const longest = checksOf(tree).toSorted((one, other) => answerOf(other).length - answerOf(one).length);
       const evidence = parseLinkState(longest.slice(3, 6).map(answerOf).join('&'), namesOf(makeTreeMap(tree, [], [])));
       const state = withAsked(
-        { ...evidence.state, board: longestBoard, instrument: longestClass },
+        { ...evidence.state, unit: longestUnit, instrument: longestClass },
         longest.slice(0, 3).map(({ id }) => id),
         true,
       );

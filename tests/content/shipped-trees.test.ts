@@ -88,16 +88,16 @@ describe('the shipped content', () => {
     for (const { slug, source } of read) expect(library.sources.get(source)?.status, slug).toBe('read');
   });
 
-  test('has two demo boards with at least 25 known points each, and no other', () => {
-    expect([...library.boards.values()].map(({ title }) => title).toSorted()).toEqual([
+  test('has two demo units with at least 25 known points each, and no other', () => {
+    expect([...library.units.values()].map(({ title }) => title).toSorted()).toEqual([
       'Bracken arcade board set',
-      'Orrin 37 monophonic synthesizer',
+      'Quillon 44 two-voice synthesizer',
     ]);
-    for (const board of library.boards.values()) {
-      const points = Object.keys(board.points);
-      expect(points.length, board.slug).toBeGreaterThanOrEqual(25);
-      for (const point of points) expect(library.points.has(point), `${board.slug}: ${point}`).toBe(true);
-      expect(board.mains, board.slug).not.toBe('unknown');
+    for (const unit of library.units.values()) {
+      const points = Object.keys(unit.points);
+      expect(points.length, unit.slug).toBeGreaterThanOrEqual(25);
+      for (const point of points) expect(library.points.has(point), `${unit.slug}: ${point}`).toBe(true);
+      expect(unit.mains, unit.slug).not.toBe('unknown');
     }
   });
 });
@@ -343,7 +343,7 @@ function allSentences(): readonly { readonly place: string; readonly sentence: s
       ...split(tree.slug, [tree.title, tree.summary, ...tree.symptoms]),
       ...tree.nodes.flatMap((node) => ofNode(tree, node)),
     ]),
-    ...[...library.boards.values()].flatMap(({ slug, title, summary, points, differs, prose }) =>
+    ...[...library.units.values()].flatMap(({ slug, title, summary, points, differs, prose }) =>
       split(slug, [title, summary, ...Object.values(points), ...Object.values(differs), ...prose]),
     ),
     ...[...library.cautions.values()].flatMap(({ slug, title, text, actions, prose }) =>
@@ -371,7 +371,7 @@ describe('every sentence a reader may meet', () => {
   });
 
   test('names no maker, person or product: inside a sentence only inventors of parts and the invented units have a capital', () => {
-    const known = new Set(['Schmitt', 'Schottky', 'Zener', 'Vpp', 'Orrin', 'Bracken', 'Fen', 'Tarn']);
+    const known = new Set(['Schmitt', 'Schottky', 'Zener', 'Vpp', 'Quillon', 'Bracken', 'Merrow', 'Tarn']);
     const strangers = sentences.flatMap(({ place, sentence }) =>
       [...sentence.matchAll(/(?<=[a-z0-9,’)%] )[A-Z][a-z]{2,}\b/g)]
         .filter(([word]) => !known.has(word))
@@ -400,7 +400,7 @@ describe('every sentence a reader may meet', () => {
       /\b(bigger|larger|stronger) (one, never|fuse\b)(?!$)/i,
       /\b(tin|metal|aluminium|silver) foil\b|\bwire or foil\b/i,
       /\bscrewdriver\b.*\b(short|discharge)|\b(short|discharge)\b.*\bscrewdriver\b/i,
-      /\b(alcohol|freezer spray)\b.*\b(while|with) the (supply|power|unit|board) (is )?(on|running)\b/i,
+      /\b(alcohol|freezer spray)\b.*\b(while|with) the (supply|power|unit|unit) (is )?(on|running)\b/i,
       /\bfingers?\b.*\b(powered|while the supply is on)\b/i,
       /\b(touch|measure|feel|hold a probe on)\b.*\bwhile\b.*\bplugged in\b/i,
       /\b(leave|left) it (running|on) (alone|unattended|overnight)\b/i,

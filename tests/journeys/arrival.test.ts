@@ -12,7 +12,7 @@ afterAll(async () => {
 });
 
 const read = 'mains scope-ground charged-capacitor hot-parts overvoltage first-soak hot-plugging static';
-const foreign = '/trees/psu-5v-low/regulator-out/#board=orrin-37&supply-kind=brick&rail-bare=none';
+const foreign = '/trees/psu-5v-low/regulator-out/#unit=quillon-44&supply-kind=brick&rail-bare=none';
 
 async function visitPhone(): Promise<Visit> {
   const visit = await bench.visit(phone);
@@ -61,7 +61,7 @@ describe('an address that was not reached by a link or press of this site in thi
     await expect
       .poll(async () => (await listAnswers(page)).toSorted())
       .toEqual(['rail-bare=none', 'regulator-out=high', 'supply-kind=iron']);
-    expect((await readStore(page)).filter(({ kind }) => kind === 'unit')).toMatchObject([{ board: 'orrin-37' }]);
+    expect((await readStore(page)).filter(({ kind }) => kind === 'unit')).toMatchObject([{ slug: 'quillon-44' }]);
     expect(faults).toEqual([]);
     await end();
   });

@@ -136,7 +136,7 @@ async function fillJob(page: Page): Promise<void> {
   );
   const events = [
     { ...head(0), kind: 'opened', symptom: 'no sound at all' },
-    { ...head(1), kind: 'unit', maker: 'Orrin', model: '37', serial: '0042', revision: 'B' },
+    { ...head(1), kind: 'unit', maker: 'Quillon', model: '44', serial: '0042', revision: 'B' },
     {
       ...head(2),
       kind: 'intake',
@@ -194,7 +194,7 @@ describe('paper', () => {
       await page.emulateMedia({ media: 'print' });
       const sheet = page.getByRole('article', { name: 'Job sheet' });
       for (const words of [
-        'Orrin 37',
+        'Quillon 44',
         '0042',
         'no sound at all',
         'Reservoir dry, fitted: 4700 µF 25 V: cured',
@@ -228,13 +228,13 @@ describe('paper', () => {
       Array.from({ length: count }, (_, index) => ({ ...head(60 + index), kind: 'note', text: `Note ${index}.` }));
     const begin = [
       { ...head(0), kind: 'opened' },
-      { ...head(1), kind: 'unit', board: 'orrin-37' },
+      { ...head(1), kind: 'unit', slug: 'quillon-44' },
     ];
     await open('/log/');
     await importJob(page, [...begin, ...answers(15), ...notes(12)]);
     const sheet = page.locator('[data-sheet]');
-    expect(await sheet.textContent()).toMatch(/Unit\s*Orrin 37/u);
-    expect(await sheet.textContent()).not.toMatch(/orrin-37|in the job’s file/u);
+    expect(await sheet.textContent()).toMatch(/Unit\s*Quillon 44/u);
+    expect(await sheet.textContent()).not.toMatch(/quillon-44|in the job’s file/u);
     expect(await sheet.textContent()).toMatch(/0\.3\sΩ \(high\)/u);
     expect(await sheet.textContent()).toContain('Earth is there');
     expect(await isSheetWhole(page)).toBe(true);
@@ -323,7 +323,7 @@ describe('text at 200 %', () => {
     '/trees/psu-5v-low/rail-bare/',
     '/targets/',
     '/targets/ripple-frequency/',
-    '/boards/orrin-37/',
+    '/units/quillon-44/',
   ])('never runs out of a narrow screen: %s', async (path) => {
     const { page, open, remember, end } = await bench.visit({ viewport: { width: 390, height: 844 } });
     await remember('halfsplit.cautions-read', read);

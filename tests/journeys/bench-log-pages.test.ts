@@ -164,8 +164,8 @@ describe('a bench on 60 Hz mains', () => {
     const { page, faults, end } = await visitPhone('/trees/psu-5v-low/ripple-rate/', own);
     const limits = page.locator('.target [data-limits]');
     await page.getByText('for 60 Hz mains').waitFor();
-    // content/boards/orrin-37.mdx is built for 50 Hz.
-    await page.getByLabel('Which unit is on your bench?').selectOption('orrin-37');
+    // content/units/quillon-44.mdx is built for 50 Hz.
+    await page.getByLabel('Which unit is on your bench?').selectOption('quillon-44');
     await expect.poll(() => limits.textContent()).toMatch(/^\s*95 to 105\sHz\s*$/u);
     await page.getByLabel('Which unit is on your bench?').selectOption('');
     await page.getByText('for 60 Hz mains').waitFor();

@@ -101,7 +101,7 @@ describe('a job that grows by itself', () => {
     await page.evaluate(() => {
       const brief = {
         id: 'old',
-        name: 'Fen bench supply',
+        name: 'Merrow bench supply',
         changedAt: Date.now() - 13 * 3_600_000,
         points: {},
         unproved: {},
@@ -180,7 +180,7 @@ describe('two tabs on one job', () => {
     // Both forms are filled from the same state, then kept one after the other and at once.
     const form = (tab: Page) => tab.locator('[data-view="job"] form[data-form="unit"]');
     await form(page).getByLabel('Serial number').fill('0042');
-    await form(other).getByLabel('Maker').fill('Orrin');
+    await form(other).getByLabel('Maker').fill('Quillon');
     const writeNotes = async (tab: Page, name: string): Promise<void> => {
       for (let number = 0; number < 10; number += 1) {
         await tab.getByLabel('A note').fill(`${name} ${number}`);
@@ -197,7 +197,7 @@ describe('two tabs on one job', () => {
     for (const tab of [page, other]) {
       await expect.poll(() => tab.locator('[data-notes] li').count()).toBe(20);
       await expect.poll(() => tab.locator('[data-facts]').textContent()).toContain('0042');
-      await expect.poll(() => tab.locator('[data-facts]').textContent()).toContain('Orrin');
+      await expect.poll(() => tab.locator('[data-facts]').textContent()).toContain('Quillon');
     }
     expect((await readStore(page)).filter(({ kind }) => kind === 'note')).toHaveLength(20);
     expect(faults).toEqual([]);
@@ -413,16 +413,16 @@ describe('what the job says of the unit', () => {
     await unfold(page, 'unit');
     const form = page.locator('[data-view="job"] form[data-form="unit"]');
     await form.getByLabel('Serial number').fill('0042');
-    await form.locator('select[name="unit.board"]').selectOption('orrin-37');
+    await form.locator('select[name="unit.slug"]').selectOption('quillon-44');
     await form.getByText('Kept.').waitFor();
     await page.reload();
     await unfold(page, 'unit');
     await expect.poll(() => form.getByLabel('Serial number').inputValue()).toBe('0042');
     // By its title, not by its slug.
-    expect(await page.locator('[data-facts]').textContent()).toMatch(/Board\s*Orrin 37/);
-    expect(await page.locator('[data-facts]').textContent()).not.toContain('orrin-37');
-    expect(await page.locator('[data-sheet]').textContent()).toMatch(/Unit\s*Orrin 37/);
-    expect((await readStore(page)).filter(({ kind }) => kind === 'unit').at(-1)).toMatchObject({ board: 'orrin-37' });
+    expect(await page.locator('[data-facts]').textContent()).toMatch(/Unit\s*Quillon 44/);
+    expect(await page.locator('[data-facts]').textContent()).not.toContain('quillon-44');
+    expect(await page.locator('[data-sheet]').textContent()).toMatch(/Unit\s*Quillon 44/);
+    expect((await readStore(page)).filter(({ kind }) => kind === 'unit').at(-1)).toMatchObject({ slug: 'quillon-44' });
     expect(faults).toEqual([]);
     await end();
   });

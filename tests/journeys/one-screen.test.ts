@@ -104,7 +104,7 @@ describe('what a thumb presses', () => {
       '/trees/psu-5v-low/tab-heat/',
       '/trees/psu-5v-low/voltage-lost/',
       '/targets/rail-5v-at-chip/',
-      '/boards/orrin-37/',
+      '/units/quillon-44/',
       '/targets/',
       '/cautions/mains/',
       '/hand-over/',

@@ -190,8 +190,8 @@ describe('readings entered with a thumb', () => {
   });
 
   it('the board’s own limits judge', async () => {
-    // Orrin 37 (content/boards/orrin-37.mdx) has its own trough: 9.4 V nominal.
-    const { page, faults, end } = await visitPhone('/trees/psu-5v-low/trough/#board=orrin-37');
+    // Quillon 44 (content/units/quillon-44.mdx) has its own trough: 9.4 V nominal.
+    const { page, faults, end } = await visitPhone('/trees/psu-5v-low/trough/#unit=quillon-44');
     await page.getByText('IC3, left leg; joined to the plus of C3.').waitFor();
     await openField(page);
     await tapKeys(page, ['9']);

@@ -16,7 +16,7 @@ afterAll(async () => {
 
 const clipboard = { permissions: ['clipboard-read', 'clipboard-write'] };
 const check = '/trees/psu-5v-low/path-drop/';
-const answers = 'board=orrin-37&supply-kind=iron&rail-bare=4.61V&regulator-out=in';
+const answers = 'unit=quillon-44&supply-kind=iron&rail-bare=4.61V&regulator-out=in';
 
 function panelOf(page: Page) {
   return page.locator('share-panel');
@@ -47,7 +47,7 @@ describe('copying a link', () => {
     const other = await bench.visit(phone);
     await openRead(other, link);
     await expect.poll(() => other.page.locator('[data-walked] li:not(.hint)').count()).toBe(3);
-    expect(await other.page.locator('select[name="board"]').inputValue()).toBe('orrin-37');
+    expect(await other.page.locator('select[name="unit"]').inputValue()).toBe('quillon-44');
     expect([...visit.faults, ...other.faults]).toEqual([]);
     await visit.end();
     await other.end();
@@ -88,7 +88,7 @@ describe('copying a post', () => {
     await openRead(visit, `${check}#${answers}`);
     const panel = panelOf(visit.page);
     await panel.getByText('Format and words of the post').click();
-    await panel.getByLabel('Unit').fill('Orrin 37 [b]no. 4[/b]');
+    await panel.getByLabel('Unit').fill('Quillon 44 [b]no. 4[/b]');
     await panel.getByLabel('What it does').fill('dim display');
     await panel.locator('[name="format"]').selectOption('bbcode');
     await press(visit.page, 'Copy as post');
@@ -96,7 +96,7 @@ describe('copying a post', () => {
     const post = await readClipboard(visit.page);
 
     expect(post).toContain('[b]5 V rail too low[/b]');
-    expect(post).toContain('[b]Unit:[/b] Orrin 37 (b)no. 4(/b)');
+    expect(post).toContain('[b]Unit:[/b] Quillon 44 (b)no. 4(/b)');
     expect(post).toContain('[b]Symptom:[/b] dim display');
     expect(post).toContain('everything unplugged from it? [b]4.61 V[/b] (healthy: 4.75 to 5.25 V) Low.');
     expect(post).toContain('[b]Still open:[/b] 10 causes');
@@ -107,7 +107,7 @@ describe('copying a post', () => {
     // The words stay in the tab and out of the link; the format is remembered.
     await press(visit.page, 'Copy a link to exactly this');
     await visit.page.getByText('Link copied.').waitFor();
-    expect(await readClipboard(visit.page)).not.toMatch(/Orrin%2037|dim/);
+    expect(await readClipboard(visit.page)).not.toMatch(/Quillon%2044|dim/);
     await visit.open('/trees/psu-5v-low/#supply-kind=iron');
     await panel.getByRole('button', { name: 'Copy as post' }).focus();
     await visit.page.waitForFunction(() => document.querySelector<HTMLInputElement>('[name="unit"]')?.value !== '');

@@ -164,9 +164,9 @@ describe.each(screens)('a step with power on and the case open, on %s', (_name, 
       /is covered now: go on$/u,
     ],
     [
-      'by the board',
+      'by the unit',
       undefined,
-      '#board=orrin-37',
+      '#unit=quillon-44',
       /^Mains parts are bare: this step is not/u,
       /is covered now: go on$/u,
     ],
@@ -187,7 +187,7 @@ describe.each(screens)('a step with power on and the case open, on %s', (_name, 
       if (said !== undefined) await remember('halfsplit.mains', said);
       if (fragment === 'job') {
         // A job as src/browser/open-job.ts keeps it, seen in no tab yet.
-        const brief = JSON.stringify({ id: 'j1', name: 'Orrin 37', changedAt: 1, mains: 'inside-bare', answers: 1 });
+        const brief = JSON.stringify({ id: 'j1', name: 'Quillon 44', changedAt: 1, mains: 'inside-bare', answers: 1 });
         await page.addInitScript((text) => {
           if (!location.protocol.startsWith('http')) return;
           localStorage.setItem('halfsplit.job-open', 'j1');
@@ -207,8 +207,8 @@ describe.each(screens)('a step with power on and the case open, on %s', (_name, 
         expect.stringMatching(goOn),
       ]);
       expect(await page.locator('#step').isVisible()).toBe(false);
-      // A board chosen has answered where the mains is.
-      expect(await box.locator('fieldset').isVisible()).toBe(fragment !== '#board=orrin-37');
+      // A unit chosen has answered where the mains is.
+      expect(await box.locator('fieldset').isVisible()).toBe(fragment !== '#unit=quillon-44');
       expect(faults).toEqual([]);
       await end();
     },
@@ -255,7 +255,7 @@ describe.each(screens)('a step with power on and the case open, on %s', (_name, 
     await open(openLive);
     await page.getByRole('radio', { name: /every mains part is covered/u }).check();
     await page.getByRole('link', { name: /go on$/u }).click();
-    await open(`${openLive}#board=orrin-37`);
+    await open(`${openLive}#unit=quillon-44`);
     await page.getByText(/^Mains parts are bare: this step is not/u).waitFor();
     await page.locator('#step').waitFor({ state: 'hidden' });
     await end();

@@ -48,14 +48,14 @@ describe('line and field timing follow from the standards', () => {
   });
 
   test.each(['field-rate', 'sync-level', 'burst-level', 'luma-level', 'colour-subcarrier'])(
-    '%s is judged as PAL while no board has been chosen',
+    '%s is judged as PAL while no unit has been chosen',
     (slug) => {
       const { low, high } = variantLimits(slug, 'pal');
       expect(healthyLimits(slug)).toEqual([low, high]);
     },
   );
 
-  test('a line period is judged by both standards together while no board has been chosen', () => {
+  test('a line period is judged by both standards together while no unit has been chosen', () => {
     expect(healthyLimits('line-period')).toEqual([
       variantLimits('line-period', 'ntsc').low,
       variantLimits('line-period', 'pal').high,
@@ -178,12 +178,12 @@ describe('clock and reset', () => {
   });
 
   test.each([
-    ['orrin-37', 22e-6],
+    ['quillon-44', 22e-6],
     ['bracken', 47e-6],
   ])(
     'the reset length of %s is what its own RC gives over the 74LS14 thresholds and the parts’ tolerance',
     (slug, farads) => {
-      const limits = readContent().library.boards.get(slug)?.targets['reset-length'];
+      const limits = readContent().library.units.get(slug)?.targets['reset-length'];
       // Thresholds 1.4 to 1.9 V; electrolytic −20 to +50 %, resistor 5 %.
       expect(limits?.low).toBe(Math.round(rise(4700 * 0.95, farads * 0.8, 1.4)));
       expect(limits?.nominal).toBe(Math.round(rise(4700, farads, 1.6)));
@@ -192,13 +192,13 @@ describe('clock and reset', () => {
   );
 
   test('the Bracken’s raster and watchdog follow from its crystal', () => {
-    const bracken = readContent().library.boards.get('bracken');
-    const lineMicroseconds = 384 / 6;
+    const bracken = readContent().library.units.get('bracken');
+    const lineMicroseconds = 320 / 5;
     const fieldHertz = 1e6 / lineMicroseconds / 258;
     expect(bracken?.targets['line-period']?.nominal).toBe(lineMicroseconds);
     expect(bracken?.targets['field-rate']?.nominal).toBeCloseTo(fieldHertz, 2);
-    expect(Math.round(8000 / fieldHertz)).toBe(132);
-    expect(bracken?.differs['reset-stuck']).toContain('every eight fields, about 132 ms');
+    expect(Math.round(12_000 / fieldHertz)).toBe(198);
+    expect(bracken?.differs['reset-stuck']).toContain('every twelve fields, about 198 ms');
   });
 
   test('three clock periods at 4 MHz and two cycles at 1 MHz are far below the 20 ms of practice', () => {

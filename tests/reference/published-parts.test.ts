@@ -62,8 +62,8 @@ describe('part values belong to the preferred series', () => {
     for (const { digits, unit } of capacitances) expect(e6, `${digits} ${unit}`).toContain(significant(digits));
   });
 
-  test('every part that the demo boards name by number has a value of E24', () => {
-    const texts = [...library.boards.values()].flatMap(({ points, differs, prose }) => [
+  test('every part that the demo units name by number has a value of E24', () => {
+    const texts = [...library.units.values()].flatMap(({ points, differs, prose }) => [
       ...Object.values(points),
       ...Object.values(differs),
       ...prose,

@@ -90,16 +90,16 @@ describe('the worked ripple example follows from I/(2fC), peak less two diodes o
     expect(variantLimits('ripple-frequency', 'mains-60')).toEqual({ low: 114, nominal: 120, high: 126 });
   });
 
-  test('the Orrin 37’s own figures follow from the parts that its page names', () => {
-    const board = readContent().library.boards.get('orrin-37');
+  test('the Quillon 44’s own figures follow from the parts that its page names', () => {
+    const unit = readContent().library.units.get('quillon-44');
     expect(ripple(0.6, 50, 4700e-6)).toBeCloseTo(1.28, 2);
     expect(ripple(0.1, 50, 2200e-6)).toBeCloseTo(0.45, 2);
-    expect(board?.differs['psu-ripple']).toContain('0.6 A on 50 Hz predicts 1.3 Vpp');
-    expect(board?.differs['psu-ripple']).toContain('0.1 A from 2200 µF: 0.45 Vpp');
+    expect(unit?.differs['psu-ripple']).toContain('0.6 A on 50 Hz predicts 1.3 Vpp');
+    expect(unit?.differs['psu-ripple']).toContain('0.1 A from 2200 µF: 0.45 Vpp');
     const trough = peak - ripple(0.6, 50, 4700e-6);
-    expect(Math.abs((board?.targets['regulator-5v-trough']?.nominal ?? 0) - trough)).toBeLessThan(0.1);
+    expect(Math.abs((unit?.targets['regulator-5v-trough']?.nominal ?? 0) - trough)).toBeLessThan(0.1);
     // Ohm's law over R2, 0.1 Ω.
     expect(0.045 / 0.1).toBeCloseTo(0.45, 10);
-    expect(board?.points['load-feed']).toContain('45 mV over it is 0.45 A');
+    expect(unit?.points['load-feed']).toContain('45 mV over it is 0.45 A');
   });
 });

@@ -55,9 +55,9 @@ describe('the packs', () => {
     expect(held.filter((path) => /\.(?:png|jpe?g|webp)$/u.test(path))).toEqual([]);
   });
 
-  it('are one a block, with those of targets, cautions, boards, parts and the rest', () => {
+  it('are one a block, with those of targets, cautions, units, parts and the rest', () => {
     expect(first.map(({ file }) => file.replace(/\.[0-9a-f]{12}\.pack$/u, '')).sort()).toEqual(
-      [...[...blocks].map((block) => `block-${block}`), 'boards', 'cautions', 'parts', 'rest', 'targets'].sort(),
+      [...[...blocks].map((block) => `block-${block}`), 'units', 'cautions', 'parts', 'rest', 'targets'].sort(),
     );
   });
 });
@@ -68,7 +68,7 @@ describe('the first visit', () => {
     '/trees/psu-5v-low/',
     '/trees/psu-5v-low/rail-bare/',
     '/targets/',
-    '/boards/orrin-37/',
+    '/units/quillon-44/',
     '/log/',
     '/draft/',
   ])('to %s fetches at most 3 MB in 40 requests, for forty trees too, all counted by the server', async (address) => {

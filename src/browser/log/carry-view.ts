@@ -13,8 +13,8 @@ export async function showCarried(place: HTMLElement, id: string, into: string):
     place.textContent = 'That tree could not be loaded.';
     return;
   }
-  const { answers, board, title } = carried;
-  const fragment = printLinkState({ ...emptyLinkState, board, answers });
+  const { answers, unit, title } = carried;
+  const fragment = printLinkState({ ...emptyLinkState, unit, answers });
   const address = `${addressOf({ kind: 'tree', tree: into }, basePath())}${fragment === '' ? '' : `#${fragment}`}`;
   const count = answers.length === 1 ? '1 reading goes' : `${answers.length} readings go`;
   place.replaceChildren(`${count} along. `, makeElement('a', { class: 'press', href: address }, `Open “${title}”`));
@@ -22,7 +22,7 @@ export async function showCarried(place: HTMLElement, id: string, into: string):
 
 interface Carried {
   readonly answers: readonly Answer[];
-  readonly board: string | undefined;
+  readonly unit: string | undefined;
   readonly title: string;
 }
 
@@ -35,7 +35,7 @@ export async function findCarried(id: string, into: string): Promise<Carried | u
   const tree = trees.get(into);
   return tree === undefined
     ? undefined
-    : { answers: carryReadings(job, trees, tree), board: job.unit.board, title: tree.title };
+    : { answers: carryReadings(job, trees, tree), unit: job.unit.slug, title: tree.title };
 }
 
 /** Says on a page of that tree how many readings came along into its address. */

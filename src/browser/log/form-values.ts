@@ -28,7 +28,7 @@ export function readUnitForm(form: HTMLFormElement): readonly EventDraft[] {
     if (value !== (field.dataset['saved'] ?? '').trim()) changed.set(field.name, value);
     field.dataset['saved'] = field.value;
   }
-  const unit = pick(changed, 'unit.', ['maker', 'model', 'serial', 'revision', 'board', 'description']);
+  const unit = pick(changed, 'unit.', ['maker', 'model', 'serial', 'revision', 'slug', 'description']);
   const texts = pick(changed, 'intake.', ['symptom', 'said', 'changed', 'before', 'keep', 'limitMoney']);
   const hours = changed.get('intake.limitHours');
   const said = changed.get('intake.mains');

@@ -9,7 +9,7 @@ import { copyText } from '../share/copy-text.ts';
 import { removeJob } from './event-log.ts';
 import { saveFile } from './files.ts';
 import { keepRecent, openJob } from './job-desk.ts';
-import { nameBoard } from './name-board.ts';
+import { nameUnit } from './name-unit.ts';
 import { seedDraft } from './seed-draft.ts';
 
 /** What a button of the job's view comes to: events to be written, a text to be told, both or neither. */
@@ -41,7 +41,7 @@ export async function doAct(root: HTMLElement, act: string, job: Job): Promise<A
       await saveFile(job.id);
       return {};
     case 'markdown':
-      return { said: await copyMarkdown(root, writeJobMarkdown(job, nameBoard)) };
+      return { said: await copyMarkdown(root, writeJobMarkdown(job, nameUnit)) };
     case 'draft':
       seedDraft(job);
       location.assign(addressOf({ kind: 'draft' }, basePath()));

@@ -7,18 +7,18 @@ import { describeVerdict } from '#core/walk/describe-verdict.ts';
 import type { BenchTree } from '#core/walk/judge-answer.ts';
 import { sayButton } from '#core/walk/say-answer.ts';
 import { nameInstrument } from '#core/walk/name-instrument.ts';
-import { fetchBoardSheet } from '../board-sheet.ts';
+import { fetchUnitSheet } from '../unit-sheet.ts';
 import { benchOf, loadWalk } from '../walk/load-bench.ts';
 
 /** What an answer comes to on this bench: its verdict as the log writes it, the words of the button pressed first, empty where there is none, and the instrument behind it. */
 export type JudgeAnswer = (answer: Answer) => { readonly verdict: string; readonly instrument: string | undefined };
 
-/** Judges answers of a tree on this bench; undefined where the tree's data or the sheet of its board cannot be had. */
+/** Judges answers of a tree on this bench; undefined where the tree's data or the sheet of its unit cannot be had. */
 export async function makeJudge(tree: string, slug: string | undefined): Promise<JudgeAnswer | undefined> {
-  const [walk, board] = await Promise.all([loadWalk(tree), slug === undefined ? undefined : fetchBoardSheet(slug)]);
-  // Without the sheet of its board a reading would be judged by the wrong limits.
-  if (walk === undefined || (slug !== undefined && board === undefined)) return undefined;
-  const bench = benchOf(walk, board);
+  const [walk, unit] = await Promise.all([loadWalk(tree), slug === undefined ? undefined : fetchUnitSheet(slug)]);
+  // Without the sheet of its unit a reading would be judged by the wrong limits.
+  if (walk === undefined || (slug !== undefined && unit === undefined)) return undefined;
+  const bench = benchOf(walk, unit);
   return (answer) => ({ verdict: describe(answer, bench), instrument: nameInstrument(answer, bench) });
 }
 

@@ -34,7 +34,7 @@ export async function recordWalk(walked: Walked, isNew: boolean, at: number): Pr
   const keyOf = ({ node, stage }: Answer): string => keyOfAnswer({ tree: map.slug, node, stage });
   const addedKeys = new Set(added.map(keyOf));
   const drafts: EventDraft[] = [];
-  if (state.board !== undefined && state.board !== job.unit.board) drafts.push({ kind: 'unit', board: state.board });
+  if (state.unit !== undefined && state.unit !== job.unit.slug) drafts.push({ kind: 'unit', slug: state.unit });
   for (const answer of isFirst ? state.answers.filter(({ tree }) => tree === undefined) : added) {
     const known = standing.get(keyOf(answer));
     if (known?.value === printAnswerValue(answer) || (known !== undefined && !addedKeys.has(keyOf(answer)))) continue;
@@ -85,7 +85,7 @@ const judgingMilliseconds = 2000;
 /** Judges readings and finds the words of buttons; undefined where nothing was answered, or where the tree's data cannot be had now. */
 async function findJudge({ map, state }: Walked): Promise<JudgeAnswer | undefined> {
   if (state.answers.length === 0) return undefined;
-  const loaded = import('./judge-walked.ts').then(({ makeJudge }) => makeJudge(map.slug, state.board));
+  const loaded = import('./judge-walked.ts').then(({ makeJudge }) => makeJudge(map.slug, state.unit));
   const late = new Promise<undefined>((resolve) => setTimeout(resolve, judgingMilliseconds, undefined));
   return Promise.race([loaded.catch(() => undefined), late]);
 }

@@ -18,7 +18,7 @@ import { makeElement } from '../make-element.ts';
 import { basePath } from '../page-data.ts';
 import { fillUnitForm } from './form-values.ts';
 import { showMeanwhile } from './meanwhile-view.ts';
-import { nameBoard } from './name-board.ts';
+import { nameUnit } from './name-unit.ts';
 import { makeWaysOn, treesOf } from './ways-on.ts';
 
 /** Shows a job in the view of the page; everything a person typed goes in as text. */
@@ -83,7 +83,7 @@ function makeFacts(job: Job): readonly Node[] {
     ['Unit', [unit.maker, unit.model].filter((text) => text !== undefined).join(' ')],
     ['Serial number', unit.serial],
     ['Revision', unit.revision],
-    ['Board', unit.board === undefined ? undefined : nameBoard(unit.board)],
+    ['Known unit', unit.slug === undefined ? undefined : nameUnit(unit.slug)],
     ['Mains', intake.mains === undefined ? undefined : exposureWords[intake.mains]],
   ];
   return facts.flatMap(([name, text]) =>
@@ -181,7 +181,7 @@ function describeClosing(job: Job): string {
 }
 
 function makeEntry({ event, isRevoked }: Job['timeline'][number]): Node {
-  const { what, detail } = describeEvent(event, nameBoard);
+  const { what, detail } = describeEvent(event, nameUnit);
   const text = makeElement(
     isRevoked ? 'del' : 'span',
     {},

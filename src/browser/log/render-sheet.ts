@@ -5,7 +5,7 @@ import { hasProof, planProof } from '#core/bench-log/plan-proof.ts';
 import { sayEventAnswer } from '#core/bench-log/say-event-answer.ts';
 import { makeElement } from '../make-element.ts';
 import { countLines, type FittedSection, fitSheet, lettersOfLine, type SheetLine } from './fit-sheet.ts';
-import { nameBoard } from './name-board.ts';
+import { nameUnit } from './name-unit.ts';
 import { treesOf } from './ways-on.ts';
 
 /** Longest texts of one line, in letters: the file holds all of it. */
@@ -55,13 +55,13 @@ export function renderSheet(sheet: HTMLElement, job: Job): void {
 
 function listFacts(job: Job): readonly (readonly [name: string, text: string])[] {
   const { unit, intake } = job;
-  const board = unit.board === undefined ? '' : nameBoard(unit.board);
+  const known = unit.slug === undefined ? '' : nameUnit(unit.slug);
   const named = [unit.maker, unit.model, unit.description].filter((text) => text !== undefined).join(' ');
   const facts: readonly (readonly [string, string])[] = [
-    ['Unit', clip(named === '' ? board : named)],
+    ['Unit', clip(named === '' ? known : named)],
     ['Serial number', clip(unit.serial)],
     ['Revision', clip(unit.revision)],
-    ['Board', named === '' ? '' : clip(board)],
+    ['Known unit', named === '' ? '' : clip(known)],
     ['Symptom as reported', clip(job.symptom)],
     [
       'Looked into',

@@ -10,8 +10,8 @@ export async function openDesk(field: ReadingField, page: WalkPage): Promise<Des
   if (walk === undefined) throw new Error('The data of the tree cannot be had.');
   const desk =
     field.dataset['siblings'] === undefined
-      ? new ReadingDesk(field, benchOf(walk, page.board))
-      : new SiblingDesk(field, benchOf(walk, page.board), Number(field.dataset['siblings']));
-  desk.update(page, benchOf(walk, page.board));
-  return { update: (changed) => desk.update(changed, benchOf(walk, changed.board)) };
+      ? new ReadingDesk(field, benchOf(walk, page.unit))
+      : new SiblingDesk(field, benchOf(walk, page.unit), Number(field.dataset['siblings']));
+  desk.update(page, benchOf(walk, page.unit));
+  return { update: (changed) => desk.update(changed, benchOf(walk, changed.unit)) };
 }

@@ -8,7 +8,7 @@ import type { LinkState } from '#core/share/link-state.ts';
 import type { TreeMap } from '#core/share/tree-map.ts';
 import type { Walk } from '#core/share/walk-data.ts';
 import { findStanding, makeReport } from '#core/walk/make-report.ts';
-import { fetchBoardSheet } from '../board-sheet.ts';
+import { fetchUnitSheet } from '../unit-sheet.ts';
 import { benchOf, loadWalk } from '../walk/load-bench.ts';
 import type { OwnerWords } from './owner-words.ts';
 import { readCautions } from './page-cautions.ts';
@@ -26,12 +26,12 @@ export interface PostMatter {
 export async function reportPage({ map, state: given, node, words }: PostMatter): Promise<DiagnosisReport> {
   // What was asked and answered is asked no more.
   const state = { ...given, ask: openAsked(given) };
-  const [walk, board] = await Promise.all([
+  const [walk, unit] = await Promise.all([
     loadWalk(map.slug),
-    state.board === undefined ? undefined : fetchBoardSheet(state.board),
+    state.unit === undefined ? undefined : fetchUnitSheet(state.unit),
   ]);
   if (walk === undefined) throw new Error('The data of this tree could not be read.');
-  const bench = benchOf(walk, board);
+  const bench = benchOf(walk, unit);
   const isAsking = state.ask.length > 0;
   const standing = isAsking || node === undefined ? findStanding(bench, state) : node;
   const shown = isAsking ? state.ask : [standing];

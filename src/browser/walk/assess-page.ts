@@ -31,7 +31,7 @@ export async function assessPage(page: WalkPage, { tree, references }: Walk, wal
   const bench: Bench = {
     families: instruments === undefined ? undefined : new Set(instruments),
     limitMinutes: limitHours === undefined ? undefined : limitHours * 60,
-    isMainsOutside: (page.board?.mains ?? mainsExposure()) === 'outside',
+    isMainsOutside: (page.unit?.mains ?? mainsExposure()) === 'outside',
   };
   const carried = await carryAnswers(page.state.answers, walked);
   // What its check does not know any more was said when the link was read.

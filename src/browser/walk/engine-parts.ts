@@ -17,7 +17,7 @@ export async function updateEngine(root: HTMLElement, page: WalkPage): Promise<v
   if (walk === undefined) throw new Error('The data of the tree cannot be had.');
   // Another answer came while this one was fetched: it draws the page itself.
   if (page.state !== state) return;
-  const bench = benchOf(walk, page.board);
+  const bench = benchOf(walk, page.unit);
   showStages(root, page, bench);
   if (state.answers.length + state.did.length === 0) {
     showLikely(root, page, undefined);

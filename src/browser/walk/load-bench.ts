@@ -3,7 +3,7 @@ import { openWalkData, type Walk, type WalkData } from '#core/share/walk-data.ts
 import { makeMainsTargets } from '#core/share/mains-targets.ts';
 import type { BenchTree } from '#core/walk/judge-answer.ts';
 import { readBench } from '../bench.ts';
-import type { BoardSheet } from '../board-sheet.ts';
+import type { UnitSheet } from '../unit-sheet.ts';
 import { basePath } from '../page-data.ts';
 
 const opened = new Map<string, Promise<Walk | undefined>>();
@@ -36,11 +36,9 @@ async function fetchJson(address: string): Promise<unknown> {
   return answer.json();
 }
 
-/** The tree as it stands on this bench: with the limits for its mains, and those of the board before them, where one is chosen. */
-export function benchOf({ tree, references }: Walk, board: BoardSheet | undefined): BenchTree {
+/** The tree as it stands on this bench: with the limits for its mains, and those of the unit before them, where one is chosen. */
+export function benchOf({ tree, references }: Walk, unit: UnitSheet | undefined): BenchTree {
   const mains = makeMainsTargets(references.targets.values(), readBench().mainsHertz);
-  const limits = Object.entries({ ...mains, ...board?.targets }).map(
-    ([slug, target]) => [slug, target.limits] as const,
-  );
+  const limits = Object.entries({ ...mains, ...unit?.targets }).map(([slug, target]) => [slug, target.limits] as const);
   return { tree, references, limits: Object.fromEntries(limits) };
 }

@@ -21,8 +21,8 @@ export function updateLinks(root: ParentNode, page: WalkPage, held: Held | undef
   }
   updateBack(root, page);
   const restart = root.querySelector<HTMLAnchorElement>('[data-restart]');
-  const { board, instrument } = state;
-  const empty: LinkState = { board, instrument, answers: [], did: [], ask: [] };
+  const { unit, instrument } = state;
+  const empty: LinkState = { unit, instrument, answers: [], did: [], ask: [] };
   if (restart !== null) restart.href = page.addressIn(map.start, empty);
 }
 

@@ -1,13 +1,13 @@
 import type { Answer, LinkState } from '#core/share/link-state.ts';
 import type { TreeMap } from '#core/share/tree-map.ts';
-import type { BoardSheet } from '../board-sheet.ts';
+import type { UnitSheet } from '../unit-sheet.ts';
 
 /** The page of a node, as its parts see it. */
 export interface WalkPage {
   readonly map: TreeMap;
   /** What the fragment says now. */
   readonly state: LinkState;
-  readonly board: BoardSheet | undefined;
+  readonly unit: UnitSheet | undefined;
   /** Address of a node of this tree, or of another, with a state in its fragment. */
   readonly addressIn: (node: string, state: LinkState, tree?: string) => string;
   /** Puts a state into the fragment, as a step that the browser's Back takes back, and draws the page anew. */

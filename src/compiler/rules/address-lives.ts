@@ -4,7 +4,7 @@ import type { Rule } from './rule.ts';
 
 const list = 'content/addresses.txt';
 /** Addresses that come from content; those of the site’s own pages are not the content’s to keep. */
-const fromContent = /^\/(trees|targets|cautions|boards)\/./;
+const fromContent = /^\/(trees|targets|cautions|units)\/./;
 
 export const addressLives: Rule = {
   id: 'address-lives',

@@ -1,10 +1,10 @@
-import { findUnit, type Unit } from '#core/quantity/unit.ts';
+import { findUnit, type MeasureUnit } from '#core/quantity/unit.ts';
 
 /** A number with its unit as it stands in a sentence; `to` where it is a range. */
 export interface QuotedQuantity {
   readonly from: number;
   readonly to: number | undefined;
-  readonly unit: Unit;
+  readonly unit: MeasureUnit;
   /** As written. */
   readonly text: string;
   /** Where it begins in the sentence. */

@@ -10,17 +10,17 @@ export interface KnownAddresses {
   readonly unread: readonly string[];
 }
 
-/** Every address that content makes: trees, their nodes, targets, cautions and boards, earlier names included. */
+/** Every address that content makes: trees, their nodes, targets, cautions and units, earlier names included. */
 export function knownAddresses({ library, files }: Pick<RuleContext, 'library' | 'files'>): KnownAddresses {
   const answered = new Set<string>(
-    (['home', 'targets', 'cautions', 'boards', 'hand-over'] as const).map((kind) => addressOf({ kind }, '/')),
+    (['home', 'targets', 'cautions', 'units', 'hand-over'] as const).map((kind) => addressOf({ kind }, '/')),
   );
   for (const tree of library.trees.values()) for (const address of addressesOfTree(tree)) answered.add(address);
   const unread: string[] = [];
   for (const slug of fileSlugs({ files }, 'trees')) {
     if (!library.trees.has(slug)) unread.push(addressOf({ kind: 'tree', tree: slug }, '/'));
   }
-  for (const kind of ['target', 'caution', 'board'] as const) {
+  for (const kind of ['target', 'caution', 'unit'] as const) {
     for (const slug of fileSlugs({ files }, `${kind}s`)) answered.add(addressOf({ kind, slug }, '/'));
   }
   return { answered, unread };

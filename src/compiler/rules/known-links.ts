@@ -2,7 +2,7 @@ import { suggestName } from '../nearest-name.ts';
 import { knownAddresses } from './known-addresses.ts';
 import type { Rule } from './rule.ts';
 
-const link = /\]\((\/(?:trees|targets|cautions|boards)\/[^)\s#]*)/g;
+const link = /\]\((\/(?:trees|targets|cautions|units)\/[^)\s#]*)/g;
 
 export const knownLinks: Rule = {
   id: 'known-links',

@@ -118,15 +118,15 @@ function* namesInLibrary({ library, files }: RuleContext): Iterable<Naming> {
     const file = `content/cautions/${slug}.mdx`;
     yield { file, key: 'front/source', name: source, what: 'source', known: library.sources.keys() };
   }
-  for (const board of library.boards.values()) {
-    const file = `content/boards/${board.slug}.mdx`;
-    for (const name of Object.keys(board.points)) {
+  for (const unit of library.units.values()) {
+    const file = `content/units/${unit.slug}.mdx`;
+    for (const name of Object.keys(unit.points)) {
       yield { file, key: `front/points/${name}`, name, what: 'test point', known: library.points.keys() };
     }
-    for (const name of Object.keys(board.targets)) {
+    for (const name of Object.keys(unit.targets)) {
       yield { file, key: `front/targets/${name}`, name, what: 'target', known: knownTargets };
     }
-    for (const name of Object.keys(board.differs)) {
+    for (const name of Object.keys(unit.differs)) {
       yield { file, key: `front/differs/${name}`, name, what: 'tree', known: knownTrees };
     }
   }

@@ -5,11 +5,11 @@ import type { Rule, RuleFinding } from './rule.ts';
 export const limitsAgree: Rule = {
   id: 'limits-agree',
   group: 'measurement',
-  says: 'Limits of a variant or a board are in order with those of their target.',
-  why: 'Limits out of order are ignored on the page: the reader of that board is given the general numbers and does not know.',
+  says: 'Limits of a variant or a unit are in order with those of their target.',
+  why: 'Limits out of order are ignored on the page: the reader of that unit is given the general numbers and does not know.',
   wrong: 'targets:\n  rail-5v: { low: 5.9 }',
   right: 'targets:\n  rail-5v: { low: 4.9 }',
-  from: 'a board',
+  from: 'a unit',
   severity: 'error',
   *find({ library }) {
     for (const target of library.targets.values()) {
@@ -20,12 +20,12 @@ export const limitsAgree: Rule = {
         });
       }
     }
-    for (const board of library.boards.values()) {
-      for (const [slug, limits] of Object.entries(board.targets)) {
+    for (const unit of library.units.values()) {
+      for (const [slug, limits] of Object.entries(unit.targets)) {
         const target = library.targets.get(slug);
         if (target === undefined) continue;
         yield* findDisorder(target, limits, {
-          file: `content/boards/${board.slug}.mdx`,
+          file: `content/units/${unit.slug}.mdx`,
           key: `front/targets/${slug}`,
         });
       }

@@ -10,11 +10,11 @@ export interface EventText {
   readonly detail: string;
 }
 
-/** What a board is called, by its slug. */
-export type NameBoard = (slug: string) => string;
+/** What a unit is called, by its slug. */
+export type NameUnit = (slug: string) => string;
 
 /** An event in words, for the timeline, the job sheet and the post. Plain text: whoever prints it escapes it. */
-export function describeEvent(event: LogEvent, nameBoard: NameBoard = (slug) => slug): EventText {
+export function describeEvent(event: LogEvent, nameUnit: NameUnit = (slug) => slug): EventText {
   switch (event.kind) {
     case 'opened':
       return { what: 'Job opened', detail: event.symptom ?? '' };
@@ -26,7 +26,7 @@ export function describeEvent(event: LogEvent, nameBoard: NameBoard = (slug) => 
           event.model,
           event.serial && `serial ${event.serial}`,
           event.revision && `revision ${event.revision}`,
-          event.board && `board ${nameBoard(event.board)}`,
+          event.slug && nameUnit(event.slug),
           event.description,
         ),
       };

@@ -63,7 +63,7 @@ export const eventSchema = v.variant('kind', [
     model: v.optional(field(textLimits.short)),
     serial: v.optional(field(textLimits.short)),
     revision: v.optional(field(textLimits.short)),
-    board: v.optional(v.union([v.literal(''), slug], 'a slug, or empty')),
+    slug: v.optional(v.union([v.literal(''), slug], 'a slug, or empty')),
     description: v.optional(field(textLimits.line)),
   }),
   v.strictObject({

@@ -38,7 +38,7 @@ export interface Unit {
   readonly model: string | undefined;
   readonly serial: string | undefined;
   readonly revision: string | undefined;
-  readonly board: string | undefined;
+  readonly slug: string | undefined;
   readonly description: string | undefined;
 }
 

@@ -2,7 +2,7 @@ import { readAnswerValue } from '../share/answer-value.ts';
 import { emptyLinkState, type LinkState } from '../share/link-state.ts';
 import type { Job } from './job.ts';
 
-/** The state of a diagnosis in one tree as the job has it: its answers there, the board, and the repairs that did not cure. */
+/** The state of a diagnosis in one tree as the job has it: its answers there, the unit, and the repairs that did not cure. */
 export function linkOfJob(job: Job, tree: string): LinkState {
   const answers = job.answers.filter((answer) => answer.tree === tree);
   const did = job.repairs
@@ -12,7 +12,7 @@ export function linkOfJob(job: Job, tree: string): LinkState {
   return {
     ...emptyLinkState,
     ...(worsened === undefined ? {} : { worsened: worsened.event.cause }),
-    board: job.unit.board,
+    unit: job.unit.slug,
     instrument: answers.findLast(({ instrument }) => instrument !== undefined)?.instrument,
     did: [...new Set(did)],
     answers: answers.map(({ node, stage, value, instrument }) => ({

@@ -4,7 +4,7 @@ import { hasProof } from './plan-proof.ts';
 /** What a job is called in lists: the unit, else the symptom, else the first tree, else the day. */
 export function nameJob({ unit, symptom, answers, openedAt }: Job): string {
   const name = [unit.maker, unit.model].filter((part) => part !== undefined).join(' ');
-  const words = [name, unit.description ?? '', symptom ?? '', answers[0]?.treeTitle ?? '', unit.board ?? ''];
+  const words = [name, unit.description ?? '', symptom ?? '', answers[0]?.treeTitle ?? '', unit.slug ?? ''];
   const first = words.find((text) => text.trim() !== '') ?? `Job of ${openedAt.slice(0, 10)}`;
   return first.length > 80 ? `${first.slice(0, 79)}…` : first;
 }

@@ -78,7 +78,7 @@ function readUnit(units: readonly EventOf<'unit'>[]): Unit {
     model: last('model'),
     serial: last('serial'),
     revision: last('revision'),
-    board: last('board'),
+    slug: last('slug'),
     description: last('description'),
   };
 }

@@ -1,6 +1,6 @@
 import type { PostBlock, PostSpan } from '../share/post-block.ts';
 import { writeBlocks } from '../share/write-blocks.ts';
-import { describeEvent, exposureWords, type NameBoard, partWords } from './describe-event.ts';
+import { describeEvent, exposureWords, type NameUnit, partWords } from './describe-event.ts';
 import type { Job } from './job.ts';
 import { nameJob, nameState } from './name-job.ts';
 import { planProof } from './plan-proof.ts';
@@ -9,7 +9,7 @@ import { planProof } from './plan-proof.ts';
 const longestText = 20_000;
 
 /** A job as a CommonMark document. Everything a person typed is escaped; times are UTC, to the minute. */
-export function writeJobMarkdown(job: Job, nameBoard: NameBoard = (slug) => slug): string {
+export function writeJobMarkdown(job: Job, nameUnit: NameUnit = (slug) => slug): string {
   const { unit, intake } = job;
   const facts: readonly (readonly [string, string | undefined])[] = [
     ['State', nameState(job)],
@@ -18,7 +18,7 @@ export function writeJobMarkdown(job: Job, nameBoard: NameBoard = (slug) => slug
     ['Model', unit.model],
     ['Serial number', unit.serial],
     ['Revision', unit.revision],
-    ['Board', unit.board === undefined ? undefined : nameBoard(unit.board)],
+    ['Known unit', unit.slug === undefined ? undefined : nameUnit(unit.slug)],
     ['Description', unit.description],
     ['The owner says', intake.said],
     ['What changed', intake.changed],
@@ -46,7 +46,7 @@ export function writeJobMarkdown(job: Job, nameBoard: NameBoard = (slug) => slug
     ...makeSection('Proof', proof === undefined ? [] : [[{ text: planProof(proof.showing)?.text ?? '' }]]),
     ...makeSection(
       'What happened',
-      job.timeline.flatMap((entry) => describeEntry(entry, nameBoard)),
+      job.timeline.flatMap((entry) => describeEntry(entry, nameUnit)),
     ),
     { kind: 'paragraph', spans: [{ text: 'Times are UTC.' }] },
   ];
@@ -64,10 +64,10 @@ function makeSection(title: string, items: readonly (readonly PostSpan[])[]): re
 
 function describeEntry(
   { event, isRevoked }: Job['timeline'][number],
-  nameBoard: NameBoard,
+  nameUnit: NameUnit,
 ): readonly (readonly PostSpan[])[] {
   if (isRevoked || event.kind === 'undo') return [];
-  const { what, detail } = describeEvent(event, nameBoard);
+  const { what, detail } = describeEvent(event, nameUnit);
   const time = event.at.slice(0, 16).replace('T', ' ');
   return [
     [

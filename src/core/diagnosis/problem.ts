@@ -41,7 +41,7 @@ export interface ProblemCheck {
   readonly likelihood: readonly (readonly number[])[];
 }
 
-/** Something that several checks or repairs need and that is paid for once: the case open, the board out. */
+/** Something that several checks or repairs need and that is paid for once: the case open, the unit out. */
 export interface ProblemSetup {
   readonly id: string;
   readonly minutes: number;

@@ -1,7 +1,7 @@
 import type { Band, Limits, Target } from './target.ts';
 
 /**
- * A target with limits of a region or a board in place of its own; a limit that is not given keeps the target's. The edge of `none` and
+ * A target with limits of a region or a unit in place of its own; a limit that is not given keeps the target's. The edge of `none` and
  * named bands stay. Where the new limits are out of order with what stays, the target comes back unchanged.
  * @example applyLimits(rail, { low: 4.9, nominal: undefined, high: 5.1 })
  */

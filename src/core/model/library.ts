@@ -15,7 +15,7 @@ export interface References {
   readonly blocks: ReadonlyMap<string, Block>;
   readonly targets: ReadonlyMap<string, Target>;
   readonly cautions: ReadonlyMap<string, Caution>;
-  readonly boards: ReadonlyMap<string, Board>;
+  readonly units: ReadonlyMap<string, Unit>;
   readonly points: ReadonlyMap<string, TestPoint>;
   readonly setups: ReadonlyMap<string, Setup>;
   readonly hazards: ReadonlyMap<string, Hazard>;
@@ -48,7 +48,7 @@ export interface Caution {
 export type MainsExposure = 'outside' | 'inside-covered' | 'inside-bare' | 'unknown';
 
 /** One particular unit: where each test point sits, what differs. */
-export interface Board {
+export interface Unit {
   readonly slug: string;
   readonly title: string;
   readonly summary: string;

@@ -1,7 +1,16 @@
 import { isNeverNegative } from './is-never-negative.ts';
 import type { Reading } from './reading.ts';
 import type { ReadingProblem, ReadingProblemCode } from './reading-problem.ts';
-import { asciiOf, type BaseUnit, findUnit, measuresOf, prefixOf, readUnit, takesPrefix, type Unit } from './unit.ts';
+import {
+  asciiOf,
+  type BaseUnit,
+  findUnit,
+  measuresOf,
+  prefixOf,
+  readUnit,
+  takesPrefix,
+  type MeasureUnit,
+} from './unit.ts';
 
 /** What a field expects: the quantity (`voltage-dc`, `resistance`) and the unit that a bare number is in. */
 export interface ExpectedReading {
@@ -88,7 +97,11 @@ function splitNumber(plain: string): NumberParts | undefined {
   return { sign, whole, fraction, exponent: Number(exponent), letter: undefined, tail };
 }
 
-function resolveUnit({ letter, tail }: NumberParts, own: Unit, expected: ExpectedReading): Unit | ReadingProblem {
+function resolveUnit(
+  { letter, tail }: NumberParts,
+  own: MeasureUnit,
+  expected: ExpectedReading,
+): MeasureUnit | ReadingProblem {
   const said = [letter, tail].filter((part) => part !== undefined && part !== '');
   if (said.length === 0) return own;
   const read = said.map((part) => readUnit(part ?? ''));
@@ -118,7 +131,7 @@ function resolveUnit({ letter, tail }: NumberParts, own: Unit, expected: Expecte
   }
   if (prefixes > 1 || !Object.hasOwn(prefixOf, exponent))
     return { code: 'unknown-unit', message: 'Two prefixes stand in that reading. Type one.' };
-  const unit: Unit = { base: base ?? own.base, exponent };
+  const unit: MeasureUnit = { base: base ?? own.base, exponent };
   const isPlainVolts = unit.base === 'V' && (own.base === 'V rms' || own.base === 'Vpp');
   if (unit.base !== own.base && !isPlainVolts) return wrongUnit(unit.base, own, expected);
   const slip = findSlip(unit);
@@ -126,7 +139,7 @@ function resolveUnit({ letter, tail }: NumberParts, own: Unit, expected: Expecte
 }
 
 /** Millihertz and megafarads are what a slip of the shift key makes of MHz and mF. */
-function findSlip({ base, exponent }: Unit): ReadingProblem | undefined {
+function findSlip({ base, exponent }: MeasureUnit): ReadingProblem | undefined {
   if (base === 'Hz' && exponent < 0) {
     return {
       code: 'unlikely-prefix',
@@ -142,7 +155,7 @@ function findSlip({ base, exponent }: Unit): ReadingProblem | undefined {
   return undefined;
 }
 
-function makeNumber(parts: NumberParts, unit: Unit, quantity: string): ParsedReading {
+function makeNumber(parts: NumberParts, unit: MeasureUnit, quantity: string): ParsedReading {
   const digits = `${parts.whole}${parts.fraction}`.replace(/^0+(?=\d)/, '');
   if (digits.length > mostDigits)
     return refuse('too-many-digits', `No bench instrument shows ${digits.length} digits. Type what the display shows.`);
@@ -159,7 +172,7 @@ function makeNumber(parts: NumberParts, unit: Unit, quantity: string): ParsedRea
   return { kind: 'reading', reading: { kind: 'number', value, base: unit.base, lastDigit } };
 }
 
-function explainNegative(value: number, quantity: string, { base }: Unit): ReadingProblem | undefined {
+function explainNegative(value: number, quantity: string, { base }: MeasureUnit): ReadingProblem | undefined {
   if (!isNeverNegative(quantity)) return undefined;
   return { code: 'negative', message: adviseNegative(value, quantity, base) };
 }
@@ -174,7 +187,7 @@ function adviseNegative(value: number, quantity: string, base: BaseUnit): string
   return `A reading in ${measuresOf(base)} cannot be below zero here. Type the figure without its sign.`;
 }
 
-function readWord(plain: string, own: Unit, expected: ExpectedReading): ParsedReading | undefined {
+function readWord(plain: string, own: MeasureUnit, expected: ExpectedReading): ParsedReading | undefined {
   const { quantity } = expected;
   const takesOpen = quantity === 'resistance' || quantity === 'diode-test';
   if (/^(short|shorted|short circuit)$/i.test(plain)) {
@@ -201,7 +214,7 @@ function readWord(plain: string, own: Unit, expected: ExpectedReading): ParsedRe
   return { kind: 'reading', reading: { kind: 'over-range', base: own.base } };
 }
 
-function explainNoNumber(plain: string, own: Unit): ParsedReading {
+function explainNoNumber(plain: string, own: MeasureUnit): ParsedReading {
   if (/^[+-]?[\d.,\s']*\d[\d.,\s']*[^\d]*$/.test(plain)) {
     return refuse(
       'two-decimal-signs',
@@ -214,7 +227,7 @@ function explainNoNumber(plain: string, own: Unit): ParsedReading {
   );
 }
 
-function wrongUnit(said: BaseUnit, own: Unit, expected: ExpectedReading): ReadingProblem {
+function wrongUnit(said: BaseUnit, own: MeasureUnit, expected: ExpectedReading): ReadingProblem {
   const typed = said === 'F' && own.base === '°C' ? '°F' : said;
   return {
     code: 'wrong-unit',
@@ -248,11 +261,11 @@ function adviseDeparture(own: BaseUnit, relativeTo: string): string {
   return `Type by how much it is off ${relativeTo}, in ${measuresOf(own)} of that: ${example}.`;
 }
 
-function exampleOf({ base, exponent }: Unit): string {
+function exampleOf({ base, exponent }: MeasureUnit): string {
   return takesPrefix(base) ? `4.7 ${prefixOf[exponent] ?? ''}${base}` : `47 ${base}`;
 }
 
-function namesOf({ base, exponent }: Unit): string {
+function namesOf({ base, exponent }: MeasureUnit): string {
   const plain = `${exponent === -6 ? 'u' : (prefixOf[exponent] ?? '')}${asciiOf(base)}`;
   const printed = `${prefixOf[exponent] ?? ''}${base}`;
   return plain === printed ? printed : `${printed} or ${plain}`;

@@ -3,7 +3,7 @@ export type BaseUnit =
   'V' | 'V rms' | 'Vpp' | 'A' | 'Ω' | 'F' | 'Hz' | 's' | '%' | 'ppm' | '°C' | '°F' | 'H' | 'W' | 'dB';
 
 /** A unit with its SI prefix: `mVpp` is { base: 'Vpp', exponent: -3 }. */
-export interface Unit {
+export interface MeasureUnit {
   readonly base: BaseUnit;
   /** Power of ten of the prefix: −12, −9, −6, −3, 0, 3, 6 or 9. */
   readonly exponent: number;
@@ -102,7 +102,7 @@ export const prefixOf: Readonly<Record<number, string>> = {
 
 /** What follows a number. */
 export type UnitText =
-  | { readonly kind: 'unit'; readonly unit: Unit }
+  | { readonly kind: 'unit'; readonly unit: MeasureUnit }
   /** A prefix alone: `4.7k`. */
   | { readonly kind: 'prefix'; readonly exponent: number }
   | { readonly kind: 'unknown' };
@@ -128,7 +128,7 @@ export function readUnit(text: string): UnitText {
 }
 
 /** The unit an author wrote (`mVpp`, `kΩ`), or undefined where it is none. */
-export function findUnit(text: string): Unit | undefined {
+export function findUnit(text: string): MeasureUnit | undefined {
   const read = readUnit(text);
   return read.kind === 'unit' ? read.unit : undefined;
 }

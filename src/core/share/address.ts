@@ -5,8 +5,8 @@ export type Place =
   | { readonly kind: 'node'; readonly tree: string; readonly node: string }
   /** Picture for readers of links: of a tree, or of one of its causes. */
   | { readonly kind: 'preview'; readonly tree: string; readonly node?: string }
-  | { readonly kind: 'target' | 'caution' | 'board'; readonly slug: string }
-  | { readonly kind: 'targets' | 'cautions' | 'boards' | 'hand-over' | 'draft' | 'data' | 'log' }
+  | { readonly kind: 'target' | 'caution' | 'unit'; readonly slug: string }
+  | { readonly kind: 'targets' | 'cautions' | 'units' | 'hand-over' | 'draft' | 'data' | 'log' }
   | { readonly kind: 'data-file'; readonly of: 'trees' | 'targets' | 'cautions'; readonly slug: string }
   | { readonly kind: 'data-index' }
   | { readonly kind: 'data-schema'; readonly of: 'index' | 'tree' | 'target' | 'caution' };
@@ -28,11 +28,11 @@ export function addressOf(place: Place, base: string): string {
       return `${root}previews/${place.tree}${place.node === undefined ? '' : `/${place.node}`}.png`;
     case 'target':
     case 'caution':
-    case 'board':
+    case 'unit':
       return `${root}${place.kind}s/${place.slug}/`;
     case 'targets':
     case 'cautions':
-    case 'boards':
+    case 'units':
     case 'hand-over':
     case 'draft':
     case 'data':

@@ -14,7 +14,7 @@ export interface Answer extends AnswerValue {
 
 /** The state of a diagnosis as the fragment of an address carries it. */
 export interface LinkState {
-  readonly board: string | undefined;
+  readonly unit: string | undefined;
   /** Class of instrument for what follows, or `own-0.5-2`; each reading keeps the one it was taken with. */
   readonly instrument: string | undefined;
   /** Repairs that did not cure, in order. */
@@ -32,7 +32,7 @@ export interface LinkNames {
   /** Kind of each node of this page's tree, by id; the ids a node had before, `tree/node` in another tree, map to what it is called now. */
   readonly nodes: ReadonlyMap<string, { readonly id: string; readonly kind: string }>;
   readonly trees: ReadonlySet<string>;
-  readonly boards: ReadonlySet<string>;
+  readonly units: ReadonlySet<string>;
   /** Slugs of this page's tree: today's and earlier ones. */
   readonly own?: ReadonlySet<string>;
   /** What a tree that was renamed is called now, by its earlier slug. */
@@ -44,7 +44,7 @@ export interface LinkNames {
 /** A helper asks for so many checks at most. */
 export const mostAsked = 5;
 
-export const emptyLinkState: LinkState = { board: undefined, instrument: undefined, did: [], ask: [], answers: [] };
+export const emptyLinkState: LinkState = { unit: undefined, instrument: undefined, did: [], ask: [], answers: [] };
 
 /** In `did`: one's own last repair was looked over in vain. */
 export const reworkRepair = 'rework';
@@ -58,7 +58,7 @@ const instrumentPattern = /^(?:[a-z0-9]+(?:-[a-z0-9]+)*|own-\d{1,2}(?:\.\d{1,4})
  * Reads a fragment, `#` or not. Hostile until read: 4,096 characters are looked at, nothing throws,
  * what is not understood is told in `problems` and the rest is kept. The last of several equal keys counts.
  * Grammar: `key=value` joined by `&`; values joined by `,`; alphabet a-z A-Z 0-9 . - , /. `with` holds for the readings after it.
- * @example parseLinkState('#board=orrin-37&trough=4.71V', names).state.board === 'orrin-37'
+ * @example parseLinkState('#unit=quillon-44&trough=4.71V', names).state.unit === 'quillon-44'
  */
 export function parseLinkState(
   fragment: string,
@@ -71,7 +71,7 @@ export function parseLinkState(
     text = text.slice(0, longestFragment);
     text = text.slice(0, Math.max(0, text.lastIndexOf('&')));
   }
-  const single = new Map<'board' | 'with', string>();
+  const single = new Map<'unit' | 'with', string>();
   const lists: Record<'did' | 'ask', readonly string[]> = { did: [], ask: [] };
   const answers = new Map<string, Answer>();
   let worsened: string | undefined;
@@ -80,8 +80,8 @@ export function parseLinkState(
     const cut = pair.indexOf('=');
     const key = cut < 0 ? pair : pair.slice(0, cut);
     const value = cut < 0 ? '' : pair.slice(cut + 1);
-    if (key === 'board' || key === 'with') {
-      const isKnown = key === 'board' ? names.boards.has(value) : instrumentPattern.test(value) && value.length <= 40;
+    if (key === 'unit' || key === 'with') {
+      const isKnown = key === 'unit' ? names.units.has(value) : instrumentPattern.test(value) && value.length <= 40;
       if (!isKnown) problems.push(notUnderstood(pair));
       else single.set(key, value);
       continue;
@@ -109,7 +109,7 @@ export function parseLinkState(
   }
   return {
     state: {
-      board: single.get('board'),
+      unit: single.get('unit'),
       instrument: single.get('with'),
       ...lists,
       ...(worsened === undefined ? {} : { worsened }),
@@ -128,7 +128,7 @@ export function printLinkState(state: LinkState): string {
     return [`with=${instrument}`];
   };
   return [
-    ...(state.board === undefined ? [] : [`board=${state.board}`]),
+    ...(state.unit === undefined ? [] : [`unit=${state.unit}`]),
     ...state.answers.flatMap((answer) => [
       ...change(answer.instrument),
       `${keyOf(answer)}=${printAnswerValue(answer)}`,
@@ -154,7 +154,7 @@ export function withAnswer(state: LinkState, answer: Answer): LinkState {
 export function carryInto(state: LinkState, from: string, into: string): LinkState {
   return {
     ...emptyLinkState,
-    board: state.board,
+    unit: state.unit,
     instrument: state.instrument,
     answers: state.answers
       .filter(({ stage }) => stage === undefined)

@@ -9,7 +9,7 @@ export function namesOf(map: TreeMap): LinkNames {
   return {
     nodes,
     trees: new Set(map.trees),
-    boards: new Set(map.boards),
+    units: new Set(map.units),
     own: new Set([map.slug, ...(map.was ?? [])]),
     renamed: new Map(Object.entries(map.renamed ?? {})),
     movedFrom: map.movedFrom,

@@ -15,7 +15,7 @@ export interface TreeMap {
   readonly renamed?: Readonly<Record<string, string>>;
   /** Slug in the page's address, where it is that of another tree which the node has left since. */
   readonly movedFrom?: string;
-  readonly boards: readonly string[];
+  readonly units: readonly string[];
 }
 
 export interface MappedNode {
@@ -41,7 +41,7 @@ export interface AddressMoves {
 export function makeTreeMap(
   tree: FaultTree,
   trees: readonly string[],
-  boards: readonly string[],
+  units: readonly string[],
   { trees: all = [], addressed = tree.slug }: AddressMoves = {},
 ): TreeMap {
   const renamed = Object.fromEntries(all.flatMap(({ slug, was }) => was.map((old) => [old, slug] as const)));
@@ -62,6 +62,6 @@ export function makeTreeMap(
     trees,
     ...(Object.keys(renamed).length === 0 ? {} : { renamed }),
     ...(isMoved ? { movedFrom: addressed } : {}),
-    boards,
+    units,
   };
 }

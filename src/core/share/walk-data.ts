@@ -67,7 +67,7 @@ export function openWalkData(data: WalkData, classes: readonly InstrumentClass[]
       instrumentClasses: bySlug(classes),
       cautions: bySlug(whole),
       blocks: new Map(),
-      boards: new Map(),
+      units: new Map(),
       points: new Map(),
       signs: new Map(),
       sources: new Map(),

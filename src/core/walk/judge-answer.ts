@@ -9,7 +9,7 @@ import { isWord } from '../share/answer-value.ts';
 import { followAnswer } from '../share/follow-answer.ts';
 import type { Answer } from '../share/link-state.ts';
 
-/** A tree as it stands on one bench: what it refers to, and the limits that the board puts in place of the general ones. */
+/** A tree as it stands on one bench: what it refers to, and the limits that the unit puts in place of the general ones. */
 export interface BenchTree {
   readonly tree: FaultTree;
   readonly references: Pick<References, 'targets' | 'instrumentClasses'>;
@@ -26,7 +26,7 @@ export type JudgedAnswer =
   /** It says nothing here: the check has no target, the stage is unknown, the text is no reading. */
   | { readonly kind: 'nothing'; readonly text: string };
 
-/** The target of a check, or of a stage of a path, with the board's own limits; undefined where there is none. */
+/** The target of a check, or of a stage of a path, with the unit's own limits; undefined where there is none. */
 export function targetAt(bench: BenchTree, node: string, stage?: string): Target | undefined {
   const found = findNode(bench.tree, node);
   const slug =
@@ -35,10 +35,10 @@ export function targetAt(bench: BenchTree, node: string, stage?: string): Target
       : found?.kind === 'path'
         ? found.stages.find(({ id }) => id === stage)?.target
         : undefined;
-  return slug === undefined ? undefined : withBoardLimits(slug, bench);
+  return slug === undefined ? undefined : withUnitLimits(slug, bench);
 }
 
-function withBoardLimits(slug: string, { references, limits }: BenchTree): Target | undefined {
+function withUnitLimits(slug: string, { references, limits }: BenchTree): Target | undefined {
   const target = references.targets.get(slug);
   const own = Object.hasOwn(limits, slug) ? limits[slug] : undefined;
   return target === undefined || own === undefined ? target : applyLimits(target, own);
@@ -46,7 +46,7 @@ function withBoardLimits(slug: string, { references, limits }: BenchTree): Targe
 
 /**
  * What an answer of the bench's own tree comes to. A word stands as it is, even over a reading behind it: a person decided.
- * A reading is judged with the instrument it was taken with, by the board's limits. Never throws.
+ * A reading is judged with the instrument it was taken with, by the unit's limits. Never throws.
  */
 export function judgeAnswer(answer: Answer, bench: BenchTree): JudgedAnswer {
   const target = targetAt(bench, answer.node, answer.stage);

@@ -52,11 +52,11 @@ describe('replaying a history', () => {
 
   it('keeps what two tabs changed in different fields of the unit, and an empty field takes a text away', () => {
     const job = replayEvents('j', [
-      makeEvent(1, { kind: 'unit', maker: 'Orrin', model: '37' }),
+      makeEvent(1, { kind: 'unit', maker: 'Quillon', model: '44' }),
       makeEvent(2, { kind: 'unit', serial: '0042' }),
       makeEvent(3, { kind: 'unit', model: '' }),
     ]);
-    expect(job.unit).toMatchObject({ maker: 'Orrin', model: undefined, serial: '0042' });
+    expect(job.unit).toMatchObject({ maker: 'Quillon', model: undefined, serial: '0042' });
   });
 
   it('follows a part from wanted to fitted under one name', () => {
@@ -77,16 +77,16 @@ describe('replaying a history', () => {
     expect(replayEvents('j', closed).state).toMatchObject({ kind: 'closed', how: 'cured' });
   });
 
-  it('prints the fragment of a tree: board, answers, and repairs that did not cure', () => {
+  it('prints the fragment of a tree: unit, answers, and repairs that did not cure', () => {
     const job = replayEvents('j', [
-      makeEvent(1, { kind: 'unit', board: 'orrin-37' }),
+      makeEvent(1, { kind: 'unit', slug: 'quillon-44' }),
       makeEvent(2, answer('fuse', 'low')),
       makeEvent(3, { kind: 'answer', tree: 'video-none', node: 'sync', value: 'none' }),
       makeEvent(4, { kind: 'repair', tree: 'psu-dead', cause: 'fuse-open', tested: 'yes' }),
       makeEvent(5, { kind: 'result', repair: 'e4', result: 'same' }),
     ]);
     expect(linkOfJob(job, 'psu-dead')).toEqual({
-      board: 'orrin-37',
+      unit: 'quillon-44',
       instrument: undefined,
       did: ['fuse-open'],
       ask: [],

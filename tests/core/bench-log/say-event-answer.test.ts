@@ -36,15 +36,15 @@ describe('an answer of the log', () => {
     expect(v.safeParse(eventSchema, stored).success).toBe(true);
   });
 
-  it('a board is told by its title where the page knows it', () => {
+  it('a unit is told by its title where the page knows it', () => {
     const unit = {
       kind: 'unit',
       id: 'e1',
       job: 'j',
       at: '2026-01-31T12:00:00.000Z',
       device: 'd',
-      board: 'orrin-37',
+      slug: 'quillon-44',
     } as const;
-    expect(describeEvent(unit, () => 'Orrin 37 synthesizer').detail).toBe('board Orrin 37 synthesizer');
+    expect(describeEvent(unit, () => 'Quillon 44 synthesizer').detail).toBe('Quillon 44 synthesizer');
   });
 });

@@ -21,7 +21,7 @@ function readWith(markdown: string): { readonly text: string; readonly kinds: Re
 describe('a job as Markdown', () => {
   const job = replayEvents('j', [
     makeEvent(0, { kind: 'opened', symptom: '# no *sound*' }),
-    makeEvent(1, { kind: 'unit', maker: 'Orrin', model: '37', serial: '<b>0042</b>' }),
+    makeEvent(1, { kind: 'unit', maker: 'Quillon', model: '44', serial: '<b>0042</b>' }),
     makeEvent(2, { kind: 'answer', tree: 'psu-dead', node: 'fuse', value: '4.71V', question: 'Is the fuse whole?' }),
     makeEvent(3, { kind: 'note', text: 'taken back' }),
     makeEvent(4, { kind: 'undo', of: 'e3' }),
@@ -39,7 +39,7 @@ describe('a job as Markdown', () => {
 
   it('holds unit, symptom, readings with their time, and repairs', () => {
     for (const part of [
-      'Orrin 37',
+      'Quillon 44',
       '# no *sound*',
       '<b>0042</b>',
       '2026-01-31 12:02',

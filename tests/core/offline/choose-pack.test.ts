@@ -14,7 +14,7 @@ describe('the pack of a file', () => {
     ['targets/index.html', 'targets'],
     ['targets/half-supply/index.html', 'targets'],
     ['data/targets.json', 'targets'],
-    ['data/boards/orrin-37.json', 'boards'],
+    ['data/units/quillon-44.json', 'units'],
     ['cautions/mains/index.html', 'cautions'],
     ['_astro/node-walk.abc.js', 'parts'],
     ['_astro/Sheet.abc.css', 'parts'],

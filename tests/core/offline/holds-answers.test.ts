@@ -5,7 +5,7 @@ import { printLinkState } from '#core/share/link-state.ts';
 describe('an address with answers', () => {
   it('is told by its fragment', () => {
     const answer = { tree: undefined, node: 'rail-bare', stage: undefined, value: 'low' };
-    const state = { answers: [answer], board: undefined, instrument: undefined, did: [], ask: [] };
+    const state = { answers: [answer], unit: undefined, instrument: undefined, did: [], ask: [] };
     expect(holdsAnswers(`#${printLinkState(state)}`)).toBe(true);
   });
 

@@ -399,7 +399,7 @@ describe('the instrument assumed without a choice', () => {
   });
 });
 
-describe('limits of a region or a board', () => {
+describe('limits of a region or a unit', () => {
   test('take the place of the target’s own', () => {
     const changed = applyLimits(rail, { low: 4.9, nominal: undefined, high: undefined });
     expect(judge('4.80', changed).verdict).toBe('low');

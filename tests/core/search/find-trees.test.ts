@@ -135,7 +135,7 @@ describe('what is told beside the symptom', () => {
     ];
     for (const { tree, carry } of texts.flatMap((text) => find(text).results)) {
       const nodes = new Map((library.trees.get(tree)?.nodes ?? []).map(({ id, kind }) => [id, { id, kind }]));
-      expect(parseLinkState(`#${carry}`, { nodes, trees: new Set(), boards: new Set() }).problems).toEqual([]);
+      expect(parseLinkState(`#${carry}`, { nodes, trees: new Set(), units: new Set() }).problems).toEqual([]);
     }
   });
 

@@ -27,7 +27,7 @@ const tree = makeTree(
   ],
   { slug: 'psu-dead' },
 );
-const names: LinkNames = namesOf(makeTreeMap(tree, ['psu-dead', 'clock-dead'], ['orrin-37', 'bracken']));
+const names: LinkNames = namesOf(makeTreeMap(tree, ['psu-dead', 'clock-dead'], ['quillon-44', 'bracken']));
 
 function stateOf(change: Partial<LinkState>): LinkState {
   return { ...emptyLinkState, ...change };
@@ -38,13 +38,13 @@ function answer(node: string, value: string, change: Partial<Answer> = {}): Answ
 }
 
 describe('parseLinkState', () => {
-  it('reads board, instrument, answers, repairs done and questions asked', () => {
+  it('reads unit, instrument, answers, repairs done and questions asked', () => {
     const fragment =
-      '#board=orrin-37&with=dmm-3-digit&lamp=yes&follow/stage-1=bad&clock-dead/beat=4.71V&did=fuse-open,socket-worn&ask=lamp';
+      '#unit=quillon-44&with=dmm-3-digit&lamp=yes&follow/stage-1=bad&clock-dead/beat=4.71V&did=fuse-open,socket-worn&ask=lamp';
 
     expect(parseLinkState(fragment, names)).toEqual({
       state: {
-        board: 'orrin-37',
+        unit: 'quillon-44',
         instrument: 'dmm-3-digit',
         did: ['fuse-open', 'socket-worn'],
         ask: ['lamp'],
@@ -124,7 +124,7 @@ describe('parseLinkState', () => {
     ['HTML in a key', '<script>=yes'],
     ['broken percent signs', 'follow=%E0%A4%A&x'],
     ['a lone percent sign', '%=%'],
-    ['a script address', 'board=javascript:alert(1)'],
+    ['a script address', 'unit=javascript:alert(1)'],
     ['a key of the object prototype', '__proto__=yes'],
     ['another key of the object prototype', 'constructor=yes'],
     ['an empty list', 'did='],
@@ -138,9 +138,9 @@ describe('parseLinkState', () => {
     ['an accuracy of words', 'with=own-good-meter.x'],
     ['a value of 41 letters', `follow=${'a'.repeat(41)}`],
   ])('leaves out %s and keeps the rest', (_what, part) => {
-    const { state, problems } = parseLinkState(`board=bracken&${part}&lamp=yes`, names);
+    const { state, problems } = parseLinkState(`unit=bracken&${part}&lamp=yes`, names);
 
-    expect(state).toEqual(stateOf({ board: 'bracken', answers: [answer('lamp', 'yes')] }));
+    expect(state).toEqual(stateOf({ unit: 'bracken', answers: [answer('lamp', 'yes')] }));
     expect(problems.length).toBeGreaterThan(0);
     for (const problem of problems) expect(problem).toMatch(/^“.*” was not understood and was left out\.$/s);
   });
@@ -154,9 +154,9 @@ describe('parseLinkState', () => {
 
   it('looks at 4,096 characters of a fragment of megabytes, cut between two parts', () => {
     const start = 'lamp=yes&';
-    const { state, problems } = parseLinkState(`${start}${'follow=good&'.repeat(300_000)}board=orrin-37`, names);
+    const { state, problems } = parseLinkState(`${start}${'follow=good&'.repeat(300_000)}unit=quillon-44`, names);
 
-    expect(state.board).toBeUndefined();
+    expect(state.unit).toBeUndefined();
     expect(state.answers).toEqual([answer('lamp', 'yes'), answer('follow', 'good')]);
     expect(problems[0]).toBe('The link is longer than 4096 characters; the rest was left out.');
     expect(problems.length).toBeLessThanOrEqual(6);
@@ -166,7 +166,7 @@ describe('parseLinkState', () => {
     const hostile = fc.oneof(
       fc.string({ maxLength: 5000 }),
       fc
-        .array(fc.constantFrom('&', '=', ',', '/', '%', '#', 'lamp', 'board', 'did', '<b>', 'yes', '\ud800'), {
+        .array(fc.constantFrom('&', '=', ',', '/', '%', '#', 'lamp', 'unit', 'did', '<b>', 'yes', '\ud800'), {
           maxLength: 500,
         })
         .map((parts) => parts.join('')),
@@ -204,12 +204,12 @@ function checksOf({ nodes }: FaultTree): string[] {
 describe('printLinkState', () => {
   it('writes the fragment that the grammar shows', () => {
     const state = stateOf({
-      board: 'bracken',
+      unit: 'bracken',
       answers: [answer('lamp', '-4.71V'), answer('follow', 'good', { stage: 'input' })],
       did: ['a', 'b'],
     });
 
-    expect(printLinkState(state)).toBe('board=bracken&lamp=-4.71V&follow/input=good&did=a,b');
+    expect(printLinkState(state)).toBe('unit=bracken&lamp=-4.71V&follow/input=good&did=a,b');
     expect(printLinkState(emptyLinkState)).toBe('');
   });
 
@@ -245,7 +245,7 @@ describe('printLinkState', () => {
           return fc.record({
             known: fc.constant(known),
             state: fc.record({
-              board: fc.constantFrom(undefined, 'bracken'),
+              unit: fc.constantFrom(undefined, 'bracken'),
               instrument: fc.option(word, { nil: undefined }),
               did: fc.array(fc.constantFrom(...ids), { maxLength: 4 }),
               ask: fc.subarray(checksOf(made)).map((asked) => asked.slice(0, 5)),
@@ -330,7 +330,7 @@ describe('withAnswer', () => {
 
 describe('carryInto', () => {
   const state = stateOf({
-    board: 'bracken',
+    unit: 'bracken',
     instrument: 'scope',
     did: ['fuse-open'],
     ask: ['lamp'],
@@ -344,7 +344,7 @@ describe('carryInto', () => {
   it('names the tree an answer came from, and drops that name where it comes home', () => {
     expect(carryInto(state, 'psu-dead', 'clock-dead')).toEqual(
       stateOf({
-        board: 'bracken',
+        unit: 'bracken',
         instrument: 'scope',
         answers: [answer('lamp', 'no', { tree: 'psu-dead' }), answer('beat', '4V')],
       }),

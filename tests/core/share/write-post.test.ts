@@ -11,10 +11,10 @@ import { writePost } from '#core/share/write-post.ts';
 
 // Posts are rendered by parsers that are not ours: @bbob (BBCode) and commonmark (the reference implementation of CommonMark),
 // then read as a browser would, by jsdom.
-const link = 'https://halfsplit.example/trees/psu-5v-low/trough/#board=orrin-37&rail-bare=4.71V&did=fuse,lead';
+const link = 'https://halfsplit.example/trees/psu-5v-low/trough/#unit=quillon-44&rail-bare=4.71V&did=fuse,lead';
 const plain: DiagnosisReport = {
   title: '5 V rail reads low',
-  unit: 'Fen bench supply',
+  unit: 'Merrow bench supply',
   symptom: 'dim lamp',
   lines: [
     { title: '5 V at the farthest chip?', said: '4.71 V', target: '4.75 to 5.25 V', verdict: 'Low.' },
@@ -53,7 +53,7 @@ describe.each(markups)('a post in %s, rendered by a foreign parser', (format) =>
     const fragment = read(plain, format);
     const items = [...fragment.querySelectorAll('li')].map(textOf);
 
-    expect(textOf(fragment)).toContain('Unit: Fen bench supply');
+    expect(textOf(fragment)).toContain('Unit: Merrow bench supply');
     expect(textOf(fragment)).toContain('Symptom: dim lamp');
     expect(items).toEqual([
       '5 V at the farthest chip? 4.71 V (healthy: 4.75 to 5.25 V) Low.',
@@ -244,7 +244,7 @@ describe.each(['bbcode', 'commonmark', 'plain'] as const)('every post in %s', (f
   });
 });
 
-describe('words that boards make links or calls of', () => {
+describe('words that units make links or calls of', () => {
   it.each([
     ['https://trap.example', 'https: //trap.example'],
     ['see www.trap.example', 'see www .trap.example'],

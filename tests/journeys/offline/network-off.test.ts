@@ -21,7 +21,7 @@ const sample = [
   '/trees/floppy-no-read/',
   '/targets/half-supply/',
   '/cautions/mains/',
-  '/boards/orrin-37/',
+  '/units/quillon-44/',
   '/hand-over/',
 ];
 
@@ -100,9 +100,9 @@ describe('with the network off after one visit to one page', () => {
 
   it('a board puts its own points into a check', async () => {
     const page = await browser.openWindow();
-    await page.goto('/trees/psu-5v-low/rail-bare/#board=orrin-37&supply-kind=iron');
+    await page.goto('/trees/psu-5v-low/rail-bare/#unit=quillon-44&supply-kind=iron');
     await page
-      .getByText(/^On the Orrin 37/u)
+      .getByText(/^On the Quillon 44/u)
       .first()
       .waitFor({ state: 'attached' });
     await page.close();

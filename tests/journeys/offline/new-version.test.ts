@@ -119,7 +119,7 @@ describe('a new version', () => {
     expect(await offer(page).count()).toBe(0);
 
     await site.goDown();
-    for (const address of ['/', '/targets/', '/trees/psu-5v-low/', '/trees/keyboard-dead-row/', '/boards/']) {
+    for (const address of ['/', '/targets/', '/trees/psu-5v-low/', '/trees/keyboard-dead-row/', '/units/']) {
       await page.goto(address);
       expect(await versionOf(page), address).toBe('one');
     }
@@ -131,7 +131,7 @@ describe('a new version', () => {
     await press(useItNow(page));
     await waitForVersionTwo(page);
     await site.goDown();
-    for (const address of ['/', '/targets/', '/trees/psu-5v-low/', '/trees/keyboard-dead-row/', '/boards/']) {
+    for (const address of ['/', '/targets/', '/trees/psu-5v-low/', '/trees/keyboard-dead-row/', '/units/']) {
       await page.goto(address);
       expect(await versionOf(page), address).toBe('two');
     }

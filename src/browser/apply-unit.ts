@@ -1,27 +1,27 @@
-import type { BoardSheet } from './board-sheet.ts';
+import type { UnitSheet } from './unit-sheet.ts';
 
-/** General texts, kept so that taking the board away brings them back. */
+/** General texts, kept so that taking the unit away brings them back. */
 const general = new WeakMap<Element, string>();
 
 /**
- * Puts a board's own points and limits into the sheet, or the general ones back where `board` is undefined. `mains` are targets under
- * the limits for this bench's mains: they stand where the board says nothing.
+ * Puts a unit's own points and limits into the sheet, or the general ones back where `unit` is undefined. `mains` are targets under
+ * the limits for this bench's mains: they stand where the unit says nothing.
  */
-export function applyBoard(
+export function applyUnit(
   root: ParentNode,
-  board: BoardSheet | undefined,
+  unit: UnitSheet | undefined,
   tree: string,
-  mains: BoardSheet['targets'] = {},
+  mains: UnitSheet['targets'] = {},
 ): void {
   for (const place of root.querySelectorAll<HTMLElement>('[data-point]')) {
-    const own = board?.points[place.dataset['point'] ?? ''];
-    replaceText(place.querySelector('[data-place]'), own === undefined ? undefined : `On the ${board?.title}: ${own}`);
+    const own = unit?.points[place.dataset['point'] ?? ''];
+    replaceText(place.querySelector('[data-place]'), own === undefined ? undefined : `On the ${unit?.title}: ${own}`);
     const details = place.querySelector('details.place');
     if (details instanceof HTMLDetailsElement) details.open = own !== undefined;
   }
   for (const card of root.querySelectorAll<HTMLElement>('[data-target]')) {
     const target = card.dataset['target'] ?? '';
-    const own = board?.targets[target] ?? mains[target];
+    const own = unit?.targets[target] ?? mains[target];
     const nominal = card.querySelector('.nominal');
     const limits = card.querySelector('[data-limits]');
     replaceText(nominal, limits === null ? own?.healthy : own?.nominal);
@@ -38,7 +38,7 @@ export function applyBoard(
   }
   const differs = root.querySelector<HTMLElement>('[data-differs]');
   if (differs !== null) {
-    const text = board?.differs[tree];
+    const text = unit?.differs[tree];
     differs.textContent = text ?? '';
     differs.hidden = text === undefined;
   }

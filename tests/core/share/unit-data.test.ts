@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import type { Board } from '#core/model/library.ts';
+import type { Unit } from '#core/model/library.ts';
 import { compileContent } from '#compiler/compile-content.ts';
-import { makeBoardData } from '#core/share/board-data.ts';
+import { makeUnitData } from '#core/share/unit-data.ts';
 import { makeContent } from '../../compiler/make-content.ts';
 
 const { library } = compileContent(makeContent());
 
-function boardWith(change: Partial<Board>): Board {
+function unitWith(change: Partial<Unit>): Unit {
   return {
     slug: 'demo',
     title: 'Demo',
@@ -25,11 +25,11 @@ function boardWith(change: Partial<Board>): Board {
 
 const none = { low: undefined, nominal: undefined, high: undefined };
 
-describe('makeBoardData', () => {
+describe('makeUnitData', () => {
   it('prints the board’s own numbers for the targets it changes, and no others', () => {
-    const board = boardWith({ targets: { 'rail-5v': { low: 4.9, nominal: undefined, high: undefined } } });
+    const unit = unitWith({ targets: { 'rail-5v': { low: 4.9, nominal: undefined, high: undefined } } });
 
-    expect(makeBoardData(board, library).targets).toEqual({
+    expect(makeUnitData(unit, library).targets).toEqual({
       'rail-5v': {
         limits: { low: 4.9, nominal: undefined, high: undefined },
         nominal: '5\u00a0V',
@@ -42,7 +42,7 @@ describe('makeBoardData', () => {
         },
       },
     });
-    expect(makeBoardData(boardWith({}), library).targets).toEqual({});
+    expect(makeUnitData(unitWith({}), library).targets).toEqual({});
   });
 
   it('takes a variant of the target where the board names one, and its own limits before that', () => {
@@ -55,13 +55,13 @@ describe('makeBoardData', () => {
         },
       ]),
     );
-    const healthyOn = (board: Board): string | undefined => makeBoardData(board, varied).targets['rail-5v']?.healthy;
+    const healthyOn = (unit: Unit): string | undefined => makeUnitData(unit, varied).targets['rail-5v']?.healthy;
 
-    expect(healthyOn(boardWith({ variants: ['mains-60'] }))).toBe('4.75 to 5.5\u00a0V');
-    expect(healthyOn(boardWith({ variants: ['mains-60'], targets: { 'rail-5v': { ...none, low: 4.9 } } }))).toBe(
+    expect(healthyOn(unitWith({ variants: ['mains-60'] }))).toBe('4.75 to 5.5\u00a0V');
+    expect(healthyOn(unitWith({ variants: ['mains-60'], targets: { 'rail-5v': { ...none, low: 4.9 } } }))).toBe(
       '4.9 to 5.25\u00a0V',
     );
-    expect(healthyOn(boardWith({ variants: ['mains-50'] }))).toBeUndefined();
-    expect(healthyOn(boardWith({ variants: ['constructor'] }))).toBeUndefined();
+    expect(healthyOn(unitWith({ variants: ['mains-50'] }))).toBeUndefined();
+    expect(healthyOn(unitWith({ variants: ['constructor'] }))).toBeUndefined();
   });
 });

@@ -15,18 +15,18 @@ describe('a board chosen once', () => {
     await remember('halfsplit.cautions-read', 'mains scope-ground');
     await open('/trees/psu-5v-low/trough/');
     const general = await page.locator('.target').textContent();
-    await page.getByLabel('Which unit is on your bench?').selectOption('orrin-37');
+    await page.getByLabel('Which unit is on your bench?').selectOption('quillon-44');
 
-    // Written by hand from content/boards/orrin-37.mdx.
+    // Written by hand from content/units/quillon-44.mdx.
     const card = page.locator('.target');
     await card.getByText('IC3, left leg; joined to the plus of C3.').waitFor();
     expect(await card.locator('.nominal').textContent()).toContain('9.4');
     expect(await card.locator('[data-limits]').textContent()).toMatch(/\b7(\.0)?\b.*\b20\b.*V/u);
-    expect(new URL(page.url()).hash).toBe('#board=orrin-37');
+    expect(new URL(page.url()).hash).toBe('#unit=quillon-44');
 
     await page.locator('a.outcome').first().tap();
     await page.waitForURL('**/ripple-rate/#*');
-    expect(new URL(page.url()).hash).toBe('#board=orrin-37&trough=low');
+    expect(new URL(page.url()).hash).toBe('#unit=quillon-44&trough=low');
     await page.goBack();
     await page.getByLabel('Which unit is on your bench?').selectOption('');
     await page.waitForFunction((text) => document.querySelector('.target')?.textContent === text, general);
@@ -43,10 +43,10 @@ describe('a board chosen once', () => {
     await open('/trees/audio-silent/to-speaker/');
     const stage = page.locator('li[data-stage="wiper"]');
     const general = await stage.textContent();
-    await page.getByLabel('Which unit is on your bench?').selectOption('orrin-37');
+    await page.getByLabel('Which unit is on your bench?').selectOption('quillon-44');
 
-    // Written by hand from content/boards/orrin-37.mdx: its tone at the volume control is 200 mVpp at least.
-    await stage.getByText('On the Orrin 37 monophonic synthesizer: VR1, middle leg.').waitFor();
+    // Written by hand from content/units/quillon-44.mdx: its tone at the volume control is 200 mVpp at least.
+    await stage.getByText('On the Quillon 44 two-voice synthesizer: VR1, middle leg.').waitFor();
     expect(await stage.locator('.nominal').textContent()).toMatch(/\b200\b/u);
     await page.getByLabel('Which unit is on your bench?').selectOption('');
     await expect.poll(() => stage.textContent()).toBe(general);
@@ -59,7 +59,7 @@ describe('a board chosen once', () => {
     await remember('halfsplit.mains', 'outside');
     await open('/trees/psu-5v-low/rail-bare/');
     await page.getByRole('heading', { level: 1 }).waitFor();
-    await page.getByLabel('Which unit is on your bench?').selectOption('orrin-37');
+    await page.getByLabel('Which unit is on your bench?').selectOption('quillon-44');
 
     await page.getByRole('region', { name: /^Stop: Mains/u }).waitFor();
     expect(await page.locator('#step').isVisible()).toBe(false);
@@ -70,9 +70,9 @@ describe('a board chosen once', () => {
   it('says what differs on that unit in this tree', async () => {
     const { page, open, remember, end } = await bench.visit(phone);
     await remember('halfsplit.cautions-read', 'mains');
-    await open('/trees/psu-dead-linear/#board=orrin-37');
+    await open('/trees/psu-dead-linear/#unit=quillon-44');
     const start = await page.locator('[data-start]').getAttribute('href');
-    await open(`${start?.split('#')[0] ?? ''}#board=orrin-37`);
+    await open(`${start?.split('#')[0] ?? ''}#unit=quillon-44`);
 
     await page.getByText('The mains switch is behind the panel with bare tags beside T1').waitFor();
     await end();
@@ -80,9 +80,9 @@ describe('a board chosen once', () => {
 
   it('that is not known is told, and the general points stay', async () => {
     const { page, open, faults, end } = await bench.visit(phone);
-    await open('/trees/psu-5v-low/supply-kind/#board=no-such-unit');
+    await open('/trees/psu-5v-low/supply-kind/#unit=no-such-unit');
 
-    expect(await page.getByRole('status').first().textContent()).toContain('board=no-such-unit');
+    expect(await page.getByRole('status').first().textContent()).toContain('unit=no-such-unit');
     expect(faults).toEqual([]);
     await end();
   });

@@ -1,12 +1,12 @@
-import type { Board } from '#core/model/library.ts';
+import type { Unit } from '#core/model/library.ts';
 import { compileReference } from './compile-reference.ts';
 import type { Positions } from './position.ts';
 import type { Report } from './problem.ts';
-import { boardSchema } from './schemas.ts';
+import { unitSchema } from './schemas.ts';
 
-/** Compiles one board file. Undefined where anything was wrong. */
-export function compileBoard(text: string, slug: string, positions: Positions, report: Report): Board | undefined {
-  const read = compileReference(text, boardSchema, positions, report);
+/** Compiles one unit file. Undefined where anything was wrong. */
+export function compileUnit(text: string, slug: string, positions: Positions, report: Report): Unit | undefined {
+  const read = compileReference(text, unitSchema, positions, report);
   if (read === undefined) return undefined;
   const { tube, 'stores-charge': storesCharge, targets, ...front } = read.front;
   return {
