@@ -1,6 +1,6 @@
 import type { MainsHertz } from '#core/share/mains-targets.ts';
 import { keepBench, readBench } from './bench.ts';
-import { makeButton, makeElement } from './make-element.ts';
+import { makeButton, makeElement } from './kit/elements.ts';
 
 /**
  * Below each target whose limits depend on the mains asks which it is here, once for all jobs of this browser, and calls back when it

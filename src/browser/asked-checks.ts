@@ -1,7 +1,7 @@
 import { findAnswerText } from '#core/share/answer-text.ts';
 import { askedChecks, openAsked } from '#core/share/asked.ts';
 import type { LinkState } from '#core/share/link-state.ts';
-import { makeButton, makeElement } from './make-element.ts';
+import { makeButton, makeElement } from './kit/elements.ts';
 import { copyText } from './share/copy-text.ts';
 import { makeTextToCopy } from './share/make-text-to-copy.ts';
 import { linkTo, type PageState, readPageState } from './share/page-state.ts';

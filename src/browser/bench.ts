@@ -1,5 +1,5 @@
 import type { MainsHertz } from '#core/share/mains-targets.ts';
-import { read, write } from './open-job.ts';
+import { read, write } from './kit/storage.ts';
 
 /** What the person at this browser owns: kept once, for all jobs. */
 export interface OwnBench {
@@ -8,11 +8,9 @@ export interface OwnBench {
   readonly mainsHertz: MainsHertz | undefined;
 }
 
-const key = 'halfsplit.bench';
-
 /** The bench kept in this browser. Hostile until read: what does not fit counts as not said. */
 export function readBench(): OwnBench {
-  const value = parse(read('local', key));
+  const value = parse(read('bench'));
   if (typeof value !== 'object' || value === null) return { instruments: undefined, mainsHertz: undefined };
   const { instruments, mainsHertz } = value as { instruments?: unknown; mainsHertz?: unknown };
   return {
@@ -29,12 +27,12 @@ export function readBench(): OwnBench {
 
 /** Keeps it; false where the browser refused, and then it lasts until the page is left. */
 export function keepBench(bench: OwnBench): boolean {
-  return write('local', key, JSON.stringify(bench));
+  return write('bench', JSON.stringify(bench));
 }
 
-function parse(text: string | null): unknown {
+function parse(text: string | undefined): unknown {
   try {
-    return text === null || text.length > 10_000 ? undefined : JSON.parse(text);
+    return text === undefined || text.length > 10_000 ? undefined : JSON.parse(text);
   } catch {
     return undefined;
   }

@@ -1,5 +1,6 @@
 // Looks at once how this page was reached.
 import './recorder/arrival.ts';
+import { read, write } from './kit/storage.ts';
 import type { Recorder } from './recorder/recorder.ts';
 
 /**
@@ -31,15 +32,11 @@ class JobRecorder extends HTMLElement {
 
   #isNeeded(): boolean {
     if (location.hash === '#step' || location.hash === '#sheet') return false;
-    try {
-      if (localStorage.getItem('halfsplit.job-open') !== null) return true;
-      const key = `halfsplit.first.${this.dataset['tree']}`;
-      const first = sessionStorage.getItem(key);
-      if (first === null) sessionStorage.setItem(key, location.hash);
-      return first !== null && first !== location.hash;
-    } catch {
-      return document.referrer.startsWith(`${location.origin}/`);
-    }
+    if (read('jobOpen') !== undefined) return true;
+    const tree = this.dataset['tree'];
+    const first = read('firstSeen', tree);
+    if (first !== undefined) return first !== location.hash;
+    return !write('firstSeen', location.hash, tree) && document.referrer.startsWith(`${location.origin}/`);
   }
 }
 

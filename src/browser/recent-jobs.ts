@@ -1,14 +1,11 @@
 import { addressOf } from '#core/share/address.ts';
-import { makeElement } from './make-element.ts';
-import { read } from './open-job.ts';
+import { makeElement } from './kit/elements.ts';
+import { read } from './kit/storage.ts';
 import { basePath } from './page-data.ts';
-
-/** Key of the list that the log keeps for the first page: `{ id, name, state }` of at most three jobs. */
-export const recentKey = 'halfsplit.recent-jobs';
 
 /** Fills the first page's section of recent jobs; it stays hidden where there are none. */
 export function showRecentJobs(section: HTMLElement): void {
-  const jobs = parse(read('local', recentKey));
+  const jobs = parse(read('recentJobs'));
   section.hidden = jobs.length === 0;
   section.querySelector('ul')?.replaceChildren(
     ...jobs.map(({ id, name, state }) => {
@@ -18,7 +15,9 @@ export function showRecentJobs(section: HTMLElement): void {
   );
 }
 
-function parse(text: string | null): readonly { readonly id: string; readonly name: string; readonly state: string }[] {
+function parse(
+  text: string | undefined,
+): readonly { readonly id: string; readonly name: string; readonly state: string }[] {
   try {
     const value: unknown = JSON.parse(text ?? '[]');
     if (!Array.isArray(value)) return [];

@@ -1,3 +1,4 @@
+import { read } from './kit/storage.ts';
 import type { RepairSteps } from './repair/repair-steps.ts';
 
 /**
@@ -19,20 +20,12 @@ class RepairResult extends HTMLElement {
       const pressed = target instanceof Element ? target.closest<HTMLElement>('[data-result], [data-rework]') : null;
       if (pressed !== null) void this.#load().then((steps) => steps.press(pressed));
     });
-    if (isJobOpen()) void this.#load();
+    if (read('jobOpen') !== undefined) void this.#load();
   }
 
   #load(): Promise<RepairSteps> {
     this.#steps ??= import('./repair/repair-steps.ts').then(({ RepairSteps: Steps }) => new Steps(this));
     return this.#steps;
-  }
-}
-
-function isJobOpen(): boolean {
-  try {
-    return localStorage.getItem('halfsplit.job-open') !== null;
-  } catch {
-    return false;
   }
 }
 

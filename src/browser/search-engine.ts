@@ -1,6 +1,7 @@
 import { findTrees, type SearchAnswer, type SearchOptions } from '#core/search/find-trees.ts';
 import { type OpenSearch, openSearch, symptomsOf } from '#core/search/open-search.ts';
 import type { SearchIndex } from '#core/search/search-index.ts';
+import { fetchOnce } from './kit/fetch-once.ts';
 import type { CorrectedWords, WordsToCorrect } from './search-worker.ts';
 
 /** The search of a page: answers at once, and has misspelt words looked up beside. */
@@ -10,16 +11,9 @@ export interface SearchEngine {
   readonly correct: (unread: readonly string[]) => Promise<boolean>;
 }
 
-/** Fetches the index and opens it. Undefined where it cannot be had. */
-export async function loadSearchEngine(address: string): Promise<SearchEngine | undefined> {
-  try {
-    const response = await fetch(address);
-    if (!response.ok) return undefined;
-    // Written by our own build: the one boundary where a parsed value is believed.
-    return makeSearchEngine(openSearch((await response.json()) as SearchIndex));
-  } catch {
-    return undefined;
-  }
+/** Fetches the index and opens it. Undefined where it cannot be had. Our own build wrote it: a parsed boundary. */
+export function loadSearchEngine(address: string): Promise<SearchEngine | undefined> {
+  return fetchOnce(address, (value) => makeSearchEngine(openSearch(value as SearchIndex)));
 }
 
 export function makeSearchEngine(search: OpenSearch): SearchEngine {

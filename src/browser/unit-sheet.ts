@@ -1,25 +1,10 @@
 import type { UnitData } from '#core/share/unit-data.ts';
+import { fetchOnce } from './kit/fetch-once.ts';
 import { basePath } from './page-data.ts';
 
 export type UnitSheet = UnitData;
 
-const fetched = new Map<string, Promise<UnitSheet | undefined>>();
-
-/** The sheet of a unit, fetched once; undefined where it cannot be had. */
+/** The sheet of a unit; undefined where it cannot be had. Our own build wrote it: a parsed boundary. */
 export function fetchUnitSheet(slug: string): Promise<UnitSheet | undefined> {
-  const known = fetched.get(slug);
-  if (known !== undefined) return known;
-  const request = read(`${basePath()}data/units/${slug}.json`);
-  fetched.set(slug, request);
-  return request;
-}
-
-async function read(address: string): Promise<UnitSheet | undefined> {
-  try {
-    const answer = await fetch(address);
-    // Our own build wrote it: a parsed boundary.
-    return answer.ok ? ((await answer.json()) as UnitSheet) : undefined;
-  } catch {
-    return undefined;
-  }
+  return fetchOnce(`${basePath()}data/units/${slug}.json`, (value) => value as UnitSheet);
 }

@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { AxeBuilder } from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { repairSeedKey } from '#core/share/repair-seed.ts';
 import { countAnswers, editorOf, pasteOverAll, readMessages, waitForAnswer } from './drafting.ts';
 import { type Bench, desktop, openBench, phone, type Visit } from './open-browser.ts';
 
@@ -120,7 +119,7 @@ describe('a tree is drafted', () => {
     await page.evaluate(
       ([key, seed]) => sessionStorage.setItem(key ?? '', seed ?? ''),
       [
-        repairSeedKey,
+        'halfsplit.draft-seed',
         JSON.stringify({
           title: 'Lamp <b>dim</b>',
           symptom: 'It glows {once}',
@@ -135,7 +134,7 @@ describe('a tree is drafted', () => {
     await waitForAnswer(page, 1);
     expect(await editorOf(page).textContent()).toContain('title: "Lamp <b>dim</b>"');
     expect((await readMessages(page)).filter((message) => /no-code|unknown-element|syntax/u.test(message))).toEqual([]);
-    expect(await page.evaluate((key) => sessionStorage.getItem(key), repairSeedKey)).toBeNull();
+    expect(await page.evaluate((key) => sessionStorage.getItem(key), 'halfsplit.draft-seed')).toBeNull();
 
     await page.getByLabel('Start from', { exact: true }).selectOption('previous/0');
     await page.getByRole('button', { name: 'Start', exact: true }).click();

@@ -5,7 +5,7 @@ import { drawSelection, EditorView, highlightActiveLine, keymap, lineNumbers } f
 import type { Problem } from '#compiler/problem.ts';
 import { editorTheme } from './editor-theme.ts';
 import { highlightTree } from './highlight-tree.ts';
-import { makeElement } from './make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 
 /** The text field of the drafting page, with numbers and messages beside its lines. */
 export interface DraftEditor {
@@ -106,8 +106,8 @@ function makeMark(problem: Problem, text: Text): Diagnostic {
     renderMessage: () =>
       makeElement(
         'span',
-        '',
-        makeElement('strong', '', problem.severity === 'error' ? 'Error. ' : 'Warning. '),
+        {},
+        makeElement('strong', {}, problem.severity === 'error' ? 'Error. ' : 'Warning. '),
         `${problem.message} ${problem.help} [${problem.rule}]`,
       ),
   };

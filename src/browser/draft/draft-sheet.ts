@@ -1,13 +1,15 @@
 import type { Problem } from '#compiler/problem.ts';
 import { fileOfDraft, isSlug, slugOfDraft, untitled } from '#core/share/draft-file.ts';
+import { fetchOnce } from '../kit/fetch-once.ts';
+import { keyOf } from '../kit/storage.ts';
 import { basePath } from '../page-data.ts';
 import type { DraftData } from './draft-data.ts';
 import { type DraftEditor, openDraftEditor } from './draft-editor.ts';
 import { type DraftReader, openDraftReader } from './draft-reader.ts';
 import { chooseStart, findStart, newTree } from './draft-start.ts';
 import { type DraftViews, openDraftViews } from './draft-views.ts';
-import { forgetDraft, keepDraft, type KeptDraft, keyOfDraft, previousDrafts, setAside } from './kept-drafts.ts';
-import { makeElement } from './make-element.ts';
+import { forgetDraft, keepDraft, type KeptDraft, previousDrafts, setAside } from './kept-drafts.ts';
+import { makeElement } from '../kit/elements.ts';
 import { countProblems, fillMessageList } from './message-list.ts';
 import { say } from './say.ts';
 import { listenForSending } from './send-draft.ts';
@@ -133,7 +135,7 @@ class DraftSheet extends HTMLElement {
   }
 
   #onOtherTab({ key, newValue }: StorageEvent): void {
-    if (key !== keyOfDraft(this.#name) || newValue === null || newValue === this.#text()) return;
+    if (key !== keyOf('draft', this.#name) || newValue === null || newValue === this.#text()) return;
     this.#isContested = true;
     this.#ask('Another tab changed this draft. Both texts are there until you choose.', [
       ['Take the other tab’s text', () => this.#replace({ name: this.#name, text: newValue })],
@@ -190,7 +192,7 @@ class DraftSheet extends HTMLElement {
     group?.replaceChildren(
       ...drafts.map(({ name, text }, index) => {
         const lines = text.split('\n').length;
-        const option = makeElement('option', '', `${name}, ${lines} ${lines === 1 ? 'line' : 'lines'}`);
+        const option = makeElement('option', {}, `${name}, ${lines} ${lines === 1 ? 'line' : 'lines'}`);
         option.value = `previous/${index}`;
         return option;
       }),
@@ -201,7 +203,7 @@ class DraftSheet extends HTMLElement {
   #ask(question: string, answers: readonly (readonly [words: string, act: () => void])[]): void {
     const notice = this.querySelector('[data-say="notice"]');
     const buttons = answers.map(([words, act]) => {
-      const button = makeElement('button', 'press plain', words);
+      const button = makeElement('button', { class: 'press plain' }, words);
       button.type = 'button';
       button.addEventListener('click', () => {
         notice?.replaceChildren();
@@ -209,7 +211,7 @@ class DraftSheet extends HTMLElement {
       });
       return button;
     });
-    notice?.replaceChildren(makeElement('p', '', question), makeElement('div', 'answers', ...buttons));
+    notice?.replaceChildren(makeElement('p', {}, question), makeElement('div', { class: 'answers' }, ...buttons));
   }
 
   #takeName(name: string): void {
@@ -231,14 +233,9 @@ class DraftSheet extends HTMLElement {
   }
 }
 
-async function fetchData(): Promise<DraftData | undefined> {
-  try {
-    const response = await fetch(`${basePath()}data/library.json`);
-    // Written by our own build: the one boundary where a parsed value is believed.
-    return response.ok ? ((await response.json()) as DraftData) : undefined;
-  } catch {
-    return undefined;
-  }
+/** Written by our own build: the one boundary where a parsed value is believed. */
+function fetchData(): Promise<DraftData | undefined> {
+  return fetchOnce(`${basePath()}data/library.json`, (value) => value as DraftData);
 }
 
 /** The answer to a text that could not be read to its end. */

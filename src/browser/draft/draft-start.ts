@@ -1,7 +1,8 @@
 import { makeTreeTemplate } from '#compiler/tree-template.ts';
 import { untitled } from '#core/share/draft-file.ts';
 import { draftFromRepair } from '#core/share/draft-from-repair.ts';
-import { readRepairSeed, repairSeedKey } from '#core/share/repair-seed.ts';
+import { readRepairSeed } from '#core/share/repair-seed.ts';
+import { read, write } from '../kit/storage.ts';
 import { basePath } from '../page-data.ts';
 import { keepDraft, type KeptDraft, previousDrafts, recallDraft, setAside } from './kept-drafts.ts';
 
@@ -48,11 +49,7 @@ export async function findStart(choice: string): Promise<KeptDraft | undefined> 
 
 /** Taken once: a page that is opened again goes on with the draft. */
 function takeSeed(): string | undefined {
-  try {
-    const text = sessionStorage.getItem(repairSeedKey) ?? undefined;
-    sessionStorage.removeItem(repairSeedKey);
-    return text;
-  } catch {
-    return undefined;
-  }
+  const text = read('draftSeed');
+  write('draftSeed', undefined);
+  return text;
 }

@@ -3,7 +3,7 @@ import { findNode } from '#core/model/links.ts';
 import type { DraftData } from './draft-data.ts';
 import { openDraftReader } from './draft-reader.ts';
 import type { ReadDraft } from './draft-worker.ts';
-import { makeElement } from './make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 import { previewNode } from './preview-node.ts';
 import { say } from './say.ts';
 import { showDrawing } from './show-drawing.ts';
@@ -100,7 +100,7 @@ export function openDraftViews(root: HTMLElement, data: DraftData): DraftViews {
 }
 
 function makeChoice(id: string, title: string): HTMLOptionElement {
-  const option = makeElement('option', '', title === '' ? id : title);
+  const option = makeElement('option', {}, title === '' ? id : title);
   option.value = id;
   return option;
 }

@@ -1,44 +1,34 @@
+import { read, write } from '../kit/storage.ts';
+
 /** A draft as it is kept in this browser: the name of its file without the ending, and its text. */
 export interface KeptDraft {
   readonly name: string;
   readonly text: string;
 }
 
-const prefix = 'halfsplit.draft.';
-const openKey = 'halfsplit.draft-open';
-const previousKey = 'halfsplit.draft-previous';
 const mostPrevious = 5;
-
-/** Key of a draft, by which a tab hears that another one changed it. */
-export function keyOfDraft(name: string): string {
-  return prefix + name;
-}
 
 /** The draft that was open last, or undefined where there is none or storage is refused. */
 export function recallDraft(): KeptDraft | undefined {
-  const name = read(openKey);
-  const text = name === undefined ? undefined : read(keyOfDraft(name));
+  const name = read('draftOpen');
+  const text = name === undefined ? undefined : read('draft', name);
   return name === undefined || text === undefined ? undefined : { name, text };
 }
 
 /** Keeps a draft as the open one. False where the browser refuses: its storage is off or full. */
 export function keepDraft({ name, text }: KeptDraft): boolean {
-  return write(keyOfDraft(name), text) && write(openKey, name);
+  return write('draft', text, name) && write('draftOpen', name);
 }
 
 /** Drops what is kept under a name that the draft no longer has. */
 export function forgetDraft(name: string): void {
-  try {
-    localStorage.removeItem(keyOfDraft(name));
-  } catch {
-    // Nothing was kept.
-  }
+  write('draft', undefined, name);
 }
 
 /** Drafts that were replaced, the newest first, at most five. */
 export function previousDrafts(): readonly KeptDraft[] {
   try {
-    const value: unknown = JSON.parse(read(previousKey) ?? '[]');
+    const value: unknown = JSON.parse(read('draftPrevious') ?? '[]');
     return Array.isArray(value) ? value.filter(isDraft).slice(0, mostPrevious) : [];
   } catch {
     return [];
@@ -49,7 +39,7 @@ export function previousDrafts(): readonly KeptDraft[] {
 export function setAside(draft: KeptDraft): boolean {
   const others = previousDrafts().filter(({ text }) => text !== draft.text);
   for (let most = mostPrevious - 1; most >= 0; most -= 1) {
-    if (write(previousKey, JSON.stringify([draft, ...others.slice(0, most)]))) return true;
+    if (write('draftPrevious', JSON.stringify([draft, ...others.slice(0, most)]))) return true;
   }
   return false;
 }
@@ -63,21 +53,4 @@ function isDraft(value: unknown): value is KeptDraft {
     'text' in value &&
     typeof value.text === 'string'
   );
-}
-
-function read(key: string): string | undefined {
-  try {
-    return localStorage.getItem(key) ?? undefined;
-  } catch {
-    return undefined;
-  }
-}
-
-function write(key: string, value: string): boolean {
-  try {
-    localStorage.setItem(key, value);
-    return true;
-  } catch {
-    return false;
-  }
 }

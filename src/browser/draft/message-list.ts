@@ -1,5 +1,5 @@
 import type { Problem } from '#compiler/problem.ts';
-import { makeElement } from './make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 
 /** So many are shown; the rest are counted. Mending the first ones often mends them. */
 const most = 100;
@@ -12,12 +12,12 @@ export function fillMessageList(
 ): void {
   const items = problems.slice(0, most).map((problem) => makeMessage(problem, goTo));
   const rest = problems.length - items.length;
-  list.replaceChildren(...items, ...(rest > 0 ? [makeElement('li', 'rest', `And ${rest} more.`)] : []));
+  list.replaceChildren(...items, ...(rest > 0 ? [makeElement('li', { class: 'rest' }, `And ${rest} more.`)] : []));
 }
 
 function makeMessage(problem: Problem, goTo: (line: number, column: number) => void): HTMLElement {
   const { severity, position, message, help, rule, other } = problem;
-  const place = makeElement('button', 'place');
+  const place = makeElement('button', { class: 'place' });
   place.type = 'button';
   const { line, column } = position === 'unavailable' ? { line: 1, column: 1 } : position;
   place.textContent = position === 'unavailable' ? 'The file' : `Line ${line}`;
@@ -25,18 +25,18 @@ function makeMessage(problem: Problem, goTo: (line: number, column: number) => v
   const words = severity === 'error' ? 'Error' : 'Warning';
   const item = makeElement(
     'li',
-    severity,
+    { class: severity },
     place,
     ' ',
-    makeElement('strong', 'severity', `${words}.`),
+    makeElement('strong', { class: 'severity' }, `${words}.`),
     ` ${message} `,
-    makeElement('span', 'help', help),
+    makeElement('span', { class: 'help' }, help),
     ' ',
-    makeElement('code', 'rule', rule),
+    makeElement('code', { class: 'rule' }, rule),
   );
   if (other !== undefined) {
     const at = other.position === 'unavailable' ? other.file : `${other.file}, line ${other.position.line}`;
-    item.append(makeElement('span', 'help', ` See ${at} (${other.says}).`));
+    item.append(makeElement('span', { class: 'help' }, ` See ${at} (${other.says}).`));
   }
   return item;
 }

@@ -6,7 +6,7 @@ import { cautionsOf } from '#core/model/node-cautions.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
 import { printBand, printHealthy, printLimit, printWord, statusWords } from '#core/model/target-text.ts';
 import { kindWords } from '#core/graph/draw-sheet.ts';
-import { makeElement } from './make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 
 export interface PreviewOptions {
   readonly tree: FaultTree;
@@ -22,12 +22,12 @@ export function previewNode(node: TreeNode, options: PreviewOptions): HTMLElemen
   const { references } = options;
   return makeElement(
     'article',
-    `node ${node.kind}`,
-    makeElement('div', 'cautions', ...cautionsOf(node, references).map(makeCaution)),
-    makeElement('h3', 'heading', node.title),
+    { class: `node ${node.kind}` },
+    makeElement('div', { class: 'cautions' }, ...cautionsOf(node, references).map(makeCaution)),
+    makeElement('h3', { class: 'heading' }, node.title),
     makeTitleBlock(node, references),
     ...makeSetups(needsOf(node), references),
-    makeElement('div', 'prose', ...makeProse(node.prose)),
+    makeElement('div', { class: 'prose' }, ...makeProse(node.prose)),
     ...makeBody(node, options),
   );
 }
@@ -55,9 +55,9 @@ const severityWords = { stop: 'Stop', danger: 'Danger', care: 'Care' } as const;
 function makeCaution({ severity, title, text }: Caution): HTMLElement {
   return makeElement(
     'div',
-    `caution ${severity}`,
-    makeElement('p', '', makeElement('strong', 'severity', severityWords[severity]), ` ${title}`),
-    ...(severity === 'care' ? [] : [makeElement('p', 'text', text)]),
+    { class: `caution ${severity}` },
+    makeElement('p', {}, makeElement('strong', { class: 'severity' }, severityWords[severity]), ` ${title}`),
+    ...(severity === 'care' ? [] : [makeElement('p', { class: 'text' }, text)]),
   );
 }
 
@@ -76,9 +76,14 @@ function makeTitleBlock(node: TreeNode, { instruments }: References): HTMLElemen
   ];
   return makeElement(
     'dl',
-    'title-block',
+    { class: 'title-block' },
     ...cells.map(([name, value]) =>
-      makeElement('div', value === 'ON' ? 'live' : '', makeElement('dt', '', name), makeElement('dd', '', value)),
+      makeElement(
+        'div',
+        { class: value === 'ON' ? 'live' : undefined },
+        makeElement('dt', {}, name),
+        makeElement('dd', {}, value),
+      ),
     ),
   );
 }
@@ -87,12 +92,17 @@ function makeSetups(needs: readonly string[], { setups }: References): readonly 
   const found = needs.map((slug) => setups.get(slug)).filter((setup) => setup !== undefined);
   if (found.length === 0) return [];
   return [
-    makeElement('p', 'setups', makeElement('span', 'flag', 'First'), ` ${found.map(({ title }) => title).join(' · ')}`),
+    makeElement(
+      'p',
+      { class: 'setups' },
+      makeElement('span', { class: 'flag' }, 'First'),
+      ` ${found.map(({ title }) => title).join(' · ')}`,
+    ),
   ];
 }
 
 function makeProse(prose: readonly string[]): readonly HTMLElement[] {
-  return prose.map((paragraph) => makeElement('p', '', paragraph));
+  return prose.map((paragraph) => makeElement('p', {}, paragraph));
 }
 
 function makeTargets(uses: readonly TargetUse[], { targets, points }: References): readonly HTMLElement[] {
@@ -103,22 +113,29 @@ function makeTargets(uses: readonly TargetUse[], { targets, points }: References
     return [
       makeElement(
         'section',
-        'target',
-        makeElement('h4', '', target.title),
+        { class: 'target' },
+        makeElement('h4', {}, target.title),
         ...(place === undefined
           ? []
-          : [makeElement('p', 'place', makeElement('span', 'flag', 'Where'), ` ${place.title}: ${place.find}`)]),
+          : [
+              makeElement(
+                'p',
+                { class: 'place' },
+                makeElement('span', { class: 'flag' }, 'Where'),
+                ` ${place.title}: ${place.find}`,
+              ),
+            ]),
         makeElement(
           'p',
-          'reading',
+          { class: 'reading' },
           makeElement(
             'span',
-            'nominal',
+            { class: 'nominal' },
             target.nominal === undefined ? printHealthy(target) : printLimit(target.nominal, target),
           ),
-          ...(target.nominal === undefined ? [] : [makeElement('span', 'limits', printHealthy(target))]),
+          ...(target.nominal === undefined ? [] : [makeElement('span', { class: 'limits' }, printHealthy(target))]),
         ),
-        makeElement('p', 'basis', `${target.conditions} (${statusWords[target.status]})`),
+        makeElement('p', { class: 'basis' }, `${target.conditions} (${statusWords[target.status]})`),
       ),
     ];
   });
@@ -128,7 +145,7 @@ function makeOutcomes(check: Check, { references, open }: PreviewOptions): HTMLE
   const target = check.target === undefined ? undefined : references.targets.get(check.target.target);
   return makeElement(
     'div',
-    'outcomes',
+    { class: 'outcomes' },
     ...check.outcomes.map(({ when, to, says }) => {
       const bands = target === undefined ? [] : when.flatMap((word) => printBand(word, target) ?? []);
       return makeWay(says ?? when.map(printWord).join(' or '), bands.join(', or '), () => open(to));
@@ -143,22 +160,22 @@ function makeStages(path: SignalPath, { tree, references, open }: PreviewOptions
     const point = stage.point === undefined ? undefined : references.points.get(stage.point);
     return makeElement(
       'li',
-      '',
-      makeElement('h4', '', stage.title),
-      makeElement('p', 'place', stage.says ?? point?.find ?? ''),
+      {},
+      makeElement('h4', {}, stage.title),
+      makeElement('p', { class: 'place' }, stage.says ?? point?.find ?? ''),
       ...(target === undefined
         ? []
-        : [makeElement('p', 'reading', makeElement('span', 'nominal', printHealthy(target)))]),
+        : [makeElement('p', { class: 'reading' }, makeElement('span', { class: 'nominal' }, printHealthy(target)))]),
       makeWay('First bad here', titleOf(stage.fault), () => open(stage.fault)),
     );
   });
   return makeElement(
     'div',
-    '',
-    makeElement('ol', 'stages', ...stages),
+    {},
+    makeElement('ol', { class: 'stages' }, ...stages),
     makeElement(
       'div',
-      'outcomes',
+      { class: 'outcomes' },
       makeWay('Good to the end', titleOf(path.good), () => open(path.good)),
     ),
   );
@@ -166,7 +183,7 @@ function makeStages(path: SignalPath, { tree, references, open }: PreviewOptions
 
 function makeCauseParts({ confirm, repair, prove }: Cause, references: References): readonly HTMLElement[] {
   const part = (heading: string, ...inside: readonly HTMLElement[]): HTMLElement =>
-    makeElement('section', 'part', makeElement('h4', '', heading), ...inside);
+    makeElement('section', { class: 'part' }, makeElement('h4', {}, heading), ...inside);
   return [
     ...(confirm === undefined
       ? []
@@ -177,20 +194,24 @@ function makeCauseParts({ confirm, repair, prove }: Cause, references: Reference
           part(
             `Repair, ${repair.minutes} min`,
             ...makeSetups(repair.needs, references),
-            ...(repair.record.length === 0 ? [] : [makeElement('h5', '', 'Record first'), ...makeProse(repair.record)]),
+            ...(repair.record.length === 0 ? [] : [makeElement('h5', {}, 'Record first'), ...makeProse(repair.record)]),
             ...makeProse(repair.prose),
             ...repair.substitutes.map(({ role, part: number, value, voltage, test, prose }) =>
               makeElement(
                 'div',
-                'substitute',
+                { class: 'substitute' },
                 makeElement(
                   'h5',
-                  '',
+                  {},
                   `New part: ${Object.hasOwn(substituteRoles, role) ? (substituteRoles[role]?.title ?? role) : role}`,
                 ),
-                makeElement('p', 'rating', [number, value, voltage].filter((text) => text !== undefined).join(' · ')),
+                makeElement(
+                  'p',
+                  { class: 'rating' },
+                  [number, value, voltage].filter((text) => text !== undefined).join(' · '),
+                ),
                 ...makeProse(prose),
-                makeElement('p', 'test', makeElement('strong', '', 'Test the new part first.'), ` ${test}`),
+                makeElement('p', { class: 'test' }, makeElement('strong', {}, 'Test the new part first.'), ` ${test}`),
               ),
             ),
           ),
@@ -204,9 +225,9 @@ function makeCauseParts({ confirm, repair, prove }: Cause, references: Reference
 function makeWay(label: string, detail: string, press: () => void): HTMLElement {
   const way = makeElement(
     'button',
-    'outcome',
-    makeElement('span', 'label', label),
-    makeElement('span', 'detail', detail),
+    { class: 'outcome' },
+    makeElement('span', { class: 'label' }, label),
+    makeElement('span', { class: 'detail' }, detail),
   );
   way.type = 'button';
   way.addEventListener('click', press);
@@ -214,5 +235,10 @@ function makeWay(label: string, detail: string, press: () => void): HTMLElement 
 }
 
 function makeEnd(label: string, detail: string): HTMLElement {
-  return makeElement('p', 'outcome', makeElement('span', 'label', label), makeElement('span', 'detail', detail));
+  return makeElement(
+    'p',
+    { class: 'outcome' },
+    makeElement('span', { class: 'label' }, label),
+    makeElement('span', { class: 'detail' }, detail),
+  );
 }

@@ -1,6 +1,6 @@
 import { copyText } from '../share/copy-text.ts';
 import { postAsBbcode, postAsMarkdown } from '#core/share/draft-file.ts';
-import { makeElement } from './make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 import { say } from './say.ts';
 
 /** The draft as it is to be sent. */
@@ -27,7 +27,7 @@ export function listenForSending(root: HTMLElement, readDraft: () => DraftToSend
 
 function download(root: HTMLElement, { name, text }: DraftToSend): void {
   const address = URL.createObjectURL(new Blob([text], { type: 'text/markdown' }));
-  const link = makeElement('a', '');
+  const link = makeElement('a', {});
   link.href = address;
   link.download = `${name}.mdx`;
   link.click();

@@ -1,7 +1,7 @@
 import type { TreeWorth } from '#core/diagnosis/tree/measure-worth.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import { findNode } from '#core/model/links.ts';
-import { makeElement } from './make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 
 const mostNamed = 5;
 
@@ -9,7 +9,7 @@ const mostNamed = 5;
 export function fillWorthList(list: HTMLElement, tree: FaultTree, worth: TreeWorth): void {
   list.replaceChildren(
     ...describeWorth(tree, worth).map(([name, words]) =>
-      makeElement('div', '', makeElement('dt', '', name), makeElement('dd', '', words)),
+      makeElement('div', {}, makeElement('dt', {}, name), makeElement('dd', {}, words)),
     ),
   );
 }

@@ -1,10 +1,10 @@
 import { carryReadings } from '#core/bench-log/carry-readings.ts';
 import { addressOf } from '#core/share/address.ts';
 import { type Answer, emptyLinkState, printLinkState } from '#core/share/link-state.ts';
-import { makeElement } from '../make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 import { basePath } from '../page-data.ts';
 import { readJob } from './job-desk.ts';
-import { loadTree } from './load-tree.ts';
+import { loadWalk } from '../walk/load-bench.ts';
 
 /** Says how many readings of a job hold in another tree, with the link that takes them there. */
 export async function showCarried(place: HTMLElement, id: string, into: string): Promise<void> {
@@ -30,8 +30,8 @@ interface Carried {
 export async function findCarried(id: string, into: string): Promise<Carried | undefined> {
   const job = await readJob(id);
   const slugs = new Set([into, ...job.answers.map(({ tree }) => tree), ...job.repairs.map(({ event }) => event.tree)]);
-  const loaded = await Promise.all([...slugs].map(loadTree));
-  const trees = new Map(loaded.filter((tree) => tree !== undefined).map((tree) => [tree.slug, tree] as const));
+  const loaded = await Promise.all([...slugs].map(loadWalk));
+  const trees = new Map(loaded.flatMap((walk) => (walk === undefined ? [] : [[walk.tree.slug, walk.tree] as const])));
   const tree = trees.get(into);
   return tree === undefined
     ? undefined

@@ -1,8 +1,6 @@
 import type { LogEvent } from '#core/bench-log/event.ts';
 import { readStoredEvents } from '#core/bench-log/read-stored-events.ts';
-import { read, write } from '../open-job.ts';
-
-const key = 'halfsplit.log-held';
+import { read, write } from '../kit/storage.ts';
 
 /**
  * Events that the database did not take: held in this tab, in its session storage where that is allowed, else until the page is left.
@@ -10,23 +8,23 @@ const key = 'halfsplit.log-held';
 let held: readonly LogEvent[] | undefined;
 
 export function heldEvents(): readonly LogEvent[] {
-  held ??= parseHeld(read('session', key));
+  held ??= parseHeld(read('heldEvents'));
   return held;
 }
 
 export function holdEvents(events: readonly LogEvent[]): void {
   held = [...heldEvents(), ...events];
-  write('session', key, JSON.stringify(held));
+  write('heldEvents', JSON.stringify(held));
 }
 
 export function releaseEvents(isReleased: (event: LogEvent) => boolean): void {
   held = heldEvents().filter((event) => !isReleased(event));
-  write('session', key, held.length === 0 ? undefined : JSON.stringify(held));
+  write('heldEvents', held.length === 0 ? undefined : JSON.stringify(held));
 }
 
-function parseHeld(text: string | null): readonly LogEvent[] {
+function parseHeld(text: string | undefined): readonly LogEvent[] {
   try {
-    const value: unknown = text === null ? [] : JSON.parse(text);
+    const value: unknown = text === undefined ? [] : JSON.parse(text);
     return Array.isArray(value) ? readStoredEvents(value).events : [];
   } catch {
     return [];

@@ -3,9 +3,9 @@ import type { Job } from '#core/bench-log/job.ts';
 import { makeJobBrief } from '#core/bench-log/make-job-brief.ts';
 import { nameJob, nameState } from '#core/bench-log/name-job.ts';
 import { replayEvents, replayJobs } from '#core/bench-log/replay-events.ts';
-import { findOpenJob, forgetOpenJob, isJobHere, keepOpenJob, markJobHere, write } from '../open-job.ts';
+import { findOpenJob, forgetOpenJob, isJobHere, keepOpenJob, markJobHere } from '../open-job.ts';
 import { mainsExposure } from '../job-memory.ts';
-import { recentKey } from '../recent-jobs.ts';
+import { write } from '../kit/storage.ts';
 import { addToJob, makeId, readHistory } from './event-log.ts';
 import { withLock } from './with-lock.ts';
 
@@ -74,5 +74,5 @@ async function refresh(id: string): Promise<Job> {
 export async function keepRecent(): Promise<void> {
   const jobs = replayJobs((await readHistory()).events).slice(0, 3);
   const recent = jobs.map((job) => ({ id: job.id, name: nameJob(job), state: nameState(job).slice(0, 120) }));
-  write('local', recentKey, recent.length === 0 ? undefined : JSON.stringify(recent));
+  write('recentJobs', recent.length === 0 ? undefined : JSON.stringify(recent));
 }

@@ -1,6 +1,6 @@
 import { nameJob, nameState } from '#core/bench-log/name-job.ts';
 import { replayJobs } from '#core/bench-log/replay-events.ts';
-import { makeElement } from '../make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 import { findOpenJob } from '../open-job.ts';
 import { readHistory } from './event-log.ts';
 import { makeTime } from './render-job.ts';

@@ -2,7 +2,7 @@ import { findLastStanding, findLastUndo } from '#core/bench-log/find-revoked.ts'
 import type { Job } from '#core/bench-log/job.ts';
 import { findDisturbance, proposeShowing } from '#core/bench-log/propose-proof.ts';
 import type { EventDraft } from '#core/bench-log/event.ts';
-import { makeElement } from '../make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 import { fillBench, takeBench } from './bench-view.ts';
 import { showCarried } from './carry-view.ts';
 import { findCondition, watchLog } from './event-log.ts';

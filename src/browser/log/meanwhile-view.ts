@@ -1,13 +1,14 @@
 import type { Job } from '#core/bench-log/job.ts';
 import { measureMeanwhile } from '#core/bench-log/measure-meanwhile.ts';
-import { makeElement } from '../make-element.ts';
-import { loadTree } from './load-tree.ts';
+import { makeElement } from '../kit/elements.ts';
+import { loadWalk } from '../walk/load-bench.ts';
 import { addressWithin, treesOf } from './ways-on.ts';
 
 /** While a job waits: the checks of its last tree that can be done without the part. */
 export async function showMeanwhile(place: Element, job: Job): Promise<void> {
   const last = treesOf(job)[0];
-  const tree = job.state.kind === 'waiting' && last !== undefined ? await loadTree(last.tree) : undefined;
+  const walk = job.state.kind === 'waiting' && last !== undefined ? await loadWalk(last.tree) : undefined;
+  const tree = walk?.tree;
   if (tree === undefined) {
     place.replaceChildren();
     return;

@@ -1,4 +1,4 @@
-import { read, write } from '../open-job.ts';
+import { listNames, read, write } from '../kit/storage.ts';
 import type { Walked } from './record-walk.ts';
 
 /**
@@ -13,38 +13,30 @@ export interface NotedWalk {
   readonly at: number;
 }
 
-const prefix = 'halfsplit.walked.';
-
 /** Notes a walk at once, and gives back the key of the note. */
 export function noteWalk({ walked, isNew, at }: NotedWalk): string {
   const { map, state } = walked;
   // Only the questions that were answered: the note is small, and gone in a moment.
   const asked = new Set(state.answers.map(({ node }) => node));
   const short = { ...map, nodes: map.nodes.filter(({ id }) => asked.has(id)) };
-  const key = `${prefix}${at.toString(36)}-${crypto.getRandomValues(new Uint32Array(1))[0]?.toString(36)}`;
-  write('local', key, JSON.stringify({ walked: { ...walked, map: short }, isNew, at }));
+  const key = `${at.toString(36)}-${crypto.getRandomValues(new Uint32Array(1))[0]?.toString(36)}`;
+  write('note', JSON.stringify({ walked: { ...walked, map: short }, isNew, at }), key);
   return key;
 }
 
 /** Keys of the notes that pages left behind, oldest first. */
 export function listNoted(): readonly string[] {
-  try {
-    return Object.keys(localStorage)
-      .filter((key) => key.startsWith(prefix))
-      .sort();
-  } catch {
-    return [];
-  }
+  return listNames('note');
 }
 
 /** What was noted under a key; undefined where another page has written it into the log meanwhile. */
 export function readNoted(key: string): NotedWalk | undefined {
-  const text = read('local', key);
+  const text = read('note', key);
   // Written by this browser alone: a parsed boundary. Whatever comes of it is checked again before it is stored.
-  return text === null ? undefined : (JSON.parse(text) as NotedWalk);
+  return text === undefined ? undefined : (JSON.parse(text) as NotedWalk);
 }
 
 /** It lies in the log. */
 export function forgetNoted(key: string): void {
-  write('local', key, undefined);
+  write('note', undefined, key);
 }

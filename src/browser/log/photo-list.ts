@@ -1,5 +1,5 @@
 import type { Job } from '#core/bench-log/job.ts';
-import { makeElement } from '../make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 import { readPhotos } from './event-log.ts';
 import { printDataAddress } from './files.ts';
 import { makeTime } from './render-job.ts';

@@ -14,7 +14,7 @@ import { nameJob, nameState } from '#core/bench-log/name-job.ts';
 import { hasProof, isProved, planProof, printHours } from '#core/bench-log/plan-proof.ts';
 import { findDisturbance, sayProposal } from '#core/bench-log/propose-proof.ts';
 import { addressOf } from '#core/share/address.ts';
-import { makeElement } from '../make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 import { basePath } from '../page-data.ts';
 import { fillUnitForm } from './form-values.ts';
 import { showMeanwhile } from './meanwhile-view.ts';

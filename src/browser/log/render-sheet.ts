@@ -3,7 +3,7 @@ import type { Job } from '#core/bench-log/job.ts';
 import { nameState } from '#core/bench-log/name-job.ts';
 import { hasProof, planProof } from '#core/bench-log/plan-proof.ts';
 import { sayEventAnswer } from '#core/bench-log/say-event-answer.ts';
-import { makeElement } from '../make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 import { countLines, type FittedSection, fitSheet, lettersOfLine, type SheetLine } from './fit-sheet.ts';
 import { nameUnit } from './name-unit.ts';
 import { treesOf } from './ways-on.ts';

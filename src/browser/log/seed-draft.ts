@@ -1,7 +1,7 @@
 import type { Job } from '#core/bench-log/job.ts';
 import { sayEventAnswer } from '#core/bench-log/say-event-answer.ts';
-import { type RepairSeed, repairSeedKey } from '#core/share/repair-seed.ts';
-import { write } from '../open-job.ts';
+import type { RepairSeed } from '#core/share/repair-seed.ts';
+import { write } from '../kit/storage.ts';
 
 /** Leaves a job for the drafting page: its symptom, the checks in their order, the cause, the repair and how it was proved. */
 export function seedDraft(job: Job): void {
@@ -17,5 +17,5 @@ export function seedDraft(job: Job): void {
     repair: last?.event.part === undefined ? '' : `Fitted: ${last.event.part}`,
     proof: job.state.kind === 'closed' ? (job.state.summary ?? '') : '',
   };
-  write('session', repairSeedKey, JSON.stringify(seed));
+  write('draftSeed', JSON.stringify(seed));
 }

@@ -4,9 +4,9 @@ import { linkOfJob } from '#core/bench-log/link-of-job.ts';
 import { nextOfAnswer } from '#core/bench-log/next-of-answer.ts';
 import { addressOf } from '#core/share/address.ts';
 import { printLinkState } from '#core/share/link-state.ts';
-import { makeElement } from '../make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 import { basePath } from '../page-data.ts';
-import { loadTree } from './load-tree.ts';
+import { loadWalk } from '../walk/load-bench.ts';
 
 /** Links that take a job up again, one for each tree of it, the last walked first. */
 export function makeWaysOn(job: Job): readonly HTMLAnchorElement[] {
@@ -19,7 +19,7 @@ export function makeWaysOn(job: Job): readonly HTMLAnchorElement[] {
 
 /** Once the tree is at hand, the link leads past the answer given last. */
 async function leadOn(link: HTMLAnchorElement, last: EventOf<'answer'>, job: Job): Promise<void> {
-  const tree = await loadTree(last.tree);
+  const tree = (await loadWalk(last.tree))?.tree;
   const next = tree === undefined ? undefined : nextOfAnswer(tree, last);
   if (next !== undefined) link.href = addressWithin(job, last.tree, next);
 }

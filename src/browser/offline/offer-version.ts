@@ -1,9 +1,8 @@
+import { holdsAnswers } from '#core/offline/holds-answers.ts';
+import { read, write } from '../kit/storage.ts';
 import { basePath } from '../page-data.ts';
 import { askWorker } from './ask-worker.ts';
-import { isJobOpen } from './is-job-open.ts';
 import { showOffer } from './offline-parts.ts';
-
-const laterKey = 'halfsplit.new-version-later';
 
 /** Whether “Use it now” was pressed here and the new version is on its way: then this page loads itself anew. */
 let isTaking = false;
@@ -13,7 +12,7 @@ let isTaking = false;
  * of a single check, and not after “Later” in this tab. There it stands at the foot of the page.
  */
 export function offerVersion(): void {
-  const isInSight = !isPutOff() && !isJobOpen() && document.querySelector('.bar') === null;
+  const isInSight = read('versionLater') === undefined && !isJobOpen() && document.querySelector('.bar') === null;
   showOffer({
     text: isJobOpen()
       ? 'A new version is ready. Nothing changes until you take it, and your answers stay.'
@@ -55,19 +54,12 @@ async function takeVersion(): Promise<void> {
   });
 }
 
-function isPutOff(): boolean {
-  try {
-    return sessionStorage.getItem(laterKey) !== null;
-  } catch {
-    return false;
-  }
+function putOff(): void {
+  write('versionLater', 'yes');
+  document.querySelector('[data-offer]')?.classList.remove('in-sight');
 }
 
-function putOff(): void {
-  try {
-    sessionStorage.setItem(laterKey, 'yes');
-  } catch {
-    // Refused: the next page offers it in sight again.
-  }
-  document.querySelector('[data-offer]')?.classList.remove('in-sight');
+/** Whether a diagnosis is under way here: this address carries answers, or a job of the bench log is open. */
+function isJobOpen(): boolean {
+  return holdsAnswers(location.hash) || read('jobOpen') !== undefined;
 }

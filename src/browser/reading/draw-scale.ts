@@ -1,7 +1,7 @@
 import type { Target } from '#core/model/target.ts';
 import { printHealthy, printLimit, printWord } from '#core/model/target-text.ts';
 import { type DrawnReading, type DrawnZone, layOutScale } from '#core/walk/lay-out-scale.ts';
-import { makeDrawn } from '../make-element.ts';
+import { makeDrawn } from '../kit/elements.ts';
 
 const width = 360;
 const height = 96;

@@ -7,8 +7,8 @@ import {
   readOwnAccuracy,
 } from '#core/reading/choose-instrument.ts';
 import { parseAccuracy } from '#core/reading/own-instrument.ts';
-import { makeElement } from '../make-element.ts';
-import { rememberInstrument } from './instrument-memory.ts';
+import { makeElement } from '../kit/elements.ts';
+import { write } from '../kit/storage.ts';
 
 const ownValue = 'own';
 
@@ -58,7 +58,7 @@ export function makeInstrumentChoice(
   return { element, focus: () => select.focus(), show };
 
   function keep(name: string): void {
-    rememberInstrument(name);
+    write('instrument', name);
     choose(name);
   }
 

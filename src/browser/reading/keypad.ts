@@ -1,6 +1,6 @@
 import { type Key, pressKey } from '#core/walk/edit-entry.ts';
 import type { KeypadKeys } from '#core/walk/keypad-keys.ts';
-import { makeElement } from '../make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 
 /**
  * A keypad for one thumb: figures, decimal point, sign, over-range, erase, and the units that suit the reading. It leaves the focus where

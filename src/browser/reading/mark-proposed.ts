@@ -1,4 +1,4 @@
-import { makeElement } from '../make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 
 /**
  * Marks the outcomes that a reading points to, by hatching and by the words “your reading”, and takes earlier marks away.

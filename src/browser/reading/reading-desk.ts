@@ -14,7 +14,7 @@ import { type Answer, withAnswer } from '#core/share/link-state.ts';
 import { findSafeAnswer } from '#core/walk/find-safe-answer.ts';
 import { type BenchTree, targetAt } from '#core/walk/judge-answer.ts';
 import { listKeys } from '#core/walk/keypad-keys.ts';
-import { makeButton, makeElement } from '../make-element.ts';
+import { makeButton, makeElement } from '../kit/elements.ts';
 import type { ReadingField } from '../reading-field.ts';
 import type { WalkPage } from '../walk/walk-page.ts';
 import { describeField, describeReading } from './describe-reading.ts';

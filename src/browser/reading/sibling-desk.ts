@@ -9,7 +9,7 @@ import { describeSiblings, proposeOutcomes } from '#core/walk/describe-siblings.
 import { type BenchTree, targetAt } from '#core/walk/judge-answer.ts';
 import { listKeys } from '#core/walk/keypad-keys.ts';
 import type { Target } from '#core/model/target.ts';
-import { makeButton, makeElement } from '../make-element.ts';
+import { makeButton, makeElement } from '../kit/elements.ts';
 import type { ReadingField } from '../reading-field.ts';
 import type { WalkPage } from '../walk/walk-page.ts';
 import { type InstrumentChoice, makeInstrumentChoice } from './instrument-choice.ts';

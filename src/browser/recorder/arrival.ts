@@ -1,9 +1,4 @@
-import { read, write } from '../open-job.ts';
-
-/** Address, without origin, that a press on this site leads to next; taken away by the page that comes. */
-const pressedKey = 'halfsplit.pressed';
-/** The address that this tab arrived at last. */
-const arrivedKey = 'halfsplit.arrived';
+import { read, write } from '../kit/storage.ts';
 
 /**
  * The fragment that this page was opened with where its address came from outside: typed, pasted, or from a link that is not this
@@ -18,18 +13,18 @@ export function markWalkedHere(): void {
 
 function findArrival(): string | undefined {
   const here = location.pathname + location.hash;
-  const pressed = read('session', pressedKey);
-  write('session', pressedKey, undefined);
+  const pressed = read('pressed');
+  write('pressed', undefined);
   document.addEventListener('click', notePress, true);
   const isArrival = judgeArrival(here, pressed);
-  write('session', arrivedKey, isArrival ? here : undefined);
+  write('arrived', isArrival ? here : undefined);
   return isArrival ? location.hash : undefined;
 }
 
-function judgeArrival(here: string, pressed: string | null): boolean {
+function judgeArrival(here: string, pressed: string | undefined): boolean {
   const [entry] = performance.getEntriesByType('navigation');
   const type = entry instanceof PerformanceNavigationTiming ? entry.type : 'navigate';
-  if (type === 'reload') return read('session', arrivedKey) === here;
+  if (type === 'reload') return read('arrived') === here;
   // The browser's Back and Forward bring back what was walked, and what was only looked at.
   if (type === 'back_forward') return !isWalkedHere();
   return pressed !== here && !document.referrer.startsWith(`${location.origin}/`);
@@ -38,7 +33,7 @@ function judgeArrival(here: string, pressed: string | null): boolean {
 /** Some browsers are set to tell no page where its reader comes from. */
 function notePress({ target }: Event): void {
   const link = target instanceof Element ? target.closest<HTMLAnchorElement>('a[href]') : null;
-  if (link?.origin === location.origin) write('session', pressedKey, link.pathname + link.hash);
+  if (link?.origin === location.origin) write('pressed', link.pathname + link.hash);
 }
 
 function isWalkedHere(): boolean {

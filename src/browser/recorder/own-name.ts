@@ -1,6 +1,6 @@
 import { textLimits } from '#core/bench-log/event.ts';
 import type { JobBrief } from '#core/bench-log/job-brief.ts';
-import { makeButton, makeElement } from '../make-element.ts';
+import { makeButton, makeElement } from '../kit/elements.ts';
 import { findOpenJob } from '../open-job.ts';
 
 /** What stands beside a point of this unit, so that drawing it again takes the earlier one away. */

@@ -4,7 +4,8 @@ import { namesOf } from '#core/share/map-names.ts';
 import type { TreeMap } from '#core/share/tree-map.ts';
 import { forgetNoted, noteWalk } from '../log/noted-walks.ts';
 import type { Walked } from '../log/record-walk.ts';
-import { findOpenJob, isJobHere, markJobHere, read, write } from '../open-job.ts';
+import { read, write } from '../kit/storage.ts';
+import { findOpenJob, isJobHere, markJobHere } from '../open-job.ts';
 import { mainsExposure } from '../job-memory.ts';
 import { basePath, readTreeMap } from '../page-data.ts';
 import { arrivedFragment, markWalkedHere } from './arrival.ts';
@@ -19,13 +20,8 @@ interface Seen {
   readonly told: string;
 }
 
-const walksKey = 'halfsplit.walks';
-const takeBackKey = 'halfsplit.take-back';
 /** After so long a pause the open job may be another unit: ask before anything is written into it. */
 const freshMilliseconds = 12 * 3_600_000;
-
-/** Key under which `<job-recorder>` keeps the fragment that this tab saw first in a tree; the tree's slug follows. */
-export const firstKey = 'halfsplit.first.';
 
 /** The working part of `<job-recorder>`, loaded once there is something to write or an open job to show. */
 export class Recorder {
@@ -62,7 +58,7 @@ export class Recorder {
       event.target instanceof Element
         ? event.target.closest('[data-back], [data-restart], [data-walked] button')
         : null;
-    if (pressed !== null) write('session', takeBackKey, '1');
+    if (pressed !== null) write('takeBack', '1');
     if (event.target instanceof Element && event.target.closest('[data-job-save]') !== null) {
       void import('../log/files.ts').then(({ saveFile }) => saveFile(findOpenJob()?.id));
     }
@@ -82,9 +78,9 @@ export class Recorder {
     const isEmpty = state.answers.length === 0 && told === '' && (open?.answers ?? 0) > 0;
     this.#root.querySelector('[data-job-carry]')?.toggleAttribute('hidden', !isEmpty);
     this.#last = { answers, told };
-    const isTakenBack = read('session', takeBackKey) !== null;
+    const isTakenBack = read('takeBack') !== undefined;
     // A press takes back what it takes out itself, nothing that is missing in an address opened later.
-    write('session', takeBackKey, undefined);
+    write('takeBack', undefined);
     const added = answers.filter((answer) => !before?.answers.some((given) => isSame(given, answer)));
     const removed = isTakenBack
       ? (before?.answers ?? []).filter((given) => !answers.some((answer) => keyOf(answer) === keyOf(given)))
@@ -120,8 +116,8 @@ export class Recorder {
     if (arrivedFragment !== undefined) return seeFragment(arrivedFragment, map);
     const walks = readWalks();
     if (Object.hasOwn(walks, map.slug)) return walks[map.slug];
-    const first = read('session', firstKey + map.slug);
-    if (first !== null) return seeFragment(first, map);
+    const first = read('firstSeen', map.slug);
+    if (first !== undefined) return seeFragment(first, map);
     // A tab that can remember nothing: whoever comes from another sheet of this site has walked.
     const hasWalked = !canRemember() && document.referrer.startsWith(`${location.origin}/`);
     return hasWalked ? { answers: [], told: '' } : undefined;
@@ -238,18 +234,18 @@ function seeFragment(fragment: string, map: TreeMap): Seen {
 }
 
 function keepWalk(tree: string, answers: readonly Answer[], told: string): void {
-  write('session', walksKey, JSON.stringify({ ...readWalks(), [tree]: { answers, told } }));
+  write('walks', JSON.stringify({ ...readWalks(), [tree]: { answers, told } }));
 }
 
 /** Whether anything outlives the page in this tab. */
 function canRemember(): boolean {
-  return write('session', 'halfsplit.try', undefined);
+  return write('takeBack', read('takeBack'));
 }
 
 /** Written by this tab alone: a parsed boundary. What is no longer readable counts as nothing seen. */
 function readWalks(): Walks {
   try {
-    return (JSON.parse(read('session', walksKey) ?? '{}') ?? {}) as Walks;
+    return (JSON.parse(read('walks') ?? '{}') ?? {}) as Walks;
   } catch {
     return {};
   }

@@ -1,6 +1,6 @@
 import type { JobBrief } from '#core/bench-log/job-brief.ts';
 import { addressOf } from '#core/share/address.ts';
-import { makeElement } from '../make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 import { showOwnName } from './own-name.ts';
 
 /** Puts into a check or cause what the open job says of it: the person's own name of the point, and what must not be lost. */

@@ -1,5 +1,5 @@
 import { addressOf } from '#core/share/address.ts';
-import { makeElement } from '../make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 import { basePath } from '../page-data.ts';
 
 /** What can be done to a part without changing it: value in the log, and words. */

@@ -2,7 +2,7 @@ import { reworkFaults } from '#core/bench-log/rework-faults.ts';
 import type { EventDraft } from '#core/bench-log/event.ts';
 import { describeTouched } from '#core/bench-log/describe-event.ts';
 import { sayProposal } from '#core/bench-log/propose-proof.ts';
-import { makeElement } from '../make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 import { NodeWalk } from '../node-walk.ts';
 import { findOpenJob } from '../open-job.ts';
 import { readTreeMap } from '../page-data.ts';

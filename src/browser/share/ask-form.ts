@@ -3,7 +3,7 @@ import { findNode } from '#core/model/links.ts';
 import { withAsked } from '#core/share/asked.ts';
 import { mostAsked } from '#core/share/link-state.ts';
 import type { Walk } from '#core/share/walk-data.ts';
-import { makeButton, makeElement } from '../make-element.ts';
+import { makeButton, makeElement } from '../kit/elements.ts';
 import { loadWalk } from '../walk/load-bench.ts';
 import type { PageState } from './page-state.ts';
 

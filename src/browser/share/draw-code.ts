@@ -1,5 +1,5 @@
 import { encode } from 'uqr';
-import { makeDrawn, makeElement } from '../make-element.ts';
+import { makeDrawn, makeElement } from '../kit/elements.ts';
 
 /** Modules of white around the code: ISO/IEC 18004:2015, clause 5.3.8, asks for four. */
 const quietZone = 4;

@@ -1,3 +1,5 @@
+import { read, write } from '../kit/storage.ts';
+
 /** What the owner says in words of their own: for posts only, never part of a link. */
 export interface OwnerWords {
   readonly unit: string;
@@ -35,28 +37,12 @@ function isTouched(field: Field): boolean {
 }
 
 function restore(field: Field): void {
-  try {
-    const kept = placeFor(field).getItem(keyOf(field));
-    const isOption =
-      !(field instanceof HTMLSelectElement) || [...field.options].some((option) => option.value === kept);
-    if (kept !== null && isOption) field.value = kept;
-  } catch {
-    // Storage is refused: the field stays empty.
-  }
+  const kept = field.name === 'format' ? read('postFormat') : read('postWords', field.name);
+  const isOption = !(field instanceof HTMLSelectElement) || [...field.options].some((option) => option.value === kept);
+  if (kept !== undefined && isOption) field.value = kept;
 }
 
 function remember(field: Field): void {
-  try {
-    placeFor(field).setItem(keyOf(field), field.value);
-  } catch {
-    // The field itself still holds it until the page is left.
-  }
-}
-
-function placeFor(field: Field): Storage {
-  return field.name === 'format' ? localStorage : sessionStorage;
-}
-
-function keyOf({ name }: Field): string {
-  return `halfsplit.post.${name}`;
+  if (field.name === 'format') write('postFormat', field.value);
+  else write('postWords', field.value, field.name);
 }

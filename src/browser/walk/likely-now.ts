@@ -4,7 +4,7 @@ import { addressOf } from '#core/share/address.ts';
 import { basePath } from '../page-data.ts';
 import type { MappedNode } from '#core/share/tree-map.ts';
 import { carryInto, printLinkState, reworkRepair } from '#core/share/link-state.ts';
-import { makeButton, makeDrawn, makeElement } from '../make-element.ts';
+import { makeButton, makeDrawn, makeElement } from '../kit/elements.ts';
 import { findOpenJob, isJobHere } from '../open-job.ts';
 import type { Assessed } from './assess-page.ts';
 import type { WalkPage } from './walk-page.ts';

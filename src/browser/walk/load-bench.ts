@@ -3,37 +3,25 @@ import { openWalkData, type Walk, type WalkData } from '#core/share/walk-data.ts
 import { makeMainsTargets } from '#core/share/mains-targets.ts';
 import type { BenchTree } from '#core/walk/judge-answer.ts';
 import { readBench } from '../bench.ts';
+import { fetchOnce } from '../kit/fetch-once.ts';
 import type { UnitSheet } from '../unit-sheet.ts';
 import { basePath } from '../page-data.ts';
 
-const opened = new Map<string, Promise<Walk | undefined>>();
-
-/** A tree's data and the classes of instruments, fetched once; undefined where they cannot be had, and tried again next time. */
-export function loadWalk(slug: string): Promise<Walk | undefined> {
-  const known = opened.get(slug);
-  if (known !== undefined) return known;
-  const request = readWalk(slug).catch(() => {
-    opened.delete(slug);
-    return undefined;
-  });
-  opened.set(slug, request);
-  return request;
-}
-
-async function readWalk(slug: string): Promise<Walk> {
-  const base = basePath();
+/** A tree's data and the classes of instruments; undefined where they cannot be had. Written by our own build: parsed boundaries. */
+export async function loadWalk(slug: string): Promise<Walk | undefined> {
   const [walk, classes] = await Promise.all([
-    fetchJson(`${base}data/walks/${slug}.json`),
-    fetchJson(`${base}data/instruments.json`),
+    fetchOnce(`${basePath()}data/walks/${encodeURIComponent(slug)}.json`, (value) => value as WalkData),
+    fetchOnce(`${basePath()}data/instruments.json`, (value) => value as readonly InstrumentClass[]),
   ]);
-  // Both written by our own build: a parsed boundary.
-  return openWalkData(walk as WalkData, classes as readonly InstrumentClass[]);
+  return walk === undefined || classes === undefined ? undefined : openOnce(walk, classes);
 }
 
-async function fetchJson(address: string): Promise<unknown> {
-  const answer = await fetch(address);
-  if (!answer.ok) throw new Error(`No answer from ${address}`);
-  return answer.json();
+const opened = new WeakMap<WalkData, Walk>();
+
+function openOnce(data: WalkData, classes: readonly InstrumentClass[]): Walk {
+  const walk = opened.get(data) ?? openWalkData(data, classes);
+  opened.set(data, walk);
+  return walk;
 }
 
 /** The tree as it stands on this bench: with the limits for its mains, and those of the unit before them, where one is chosen. */

@@ -1,6 +1,6 @@
 import { findAnswerText } from '#core/share/answer-text.ts';
 import type { Answer } from '#core/share/link-state.ts';
-import { makeButton, makeElement } from '../make-element.ts';
+import { makeButton, makeElement } from '../kit/elements.ts';
 import { sayTakenBack } from './say-taken-back.ts';
 import type { WalkPage } from './walk-page.ts';
 

@@ -1,6 +1,6 @@
 import type { Answer } from '#core/share/link-state.ts';
 import type { MappedNode } from '#core/share/tree-map.ts';
-import { makeButton, makeElement } from '../make-element.ts';
+import { makeButton, makeElement } from '../kit/elements.ts';
 import { sayTakenBack } from './say-taken-back.ts';
 import type { WalkPage } from './walk-page.ts';
 

@@ -1,7 +1,7 @@
 import { findNode } from '#core/model/links.ts';
 import type { BenchTree } from '#core/walk/judge-answer.ts';
 import { type PathState, readPathState, type StageState } from '#core/walk/path-state.ts';
-import { makeElement } from '../make-element.ts';
+import { makeElement } from '../kit/elements.ts';
 import type { WalkPage } from './walk-page.ts';
 
 const stretchWords: Readonly<Record<StageState['stretch'], string>> = {

@@ -22,8 +22,8 @@ export interface JobBrief {
 }
 
 /** Reads a brief back. Hostile until read: undefined for anything that is none. */
-export function readJobBrief(text: string | null): JobBrief | undefined {
-  if (text === null || text.length > 100_000) return undefined;
+export function readJobBrief(text: string | undefined): JobBrief | undefined {
+  if (text === undefined || text.length > 100_000) return undefined;
   const value = readRecord(text);
   if (value === undefined) return undefined;
   const { id, name, changedAt, mains, keep, limitHours, benchHours, answers, points, unproved } = value;

@@ -11,9 +11,6 @@ export interface RepairSeed {
   readonly proof: string;
 }
 
-/** Key in the tab's storage under which a page hands a finished repair over to the drafting page, as JSON. */
-export const repairSeedKey = 'halfsplit.draft-seed';
-
 const mostSteps = 40;
 const mostCharacters = 1_000;
 

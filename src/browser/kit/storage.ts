@@ -1,0 +1,100 @@
+/**
+ * Everything that this site keeps in the browser: where, under which key, and what. `local` is kept for all tabs, `session` for this
+ * tab alone. A key that ends in a point is one of many; the name of the one follows.
+ */
+const places = {
+  /** Id of the open job. */
+  jobOpen: ['local', 'halfsplit.job-open'],
+  /** What every page has to know of it at once (core job-brief.ts), as JSON. */
+  jobBrief: ['local', 'halfsplit.job-brief'],
+  /** The job that the reader saw to be the open one in this tab. */
+  jobHere: ['session', 'halfsplit.job-here'],
+  /** At most three jobs for the first page, as JSON. */
+  recentJobs: ['local', 'halfsplit.recent-jobs'],
+  /** One press on its way into the log, as JSON. */
+  note: ['local', 'halfsplit.walked.'],
+  /** Events that the database did not take, as JSON. */
+  heldEvents: ['session', 'halfsplit.log-held'],
+  /** Answers of this tab by tree, and the job that was told of them, as JSON. */
+  walks: ['session', 'halfsplit.walks'],
+  /** The fragment that this tab saw first in a tree. */
+  firstSeen: ['session', 'halfsplit.first.'],
+  /** A press takes back what it takes out of the address. */
+  takeBack: ['session', 'halfsplit.take-back'],
+  /** The address that a press on this site leads to. */
+  pressed: ['session', 'halfsplit.pressed'],
+  /** The address that this tab arrived at last from outside. */
+  arrived: ['session', 'halfsplit.arrived'],
+  /** Marks of the cautions read, separated by blanks. */
+  cautionsRead: ['session', 'halfsplit.cautions-read'],
+  /** Where the mains of the unit is. */
+  mains: ['session', 'halfsplit.mains'],
+  /** The person's own instruments and mains frequency, as JSON. */
+  bench: ['local', 'halfsplit.bench'],
+  /** The instrument that was chosen last. */
+  instrument: ['local', 'halfsplit.instrument'],
+  /** The format of posts that was chosen last. */
+  postFormat: ['local', 'halfsplit.post.format'],
+  /** What the owner says, one field of the post each. */
+  postWords: ['session', 'halfsplit.post.'],
+  /** The offer of a new version was put off. */
+  versionLater: ['session', 'halfsplit.new-version-later'],
+  /** A draft of a tree, by its name. */
+  draft: ['local', 'halfsplit.draft.'],
+  /** Name of the draft that was open last. */
+  draftOpen: ['local', 'halfsplit.draft-open'],
+  /** Drafts that were replaced, as JSON. */
+  draftPrevious: ['local', 'halfsplit.draft-previous'],
+  /** A finished repair for the drafting page, as JSON. */
+  draftSeed: ['session', 'halfsplit.draft-seed'],
+} as const;
+
+export type Kept = keyof typeof places;
+
+/** What the browser refused: remembered until the page is left. */
+const refused = new Map<string, string>();
+
+/** What is kept, or undefined. `name` says which one of many. */
+export function read(kept: Kept, name = ''): string | undefined {
+  const key = keyOf(kept, name);
+  try {
+    return refused.get(key) ?? storageOf(kept).getItem(key) ?? undefined;
+  } catch {
+    return refused.get(key);
+  }
+}
+
+/** Keeps a text, or takes it away. Where the browser refuses, it is remembered until the page is left; false says so. */
+export function write(kept: Kept, text: string | undefined, name = ''): boolean {
+  const key = keyOf(kept, name);
+  refused.delete(key);
+  try {
+    if (text === undefined) storageOf(kept).removeItem(key);
+    else storageOf(kept).setItem(key, text);
+    return true;
+  } catch {
+    if (text !== undefined) refused.set(key, text);
+    return false;
+  }
+}
+
+/** Names of those that are kept of many, in the order of the alphabet. */
+export function listNames(kept: Kept): readonly string[] {
+  const prefix = keyOf(kept, '');
+  let keys = [...refused.keys()];
+  try {
+    keys = [...new Set([...keys, ...Object.keys(storageOf(kept))])];
+  } catch {
+    // What the browser refused is all there is.
+  }
+  return keys.flatMap((key) => (key.startsWith(prefix) ? [key.slice(prefix.length)] : [])).sort();
+}
+
+/** The key as the browser knows it, by which a tab hears that another one changed it. */
+export function keyOf(kept: Kept, name = ''): string {
+  return places[kept][1] + name;
+}
+
+function storageOf(kept: Kept): Storage {
+  return places[kept][0] === 'local' ? localStorage : sessionStorage;
+}
