@@ -419,7 +419,7 @@ describe('what the job says of the unit', () => {
     await unfold(page, 'unit');
     await expect.poll(() => form.getByLabel('Serial number').inputValue()).toBe('0042');
     // By its title, not by its slug.
-    expect(await page.locator('[data-facts]').textContent()).toMatch(/Unit\s*Quillon 44/);
+    expect(await page.locator('[data-facts]').textContent()).toMatch(/Known unit\s*Quillon 44/);
     expect(await page.locator('[data-facts]').textContent()).not.toContain('quillon-44');
     expect(await page.locator('[data-sheet]').textContent()).toMatch(/Unit\s*Quillon 44/);
     expect((await readStore(page)).filter(({ kind }) => kind === 'unit').at(-1)).toMatchObject({ slug: 'quillon-44' });
