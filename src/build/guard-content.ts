@@ -1,16 +1,18 @@
-import { readFileSync } from 'node:fs';
 import { relative, sep } from 'node:path';
 import type { Plugin } from 'vite';
 import type { Problem } from '#compiler/problem.ts';
-import { printProblem, printProblems } from '#compiler/reporters/terminal.ts';
+import { printProblems } from '#compiler/reporters/terminal.ts';
 import { forgetContent, readContent } from './library.ts';
 
 /**
- * Stands in front of Astro: compiles content/ before anything of it is rendered, and refuses a file with an error
- * in `load`, which runs before every transform. Astro would execute an expression in MDX; here it never gets one.
+ * A build stops where content/ has an error; in `dev` the problems are printed and every change is read again. Pages render
+ * what the compiler read: no file of content/ is ever a module, and one that becomes a module stops the build as well.
  */
 export function guardContent(root: string = process.cwd()): Plugin {
-  const nameOf = (path: string): string => relative(root, path).split(sep).join('/');
+  const nameOf = (path: string): string =>
+    relative(root, path.split('?')[0] ?? path)
+      .split(sep)
+      .join('/');
   let isDevelopment = false;
   return {
     name: 'halfsplit-guard-content',
@@ -25,13 +27,7 @@ export function guardContent(root: string = process.cwd()): Plugin {
       else if (errors.length > 0) this.error(`content/ has errors:\n${printProblems(errors)}`);
     },
     load(id) {
-      const path = id.split('?')[0] ?? id;
-      const file = nameOf(path);
-      if (!file.startsWith('content/') || !file.endsWith('.mdx')) return null;
-      const text = readFileSync(path, 'utf8');
-      if (!readContent(root).files.some((known) => known.file === file && known.text === text)) forgetContent();
-      const errors = readContent(root).problems.filter((problem) => problem.file === file && isError(problem));
-      if (errors.length > 0) this.error(errors.map(printProblem).join('\n'));
+      if (nameOf(id).startsWith('content/')) this.error(`${nameOf(id)} is data: only the compiler reads it.`);
       return null;
     },
     handleHotUpdate({ file: path, server }) {

@@ -1,5 +1,5 @@
 import type * as v from 'valibot';
-import type { Prose } from '#core/model/fault-tree.ts';
+import type { Prose } from '#core/model/prose.ts';
 import { readBody } from './element.ts';
 import { readProse } from './elements/context.ts';
 import { parseMdx } from './parse-mdx.ts';
@@ -18,7 +18,7 @@ export function compileReference<Schema extends v.GenericSchema>(
 ): { readonly front: v.InferOutput<Schema>; readonly prose: Prose } | undefined {
   const parsed = parseMdx(text, report);
   if (parsed === undefined) return undefined;
-  const { prose } = readBody(parsed.body, noElements, report);
+  const body = readBody(parsed.body, noElements, report);
   if (parsed.frontMatter === undefined) {
     report({
       rule: 'front-matter',
@@ -30,5 +30,5 @@ export function compileReference<Schema extends v.GenericSchema>(
   }
   const place = { firstLine: parsed.frontMatter.firstLine, key: 'front' };
   const front = readYaml(parsed.frontMatter.text, place, schema, positions, report);
-  return front === undefined ? undefined : { front, prose: readProse(prose, 'body', { positions, report }) };
+  return front === undefined ? undefined : { front, prose: readProse(body, 'body', { positions, report }) };
 }

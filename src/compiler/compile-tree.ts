@@ -42,7 +42,7 @@ export function compileTree(text: string, file: string): CompiledTree {
   if (parsed === undefined) return { file, tree: undefined, positions, problems };
   const front = readFront(parsed.frontMatter, positions, report);
   const body = readBody(parsed.body, elementNames, report);
-  for (const { position } of body.prose) {
+  for (const position of body.paragraphs) {
     report({
       rule: 'prose-outside-node',
       position,

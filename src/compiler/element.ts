@@ -1,4 +1,5 @@
 import type { RootContent, PhrasingContent, Paragraph, List } from 'mdast';
+import type { Phrase, Prose, ProseBlock } from '#core/model/prose.ts';
 import type { MdxJsxFlowElement, MdxJsxTextElement } from 'mdast-util-mdx-jsx';
 import type { Position } from './position.ts';
 import type { Report } from './problem.ts';
@@ -6,12 +7,10 @@ import { tooDeep } from './find-excess.ts';
 import { suggestName } from './nearest-name.ts';
 
 /** An element as written: its literal attributes, and its children sorted into elements and prose. */
-export interface Element {
+export interface Element extends Written {
   readonly name: string;
   readonly position: Position;
   readonly attributes: ReadonlyMap<string, WrittenAttribute>;
-  readonly elements: readonly Element[];
-  readonly prose: readonly WrittenProse[];
 }
 
 export interface WrittenAttribute {
@@ -19,17 +18,11 @@ export interface WrittenAttribute {
   readonly position: Position;
 }
 
-/** The plain text of a paragraph or list item, and where it begins. */
-export interface WrittenProse {
-  readonly text: string;
-  readonly position: Position;
-  /** How many elements stand before it among its siblings: a caution must come before the instruction. */
-  readonly elementsBefore: number;
-}
-
 export interface Written {
   readonly elements: readonly Element[];
-  readonly prose: readonly WrittenProse[];
+  readonly prose: Prose;
+  /** Where each paragraph and list item of the prose begins, in the order of `listParagraphs`. */
+  readonly paragraphs: readonly Position[];
 }
 
 type JsxElement = MdxJsxFlowElement | MdxJsxTextElement;
@@ -37,8 +30,8 @@ type Content = RootContent | PhrasingContent;
 
 /**
  * Sorts a body into elements and prose and reports everything that is not data:
- * expressions, imports, raw HTML, unknown elements, links that leave the site or run something.
- * A paragraph that holds only elements is lifted, as Astro does when it renders. What is nested too deep is reported.
+ * expressions, imports, raw HTML, unknown elements, links that leave the site or run something. None of that is in the prose.
+ * A paragraph that holds only elements gives way to them. What is nested too deep is reported.
  */
 export function readBody(children: readonly Content[], known: ReadonlySet<string>, report: Report): Written {
   try {
@@ -46,25 +39,20 @@ export function readBody(children: readonly Content[], known: ReadonlySet<string
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     report(tooDeep);
-    return { elements: [], prose: [] };
+    return { elements: [], prose: [], paragraphs: [] };
   }
 }
 
 function readChildren(children: readonly Content[], known: ReadonlySet<string>, report: Report): Written {
   const elements: Element[] = [];
-  const prose: WrittenProse[] = [];
+  const prose: ProseBlock[] = [];
+  const paragraphs: Position[] = [];
   for (const child of liftParagraphs(children)) {
     if (isElement(child)) elements.push(readElement(child, known, report));
-    else if (child.type === 'paragraph') addProse(child);
-    else if (child.type === 'list') readList(child, addProse, report);
+    else if (child.type === 'paragraph' || child.type === 'list') prose.push(readBlock(child, paragraphs, report));
     else if (!isComment(child)) reportForeign(child, report);
   }
-  return { elements, prose };
-
-  function addProse(paragraph: Paragraph): void {
-    checkPhrasing(paragraph.children, report);
-    prose.push({ text: plainText(paragraph), position: startOf(paragraph), elementsBefore: elements.length });
-  }
+  return { elements, prose, paragraphs };
 }
 
 /** Paragraphs that hold only elements give way to them; bare words in an element written on one line become a paragraph. */
@@ -147,34 +135,55 @@ function readAttributes(node: JsxElement, report: Report): ReadonlyMap<string, W
   return attributes;
 }
 
-function readList(list: List, addProse: (paragraph: Paragraph) => void, report: Report): void {
-  for (const item of list.children) {
-    for (const part of item.children) {
-      if (part.type === 'paragraph') addProse(part);
-      else if (part.type === 'list') readList(part, addProse, report);
-      else reportForeign(part, report);
+/** Adds where each of its paragraphs begins to `paragraphs`. */
+function readBlock(block: Paragraph | List, paragraphs: Position[], report: Report): ProseBlock {
+  if (block.type === 'paragraph') {
+    paragraphs.push(startOf(block));
+    return { kind: 'paragraph', parts: readPhrases(block.children, report) };
+  }
+  const items = block.children.map((item) =>
+    item.children.flatMap((part): Prose => {
+      if (part.type === 'paragraph' || part.type === 'list') return [readBlock(part, paragraphs, report)];
+      reportForeign(part, report);
+      return [];
+    }),
+  );
+  return { kind: 'list', start: block.ordered === true ? (block.start ?? 1) : undefined, items };
+}
+
+function readPhrases(parts: readonly PhrasingContent[], report: Report): readonly Phrase[] {
+  return parts.flatMap((part): readonly Phrase[] => {
+    switch (part.type) {
+      case 'text':
+        return [{ kind: 'text', text: part.value.replace(/[ \t\r\n]+/g, ' ') }];
+      case 'inlineCode':
+        return [{ kind: 'code', text: part.value }];
+      case 'break':
+        return [{ kind: 'break' }];
+      case 'emphasis':
+      case 'strong':
+        return [{ kind: part.type, parts: readPhrases(part.children, report) }];
+      case 'link': {
+        const inside = readPhrases(part.children, report);
+        const isOfThisSite = checkAddress(part.url, startOf(part), report);
+        return isOfThisSite ? [{ kind: 'link', address: part.url, parts: inside }] : inside;
+      }
+      default:
+        if (!isComment(part)) reportForeign(part, report);
+        return [];
     }
-  }
+  });
 }
 
-function checkPhrasing(parts: readonly PhrasingContent[], report: Report): void {
-  for (const part of parts) {
-    if (part.type === 'link') checkAddress(part.url, startOf(part), report);
-    if (isComment(part)) continue;
-    if (part.type === 'emphasis' || part.type === 'strong' || part.type === 'link')
-      checkPhrasing(part.children, report);
-    else if (part.type !== 'text' && part.type !== 'inlineCode' && part.type !== 'break') reportForeign(part, report);
-  }
-}
-
-function checkAddress(url: string, position: Position, report: Report): void {
-  if (/^\/(?!\/)[a-z0-9/.#=&,-]*$/i.test(url)) return;
+function checkAddress(url: string, position: Position, report: Report): boolean {
+  if (/^\/(?!\/)[a-z0-9/.#=&,-]*$/i.test(url)) return true;
   report({
     rule: 'link-address',
     position,
     message: `Unexpected address \`${url.slice(0, 60)}\`, expected a page of this site.`,
     help: 'Link to pages of this site only, as /targets/slug/. Name other sources in sources.yaml.',
   });
+  return false;
 }
 
 function reportForeign(node: Content, report: Report): void {
@@ -217,13 +226,6 @@ function isComment(node: Content): boolean {
 
 function isBlank(node: Content): boolean {
   return node.type === 'text' && node.value.trim() === '';
-}
-
-function plainText(node: Content): string {
-  if ('value' in node) return isComment(node) ? '' : node.value;
-  if (node.type === 'break') return ' ';
-  if (!('children' in node)) return '';
-  return node.children.map(plainText).join('').replace(/\s+/g, ' ').trimStart();
 }
 
 function startOf(node: { readonly position?: { start: { line: number; column: number } } | undefined }): Position {

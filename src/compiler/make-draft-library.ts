@@ -1,4 +1,5 @@
 import type { FaultTree, TreeNode } from '#core/model/fault-tree.ts';
+import type { Prose } from '#core/model/prose.ts';
 import { compileContent, type ContentFile } from './compile-content.ts';
 import type { DraftLibrary } from './draft-library.ts';
 
@@ -9,7 +10,7 @@ import type { DraftLibrary } from './draft-library.ts';
 export function makeDraftLibrary(files: readonly ContentFile[]): DraftLibrary {
   const { library, trees, positionsOf } = compileContent(files);
   const list = <Row>(table: ReadonlyMap<string, Row>): readonly Row[] => [...table.values()];
-  const withoutProse = <Row extends { readonly prose: readonly string[] }>(table: ReadonlyMap<string, Row>) =>
+  const withoutProse = <Row extends { readonly prose: Prose }>(table: ReadonlyMap<string, Row>) =>
     list(table).map((row) => ({ ...row, prose: [] }));
   return {
     references: {

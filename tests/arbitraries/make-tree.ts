@@ -9,6 +9,7 @@ import type {
   Stage,
   TreeNode,
 } from '#core/model/fault-tree.ts';
+import { say } from '../support/say.ts';
 
 /** Short ways to write a valid fault tree by hand in a test: what is not named takes the format's default. */
 
@@ -39,7 +40,7 @@ export function makeCheck(
     title: `Is ${id} as it should be?`,
     was: [],
     cautions: [],
-    prose: ['Look.'],
+    prose: say('Look.'),
     minutes: 2,
     power: 'off',
     instruments: ['eyes'],
@@ -70,7 +71,7 @@ export function makePath(
     title: `Follow ${id}`,
     was: [],
     cautions: [],
-    prose: ['Follow the signal.'],
+    prose: say('Follow the signal.'),
     power: 'on',
     needs: [],
     after: [],
@@ -97,23 +98,23 @@ export function makeCause(id: string, change: Partial<Omit<Cause, 'id' | 'kind'>
     title: `The part ${id} failed`,
     was: [],
     cautions: [],
-    prose: ['It wears out.'],
+    prose: say('It wears out.'),
     chance: 'common',
     lies: 'unit',
     brings: [],
     shows: {},
-    confirm: { prose: ['Measure it.'], targets: [] },
+    confirm: { prose: say('Measure it.'), targets: [] },
     repair: {
-      prose: ['Replace it.'],
+      prose: say('Replace it.'),
       targets: [],
       minutes: 15,
       needs: [],
       leaves: 'damage',
       success: 'usual',
-      record: ['Photograph both sides.'],
+      record: say('Photograph both sides.'),
       substitutes: [],
     },
-    prove: { prose: ['Measure it again.'], targets: [], minutes: 10 },
+    prove: { prose: say('Measure it again.'), targets: [], minutes: 10 },
     ...change,
   };
 }
@@ -141,7 +142,7 @@ export function makeHandOver(id: string, change: Partial<Omit<HandOver, 'id' | '
     title: `Hand ${id} over`,
     was: [],
     cautions: [],
-    prose: ['Leave it unplugged.'],
+    prose: say('Leave it unplugged.'),
     because: 'mains',
     chance: 'rare',
     shows: {},

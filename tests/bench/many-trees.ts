@@ -1,4 +1,6 @@
 import type { FaultTree, TreeNode } from '#core/model/fault-tree.ts';
+import { listParagraphs } from '#core/model/prose.ts';
+import { say } from '../support/say.ts';
 import type { Library } from '#core/model/library.ts';
 import { createRandom } from '../support/diagnosis/random.ts';
 
@@ -33,7 +35,7 @@ export function makeManyTrees(library: Library, count: number, seed: number): Li
       nodes: model.nodes.map((node): TreeNode => ({
         ...node,
         title: disturb(node.title),
-        prose: node.prose.slice(0, 1).map(disturb),
+        prose: say(...listParagraphs(node.prose).slice(0, 1).map(disturb)),
       })),
     });
   }

@@ -1,3 +1,4 @@
+import { say } from '../support/say.ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compileContent } from '#compiler/compile-content.ts';
@@ -211,7 +212,7 @@ describe('the structure layer', () => {
     ).library.trees;
     const cause = oneLine.get('sample-tree')?.nodes.find(({ id }) => id === 'fuse-open');
 
-    expect(cause).toMatchObject({ prove: { minutes: 3, prose: ['Put it back and read again.'], targets: [] } });
+    expect(cause).toMatchObject({ prove: { minutes: 3, prose: say('Put it back and read again.'), targets: [] } });
     expect(spread).toEqual(oneLine);
   });
 

@@ -1,3 +1,4 @@
+import { listParagraphs } from '#core/model/prose.ts';
 import { readContent } from '#build/library.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import { findNode, reachableFrom } from '#core/model/links.ts';
@@ -46,7 +47,7 @@ describe('a unit that hums', () => {
     expect(findNode(tree, 'earth-path')).toMatchObject({ target: { target: 'earth-quick-look' } });
     const owners = tree.nodes.filter((node) => JSON.stringify(node).includes('"earth-continuity"'));
     expect(owners).toEqual([]);
-    expect(library.targets.get('earth-quick-look')?.prose.join(' ')).toMatch(/belongs to a competent person/);
+    expect(listParagraphs(library.targets.get('earth-quick-look')?.prose ?? []).join(' ')).toMatch(/belongs to a competent person/);
   });
 
   const alone = { 'lead-look': 'whole', 'earth-path': 'in', 'outside-try': 'stays' };

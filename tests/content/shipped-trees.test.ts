@@ -2,6 +2,7 @@ import { readContent } from '#build/library.ts';
 import type { Cause, FaultTree, TreeNode } from '#core/model/fault-tree.ts';
 import { cautionsOf } from '#core/model/node-cautions.ts';
 import { nodeProse } from '#core/model/node-prose.ts';
+import { listParagraphs } from '#core/model/prose.ts';
 import { describe, expect, test } from 'vitest';
 
 const { library, problems, files } = readContent();
@@ -215,9 +216,9 @@ describe('every cause', () => {
   test('says how to confirm, repair and prove it, and links to at least one known target', () => {
     for (const { tree, cause } of causes) {
       const name = `${tree.slug}/${cause.id}`;
-      expect(cause.confirm?.prose.join(' '), name).toBeTruthy();
-      expect(cause.repair?.prose.join(' '), name).toBeTruthy();
-      expect(cause.prove?.prose.join(' '), name).toBeTruthy();
+      expect(cause.confirm?.prose.length, name).toBeTruthy();
+      expect(cause.repair?.prose.length, name).toBeTruthy();
+      expect(cause.prove?.prose.length, name).toBeTruthy();
       expect(cause.repair?.minutes, name).toBeGreaterThan(0);
       expect(cause.prove?.minutes, name).toBeGreaterThan(0);
       const targets = targetsOf(cause);
@@ -310,7 +311,7 @@ function cautionsThatApply(cause: Cause): ReadonlySet<string> {
     if (role === 'belt') applies.add('moving-parts');
   }
   if (/alcohol|isopropyl|contact cleaner|freezer/i.test(nodeProse(cause).join(' '))) applies.add('solvent');
-  if (/\b(re|de|un)?solder(ed|ing)?\b(?! side)/i.test(repair?.prose.join(' ') ?? ''))
+  if (/\b(re|de|un)?solder(ed|ing)?\b(?! side)/i.test(listParagraphs(repair?.prose ?? []).join(' ')))
     applies.add('solder-fume').add('hot-parts');
   for (const setup of repair?.needs ?? []) {
     for (const caution of library.setups.get(setup)?.cautions ?? []) applies.add(caution);
@@ -344,13 +345,13 @@ function allSentences(): readonly { readonly place: string; readonly sentence: s
       ...tree.nodes.flatMap((node) => ofNode(tree, node)),
     ]),
     ...[...library.units.values()].flatMap(({ slug, title, summary, points, differs, prose }) =>
-      split(slug, [title, summary, ...Object.values(points), ...Object.values(differs), ...prose]),
+      split(slug, [title, summary, ...Object.values(points), ...Object.values(differs), ...listParagraphs(prose)]),
     ),
     ...[...library.cautions.values()].flatMap(({ slug, title, text, actions, prose }) =>
-      split(slug, [title, text, ...actions, ...prose]),
+      split(slug, [title, text, ...actions, ...listParagraphs(prose)]),
     ),
     ...[...library.targets.values()].flatMap(({ slug, title, conditions, misreads, prose }) =>
-      split(slug, [title, conditions, ...misreads.map(({ says }) => says), ...prose]),
+      split(slug, [title, conditions, ...misreads.map(({ says }) => says), ...listParagraphs(prose)]),
     ),
     ...[...library.points.values()].flatMap(({ slug, title, find }) => split(slug, [title, find])),
     ...[...library.setups.values()].flatMap(({ slug, title, text }) => split(slug, [title, text])),

@@ -1,3 +1,4 @@
+import { listParagraphs } from '#core/model/prose.ts';
 import { readContent } from '#build/library.ts';
 import type { Limits, Status, Target } from '#core/model/target.ts';
 
@@ -24,14 +25,14 @@ export function variantLimits(slug: string, variant: string): Limits {
 
 /** What a target's page says beyond its numbers. */
 export function statementOf(slug: string): string {
-  return findTarget(slug).prose.join(' ');
+  return listParagraphs(findTarget(slug).prose).join(' ');
 }
 
 /** What a caution's page says beyond its short text. */
 export function reasonOf(slug: string): string {
   const caution = readContent().library.cautions.get(slug);
   if (caution === undefined) throw new Error(`There is no caution ${slug}.`);
-  return caution.prose.join(' ');
+  return listParagraphs(caution.prose).join(' ');
 }
 
 /** One row of a published table: target, limits in the target's unit, and what the content must call itself. */

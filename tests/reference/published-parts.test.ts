@@ -1,3 +1,4 @@
+import { listParagraphs } from '#core/model/prose.ts';
 import { readContent } from '#build/library.ts';
 import type { Substitute } from '#core/model/fault-tree.ts';
 import { describe, expect, test } from 'vitest';
@@ -66,7 +67,7 @@ describe('part values belong to the preferred series', () => {
     const texts = [...library.units.values()].flatMap(({ points, differs, prose }) => [
       ...Object.values(points),
       ...Object.values(differs),
-      ...prose,
+      ...listParagraphs(prose),
     ]);
     const parts = texts.flatMap((text) =>
       [...text.matchAll(/\b[RC]N?\d+(?: and [RC]\d+)?(?:,| is) [\d.]+ (?:Ω|kΩ|MΩ|pF|nF|µF)/g)].flatMap(([found]) =>
@@ -193,7 +194,9 @@ describe('junctions are those of the makers’ sheets', () => {
 describe('coupling capacitors', () => {
   test('470 µF into 8 Ω passes everything above 42 Hz, 1/(2πRC)', () => {
     expect(1 / (2 * Math.PI * 8 * 470e-6)).toBeCloseTo(42, 0);
-    const advice = substitutes.flatMap(({ prose }) => prose).filter((text) => text.includes('470 µF into 8 Ω'));
+    const advice = substitutes
+      .flatMap(({ prose }) => listParagraphs(prose))
+      .filter((text) => text.includes('470 µF into 8 Ω'));
     expect(advice).toEqual([expect.stringContaining('above 42 Hz')]);
   });
 });

@@ -3,6 +3,7 @@ import type { Caution, References } from '#core/model/library.ts';
 import { findNode } from '#core/model/links.ts';
 import { needsOf } from '#core/model/needs-of.ts';
 import { cautionsOf } from '#core/model/node-cautions.ts';
+import { listParagraphs, type Prose } from '#core/model/prose.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
 import { printBand, printHealthy, printLimit, printWord, statusWords } from '#core/model/target-text.ts';
 import { kindWords } from '#core/graph/draw-sheet.ts';
@@ -101,8 +102,8 @@ function makeSetups(needs: readonly string[], { setups }: References): readonly 
   ];
 }
 
-function makeProse(prose: readonly string[]): readonly HTMLElement[] {
-  return prose.map((paragraph) => makeElement('p', {}, paragraph));
+function makeProse(prose: Prose): readonly HTMLElement[] {
+  return listParagraphs(prose).map((paragraph) => makeElement('p', {}, paragraph));
 }
 
 function makeTargets(uses: readonly TargetUse[], { targets, points }: References): readonly HTMLElement[] {

@@ -83,7 +83,7 @@ export function readCause(element: Element, key: string, context: ReadContext): 
     brings: attributes.words('brings'),
     shows: attributes.shows('shows'),
     cautions: readCautions(element, key, context),
-    prose: readProse(element.prose, key, context),
+    prose: readProse(element, key, context),
     confirm: confirm === undefined ? undefined : readPart(confirm, confirmSpec, `${key}/confirm`, context),
     repair: repair === undefined ? undefined : readRepair(repair, `${key}/repair`, context),
     prove: prove === undefined ? undefined : readProve(prove, `${key}/prove`, context),
@@ -93,7 +93,7 @@ export function readCause(element: Element, key: string, context: ReadContext): 
 function readPart(element: Element, spec: ElementSpec, key: string, context: ReadContext): Part {
   checkInside(element, spec, context);
   context.positions.set(key, element.position);
-  return { prose: readProse(element.prose, key, context), targets: readTargets(element, key, context) };
+  return { prose: readProse(element, key, context), targets: readTargets(element, key, context) };
 }
 
 function readRepair(element: Element, key: string, context: ReadContext): Repair {
@@ -106,7 +106,7 @@ function readRepair(element: Element, key: string, context: ReadContext): Repair
     needs: attributes.words('needs'),
     leaves: attributes.oneOf('leaves', leavesChoices, 'nothing'),
     success: attributes.oneOf('success', successChoices, 'usual'),
-    record: records.flatMap((record) => readProse(record.prose, `${key}/record`, context)),
+    record: records.flatMap((record) => readProse(record, `${key}/record`, context)),
     substitutes: readSubstitutes(element, key, context),
   };
 }

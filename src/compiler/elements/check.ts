@@ -50,7 +50,7 @@ export function readCheck(element: Element, key: string, context: ReadContext): 
     swap: attributes.optionalText('swap'),
     sign: attributes.optionalText('sign'),
     cautions: readCautions(element, key, context),
-    prose: readProse(element.prose, key, context),
+    prose: readProse(element, key, context),
     target: readTargets(element, key, context)[0],
     outcomes: readOutcomes(element, key, context),
   };

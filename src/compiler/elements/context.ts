@@ -1,9 +1,9 @@
-import type { Element, WrittenProse } from '../element.ts';
+import type { Element, Written } from '../element.ts';
 import type { ElementSpec } from '../attribute-spec.ts';
 import type { Positions } from '../position.ts';
 import type { Report } from '../problem.ts';
 import { suggestName } from '../nearest-name.ts';
-import type { Prose } from '#core/model/fault-tree.ts';
+import type { Prose } from '#core/model/prose.ts';
 
 /** What every element reader is given: where to file positions and problems. */
 export interface ReadContext {
@@ -11,10 +11,10 @@ export interface ReadContext {
   readonly report: Report;
 }
 
-/** Files the position of each paragraph under `key/prose/<n>` and returns the plain texts. */
-export function readProse(written: readonly WrittenProse[], key: string, context: ReadContext): Prose {
-  for (const [index, { position }] of written.entries()) context.positions.set(`${key}/prose/${index}`, position);
-  return written.map(({ text }) => text.trim());
+/** Files the position of each paragraph and list item under `key/prose/<n>`. */
+export function readProse({ prose, paragraphs }: Written, key: string, context: ReadContext): Prose {
+  for (const [index, position] of paragraphs.entries()) context.positions.set(`${key}/prose/${index}`, position);
+  return prose;
 }
 
 /** Reports children and prose that the element's table does not allow. */
@@ -29,11 +29,11 @@ export function checkInside(element: Element, spec: ElementSpec, { report }: Rea
       help: `Move it to where it belongs.${suggestName(child.name, spec.children)}`,
     });
   }
-  const firstProse = element.prose[0];
+  const firstProse = element.paragraphs[0];
   if (spec.prose === 'none' && firstProse !== undefined) {
     report({
       rule: 'prose-place',
-      position: firstProse.position,
+      position: firstProse,
       message: `Unexpected text in \`<${spec.name}>\`, expected only its attributes.`,
       help: 'Move the text before or after it.',
     });

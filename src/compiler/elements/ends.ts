@@ -61,7 +61,7 @@ export function readElsewhere(element: Element, key: string, context: ReadContex
     chance: attributes.oneOf('chance', chanceChoices, 'occasional'),
     shows: attributes.shows('shows'),
     cautions: readCautions(element, key, context),
-    prose: readProse(element.prose, key, context),
+    prose: readProse(element, key, context),
   };
 }
 
@@ -78,6 +78,6 @@ export function readHandOver(element: Element, key: string, context: ReadContext
     chance: attributes.oneOf('chance', chanceChoices, 'occasional'),
     shows: attributes.shows('shows'),
     cautions: readCautions(element, key, context),
-    prose: readProse(element.prose, key, context),
+    prose: readProse(element, key, context),
   };
 }

@@ -87,7 +87,7 @@ export function readSubstitutes(element: Element, key: string, context: ReadCont
       value: attributes.optionalText('value'),
       voltage: attributes.optionalText('voltage'),
       test: attributes.text('test'),
-      prose: readProse(child.prose, childKey, context),
+      prose: readProse(child, childKey, context),
     };
   });
 }

@@ -55,7 +55,7 @@ export function readPath(element: Element, key: string, context: ReadContext): S
     needs: attributes.words('needs'),
     after: attributes.words('after'),
     cautions: readCautions(element, key, context),
-    prose: readProse(element.prose, key, context),
+    prose: readProse(element, key, context),
     stages: readStages(element, key, context),
     good: attributes.text('good'),
   };

@@ -1,3 +1,4 @@
+import { listParagraphs } from '#core/model/prose.ts';
 import { defineTreeRule } from './rule.ts';
 
 export const answersLast = defineTreeRule({
@@ -12,7 +13,7 @@ export const answersLast = defineTreeRule({
       if (node.kind !== 'check') continue;
       const answer = positions.find(`node/${node.id}/outcome/0`);
       if (answer === 'unavailable') continue;
-      for (const index of node.prose.keys()) {
+      for (const index of listParagraphs(node.prose).keys()) {
         const key = `node/${node.id}/prose/${index}`;
         const place = positions.find(key);
         if (place === 'unavailable' || place.line < answer.line) continue;

@@ -3,6 +3,7 @@ import type { Library } from '#core/model/library.ts';
 import { findNode, linksFrom } from '#core/model/links.ts';
 import { needsOf } from '#core/model/needs-of.ts';
 import { nodeProse } from '#core/model/node-prose.ts';
+import { listParagraphs } from '#core/model/prose.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
 import { exceedsTouchLimit, touchLimits } from '#core/model/touch-limit.ts';
 import { targetsOf } from '#core/model/uses-of.ts';
@@ -106,7 +107,7 @@ const powersUp =
 
 /** What is told of making sure and of the proof. */
 function textOfTrials({ confirm, prove }: Cause): string {
-  return [...(confirm?.prose ?? []), ...(prove?.prose ?? [])].join(' ');
+  return listParagraphs([...(confirm?.prose ?? []), ...(prove?.prose ?? [])]).join(' ');
 }
 
 function targetsOfTrials({ confirm, prove }: Cause): readonly string[] {
@@ -127,7 +128,8 @@ function textOfWork(node: TreeNode): string {
 }
 
 function repairText({ repair }: Cause): string {
-  return repair === undefined ? '' : [...repair.prose, ...repair.substitutes.flatMap(({ prose }) => prose)].join(' ');
+  if (repair === undefined) return '';
+  return listParagraphs([...repair.prose, ...repair.substitutes.flatMap(({ prose }) => prose)]).join(' ');
 }
 
 /** Powered steps that some road from the start reaches before any other powered step. */

@@ -1,3 +1,4 @@
+import { listParagraphs } from '#core/model/prose.ts';
 import { defineTreeRule } from './rule.ts';
 import { splitSentences } from './split-sentences.ts';
 
@@ -16,7 +17,7 @@ export const newPartTested = defineTreeRule({
   *find({ tree }) {
     for (const cause of tree.nodes) {
       if (cause.kind !== 'cause' || cause.repair === undefined || cause.repair.substitutes.length > 0) continue;
-      for (const [index, paragraph] of cause.repair.prose.entries()) {
+      for (const [index, paragraph] of listParagraphs(cause.repair.prose).entries()) {
         for (const sentence of splitSentences(paragraph)) {
           const found = fits.exec(sentence);
           if (found === null || denies.test(sentence.slice(0, found.index))) continue;

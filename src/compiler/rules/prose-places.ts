@@ -1,4 +1,5 @@
 import type { Outcome, Part, Repair, TreeNode } from '#core/model/fault-tree.ts';
+import { listParagraphs, type Prose } from '#core/model/prose.ts';
 
 /** A text that a page of the tree shows, and the key of its place. */
 export interface ProsePlace {
@@ -34,8 +35,8 @@ export function prosePlaces(node: TreeNode): readonly ProsePlace[] {
   }
 }
 
-function makePlaces(part: ProsePlace['part'], key: string, prose: readonly string[]): readonly ProsePlace[] {
-  return prose.map((text, index) => ({ key: `${key}/prose/${index}`, text, part }));
+function makePlaces(part: ProsePlace['part'], key: string, prose: Prose): readonly ProsePlace[] {
+  return listParagraphs(prose).map((text, index) => ({ key: `${key}/prose/${index}`, text, part }));
 }
 
 function partPlaces(part: ProsePlace['part'], key: string, written: Part | undefined): readonly ProsePlace[] {

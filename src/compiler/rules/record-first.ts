@@ -1,4 +1,5 @@
 import type { Cause } from '#core/model/fault-tree.ts';
+import { listParagraphs } from '#core/model/prose.ts';
 import { defineTreeRule } from './rule.ts';
 import { splitSentences } from './split-sentences.ts';
 
@@ -44,7 +45,7 @@ function removalIn({ repair }: Cause): string | undefined {
   if (repair === undefined) return undefined;
   if (repair.leaves === 'damage') return 'the repair leaves damage';
   if (repair.substitutes.length > 0) return 'a part is changed';
-  for (const sentence of repair.prose.flatMap(splitSentences)) {
+  for (const sentence of listParagraphs(repair.prose).flatMap(splitSentences)) {
     const found = removal.exec(sentence);
     if (found !== null && !denies.test(sentence.slice(0, found.index))) return `it says "${found[0]}"`;
   }

@@ -1,3 +1,4 @@
+import { listParagraphs } from '#core/model/prose.ts';
 import { defineTreeRule } from './rule.ts';
 import { splitSentences } from './split-sentences.ts';
 
@@ -15,7 +16,7 @@ export const sentenceLength = defineTreeRule({
   *find({ tree }) {
     for (const node of tree.nodes) {
       if (node.kind !== 'check' && node.kind !== 'path') continue;
-      for (const [index, paragraph] of node.prose.entries()) {
+      for (const [index, paragraph] of listParagraphs(node.prose).entries()) {
         for (const sentence of splitSentences(paragraph)) {
           const words = sentence.split(/\s+/).filter((word) => /\p{L}|\p{N}/u.test(word)).length;
           if (words <= maximumWords) continue;

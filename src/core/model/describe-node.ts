@@ -1,11 +1,12 @@
 import type { FaultTree, TreeNode } from './fault-tree.ts';
+import { listParagraphs } from './prose.ts';
 
 /** Title and description of a node's page, as a search engine or a forum's preview shows them. */
 export function describeNode(
   tree: FaultTree,
   node: TreeNode,
 ): { readonly title: string; readonly description: string } {
-  const first = node.prose[0] ?? tree.summary;
+  const first = listParagraphs(node.prose)[0] ?? tree.summary;
   return { title: `${node.title} · ${tree.title} · Halfsplit`, description: shorten(first, 200) };
 }
 

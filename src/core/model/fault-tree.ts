@@ -1,3 +1,5 @@
+import type { Prose } from './prose.ts';
+
 /** One symptom family: the decision graph from a symptom to its ends. The first node is where the reader starts. */
 export interface FaultTree {
   readonly slug: string;
@@ -29,9 +31,6 @@ interface NodeBase {
   /** The author's sentences, without the parts that have a field of their own. */
   readonly prose: Prose;
 }
-
-/** Plain text of each paragraph or list item, in order. Pages render the Markdown; rules, search and data read this. */
-export type Prose = readonly string[];
 
 export type Power = 'off' | 'on';
 /** What an action leaves behind: nothing, a mark (trimmer moved, leg lifted), or damage (soldered out, cut). */

@@ -1,6 +1,7 @@
 import type { NextDoor, Thesaurus } from '../search/thesaurus.ts';
-import type { FaultTree, Prose } from './fault-tree.ts';
+import type { FaultTree } from './fault-tree.ts';
 import type { InstrumentClass } from './instrument-class.ts';
+import type { Prose } from './prose.ts';
 import type { Limits, Status, Target } from './target.ts';
 
 /** All content but the trees, plus the trees: what every page, rule and computation reads. Keys are slugs. */

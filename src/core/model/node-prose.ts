@@ -1,14 +1,15 @@
-import type { Prose, TreeNode } from './fault-tree.ts';
+import type { TreeNode } from './fault-tree.ts';
+import { listParagraphs } from './prose.ts';
 
-/** Every sentence a node shows, its parts included, in the order of the page. */
-export function nodeProse(node: TreeNode): Prose {
-  if (node.kind !== 'cause') return node.prose;
+/** Plain text of all that a node says, its parts included, in the order of the page: each paragraph and list item. */
+export function nodeProse(node: TreeNode): readonly string[] {
+  if (node.kind !== 'cause') return listParagraphs(node.prose);
   const { repair } = node;
   return [
-    ...node.prose,
-    ...(node.confirm?.prose ?? []),
-    ...(repair === undefined ? [] : [...repair.record, ...repair.prose]),
-    ...(repair?.substitutes ?? []).flatMap(({ prose, test }) => [...prose, test]),
-    ...(node.prove?.prose ?? []),
+    ...listParagraphs(node.prose),
+    ...listParagraphs(node.confirm?.prose ?? []),
+    ...listParagraphs([...(repair?.record ?? []), ...(repair?.prose ?? [])]),
+    ...(repair?.substitutes ?? []).flatMap(({ prose, test }) => [...listParagraphs(prose), test]),
+    ...listParagraphs(node.prove?.prose ?? []),
   ];
 }

@@ -1,4 +1,4 @@
-import type { Prose } from './fault-tree.ts';
+import type { Prose } from './prose.ts';
 
 export type Status = 'read' | 'memory' | 'practice' | 'computed';
 

@@ -1,4 +1,4 @@
-import type { FaultTree } from '../model/fault-tree.ts';
+import type { FaultTree, TreeNode } from '../model/fault-tree.ts';
 import type {
   Block,
   Caution,
@@ -10,6 +10,7 @@ import type {
   Source,
   TestPoint,
 } from '../model/library.ts';
+import { listParagraphs, type Prose } from '../model/prose.ts';
 import type { Target } from '../model/target.ts';
 import type { Place } from './address.ts';
 
@@ -24,10 +25,15 @@ interface Published {
   readonly attribution: string;
 }
 
-/** One fault tree, target or caution: the model itself, and the page that shows it. */
-export type TreeDocument = Published & { readonly address: string } & FaultTree;
-export type TargetDocument = Published & { readonly address: string } & Target;
-export type CautionDocument = Published & { readonly address: string } & Caution;
+/** One fault tree, target or caution: the model itself, its prose as plain text, and the page that shows it. */
+type TreeDocument = Published & { readonly address: string } & Omit<FaultTree, 'nodes'> & {
+    readonly nodes: readonly object[];
+  };
+type TargetDocument = Published & { readonly address: string } & PlainProse<Target>;
+type CautionDocument = Published & { readonly address: string } & PlainProse<Caution>;
+
+/** A part of the model with the plain text of its paragraphs and list items in place of its prose. */
+type PlainProse<Row> = Omit<Row, 'prose'> & { readonly prose: readonly string[] };
 
 interface Listed {
   readonly slug: string;
@@ -56,17 +62,26 @@ export type MakeAddress = (place: Place) => string;
 
 /** The published file of a tree. What is undefined is left out when it becomes JSON. */
 export function makeTreeDocument(tree: FaultTree, addressOf: MakeAddress): TreeDocument {
-  return { ...describe('tree', addressOf), address: addressOf({ kind: 'tree', tree: tree.slug }), ...tree };
+  const address = addressOf({ kind: 'tree', tree: tree.slug });
+  return { ...describe('tree', addressOf), address, ...tree, nodes: tree.nodes.map(makePlainNode) };
 }
 
 /** The published file of a target. */
 export function makeTargetDocument(target: Target, addressOf: MakeAddress): TargetDocument {
-  return { ...describe('target', addressOf), address: addressOf({ kind: 'target', slug: target.slug }), ...target };
+  return {
+    ...describe('target', addressOf),
+    address: addressOf({ kind: 'target', slug: target.slug }),
+    ...makePlain(target),
+  };
 }
 
 /** The published file of a caution. */
 export function makeCautionDocument(caution: Caution, addressOf: MakeAddress): CautionDocument {
-  return { ...describe('caution', addressOf), address: addressOf({ kind: 'caution', slug: caution.slug }), ...caution };
+  return {
+    ...describe('caution', addressOf),
+    address: addressOf({ kind: 'caution', slug: caution.slug }),
+    ...makePlain(caution),
+  };
 }
 
 /** The published index of all of them. */
@@ -108,6 +123,25 @@ export function makeIndexDocument(library: Library, addressOf: MakeAddress): Ind
     instruments: [...library.instruments.values()],
     signs: [...library.signs.values()],
     sources: [...library.sources.values()],
+  };
+}
+
+function makePlain<Row extends { readonly prose: Prose }>(row: Row): PlainProse<Row> {
+  return { ...row, prose: listParagraphs(row.prose) };
+}
+
+function makePlainNode(node: TreeNode): object {
+  if (node.kind !== 'cause') return makePlain(node);
+  const { confirm, repair, prove } = node;
+  return {
+    ...makePlain(node),
+    confirm: confirm && makePlain(confirm),
+    repair: repair && {
+      ...makePlain(repair),
+      record: listParagraphs(repair.record),
+      substitutes: repair.substitutes.map(makePlain),
+    },
+    prove: prove && makePlain(prove),
   };
 }
 

@@ -1,3 +1,4 @@
+import { listParagraphs } from '#core/model/prose.ts';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compileTree } from '#compiler/compile-tree.ts';
@@ -88,7 +89,9 @@ describe('a tree begun from a finished repair', () => {
       to: 'found-cause',
       says: '3.9 V <5 V',
     });
-    expect(cause?.kind === 'cause' && cause.repair?.prose).toEqual(['Fitted a new one, 1000 µF {16 V}']);
+    expect(cause?.kind === 'cause' && listParagraphs(cause.repair?.prose ?? [])).toEqual([
+      'Fitted a new one, 1000 µF {16 V}',
+    ]);
   });
 
   it('stays words whatever the words are', () => {
@@ -118,7 +121,7 @@ describe('prose that was escaped', () => {
         const compiled = compileTree(tree, file);
         fc.pre(words !== '');
         expect(compiled.problems).toEqual([]);
-        expect(compiled.tree?.nodes[0]?.prose).toEqual([words]);
+        expect(listParagraphs(compiled.tree?.nodes[0]?.prose ?? [])).toEqual([words]);
       }),
       { numRuns: 300 },
     );
