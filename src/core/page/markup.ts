@@ -33,10 +33,10 @@ export function printHtml(...nodes: readonly Child[]): string {
 }
 
 function printNode(node: Markup | string): string {
-  if (typeof node === 'string') return node.replace(/[&<>]/g, escape);
+  if (typeof node === 'string') return node.replace(/[&<>]/g, escapeCharacter);
   const attributes = Object.entries(node.attributes).map(([name, value]) => {
     if (value === undefined || value === false) return '';
-    return value === true ? ` ${name}` : ` ${name}="${value.replace(/[&"<>]/g, escape)}"`;
+    return value === true ? ` ${name}` : ` ${name}="${value.replace(/[&"<>]/g, escapeCharacter)}"`;
   });
   const start = `<${node.name}${attributes.join('')}>`;
   return voids.has(node.name) ? start : `${start}${node.children.map(printNode).join('')}</${node.name}>`;
@@ -44,6 +44,6 @@ function printNode(node: Markup | string): string {
 
 const escapes: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;' };
 
-function escape(character: string): string {
+function escapeCharacter(character: string): string {
   return escapes[character] ?? character;
 }
