@@ -125,7 +125,8 @@ describe('levels follow from 1 V into 75 Ω', () => {
         (variantLimits('luma-level', variant).nominal ?? 0);
       expect(sum).toBeCloseTo(findTarget('composite-level').nominal ?? 0, 10);
     }
-    expect(healthyLimits('composite-level')).toEqual([0.9, 1.1]);
+    // Practice: machines of the time give 0.7 to 1.5 V into 75 Ω, so the standard's 1 V is not held to 10 %.
+    expect(healthyLimits('composite-level')).toEqual([0.6, 1.6]);
   });
 
   test('a 75 Ω source gives double without a load and two thirds into two loads', () => {
