@@ -6,7 +6,7 @@ module.exports = {
       comment: 'core imports nothing outside itself but small pure libraries. Pass in what it needs.',
       severity: 'error',
       from: { path: '^src/core/' },
-      to: { pathNot: ['^src/core/', '^node_modules/(fuse\\.js|valibot)/'] },
+      to: { pathNot: ['^src/core/', '^node_modules/(fuse\\.js|valibot|dagre-d3-es)/'] },
     },
     {
       name: 'compiler-imports-core',

@@ -2,10 +2,12 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type GraphDrawer, openGraphDrawer } from '#build/graph/draw-graph.ts';
-import { arrangeNeighbourhood } from '#core/graph/arrange-neighbourhood.ts';
-import { buildDecisionGraph } from '#core/graph/decision-graph.ts';
-import { drawSheet } from '#core/graph/draw-sheet.ts';
+import { createMeasureText, sheetFontFile } from '#build/graphs.ts';
+import { buildDecisionGraph } from '#core/figure/decision-graph.ts';
+import { arrangeLadder } from '#core/figure/ladder.ts';
+import { drawTree } from '#core/figure/lay-out.ts';
+import { arrangeNeighbourhood } from '#core/figure/neighbourhood.ts';
+import { drawSheet } from '#core/figure/sheet.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import { arbitraryFaultTree } from '../arbitraries/fault-tree.ts';
 import { wideTree } from '../arbitraries/wide-tree.ts';
@@ -17,10 +19,9 @@ const styles = readFileSync('src/styles/graph.css', 'utf8');
 
 let browser: Browser;
 let page: Page;
-let drawer: GraphDrawer;
+const measure = createMeasureText(sheetFontFile);
 
 beforeAll(async () => {
-  drawer = await openGraphDrawer();
   browser = await chromium.launch({
     executablePath: findChromium(),
     args: [...chromiumArguments],
@@ -41,14 +42,19 @@ async function show(...drawings: readonly string[]): Promise<void> {
   );
 }
 
-async function drawWhole(tree: FaultTree, idPrefix = 'whole'): Promise<string> {
-  return drawer.draw(buildDecisionGraph(tree), { name: tree.title, idPrefix, findAddress: (id) => `/trees/x/${id}/` });
+function drawWhole(tree: FaultTree, idPrefix = 'whole'): string {
+  return drawTree(tree, measure, { idPrefix, findAddress: (id) => `/trees/x/${id}/` });
+}
+
+function drawLadder(tree: FaultTree): string {
+  const sheet = arrangeLadder(buildDecisionGraph(tree), measure);
+  return drawSheet(sheet, { name: tree.title, idPrefix: 'ladder', findAddress: (id) => `/trees/x/${id}/` });
 }
 
 function drawAllNeighbourhoods(tree: FaultTree): readonly string[] {
   const graph = buildDecisionGraph(tree);
   return graph.nodes.map((node) =>
-    drawSheet(arrangeNeighbourhood(graph, node.id, drawer.measure), {
+    drawSheet(arrangeNeighbourhood(graph, node.id, measure), {
       name: node.title,
       idPrefix: `near-${node.id}`,
       findAddress: (id) => `/trees/x/${id}/`,
@@ -59,7 +65,13 @@ function drawAllNeighbourhoods(tree: FaultTree): readonly string[] {
 
 describe('labels of a drawn graph, measured in Chromium', () => {
   it('lie inside their symbols and clear of each other in a tree of 27 nodes', async () => {
-    await show(await drawWhole(wideTree));
+    await show(drawWhole(wideTree));
+
+    expect(await measureGraphLabels(page)).toEqual([]);
+  });
+
+  it('lie inside their symbols and clear of each other in the ladder of that tree', async () => {
+    await show(drawLadder(wideTree));
 
     expect(await measureGraphLabels(page)).toEqual([]);
   });
@@ -73,7 +85,7 @@ describe('labels of a drawn graph, measured in Chromium', () => {
   it('lie inside their symbols and clear of each other in any small tree', async () => {
     await fc.assert(
       fc.asyncProperty(arbitraryFaultTree({ mostInner: 8, mostEnds: 12 }), async (tree) => {
-        await show(await drawWhole(tree), ...drawAllNeighbourhoods(tree));
+        await show(drawWhole(tree), drawLadder(tree), ...drawAllNeighbourhoods(tree));
         expect(await measureGraphLabels(page)).toEqual([]);
       }),
       { numRuns: 25 },
@@ -81,7 +93,7 @@ describe('labels of a drawn graph, measured in Chromium', () => {
   }, 180_000);
 
   it('are as wide as the build measured them, to half a pixel', async () => {
-    const drawing = await drawWhole(wideTree);
+    const drawing = drawWhole(wideTree);
     await show(drawing);
     await page.evaluate(() => document.fonts.load('600 15px Sheet'));
     const rows = await page.evaluate(() =>
@@ -91,7 +103,7 @@ describe('labels of a drawn graph, measured in Chromium', () => {
     );
 
     expect(rows.length).toBeGreaterThan(40);
-    for (const row of rows) expect(Math.abs(row.width - drawer.measure(row.text, 15)), row.text).toBeLessThan(0.5);
+    for (const row of rows) expect(Math.abs(row.width - measure(row.text, 15)), row.text).toBeLessThan(0.5);
   });
 
   it.each([
@@ -111,13 +123,13 @@ describe('labels of a drawn graph, measured in Chromium', () => {
       (svg: string) => svg.replaceAll(/class="line" d="M(\d+) (\d+)/gu, 'class="line" d="M0 0L1900 900M$1 $2'),
     ],
   ])('are reported where a drawing is spoilt: %s', async (kind, spoil) => {
-    await show(spoil(await drawWhole(wideTree)));
+    await show(spoil(drawWhole(wideTree)));
 
     expect((await measureGraphLabels(page)).map((problem) => problem.kind)).toContain(kind);
   });
 
   it('are not judged by a font that is not there', async () => {
-    await page.setContent(`<title>No font</title>${await drawWhole(wideTree)}`);
+    await page.setContent(`<title>No font</title>${drawWhole(wideTree)}`);
 
     expect((await measureGraphLabels(page)).map((problem) => problem.kind)).toContain('font not loaded');
   });

@@ -27,6 +27,7 @@ export async function measureGraphLabels(page: Page): Promise<Problem[]> {
     interface Rectangle {
       readonly text: string;
       readonly owner: Element | null;
+      readonly isBeside?: boolean;
       readonly left: number;
       readonly top: number;
       readonly right: number;
@@ -51,7 +52,8 @@ export async function measureGraphLabels(page: Page): Promise<Problem[]> {
       const baseline = row.getStartPositionOfChar(0).y;
       return {
         text: row.textContent ?? '',
-        owner: row.closest('.node, .edge, .start'),
+        owner: row.closest('.node, .edge, .start, .connector'),
+        isBeside: row.closest('text[text-anchor="start"]') !== null,
         left: box.x,
         right: box.x + box.width,
         top: baseline - ink.actualBoundingBoxAscent,
@@ -82,7 +84,8 @@ export async function measureGraphLabels(page: Page): Promise<Problem[]> {
           problems.push({ kind: 'label outside the sheet', what: row.text });
         }
         const outline = row.owner?.querySelector('.inner') ?? row.owner?.querySelector('.symbol');
-        if (!(outline instanceof SVGGeometryElement)) continue;
+        // The title beside a connector stands outside its circle; only the number is held by it.
+        if (!(outline instanceof SVGGeometryElement) || row.isBeside) continue;
         const corners = [
           [row.left, row.top],
           [row.right, row.top],
@@ -100,10 +103,12 @@ export async function measureGraphLabels(page: Page): Promise<Problem[]> {
           }
         }
       }
-      const symbols = [...sheet.querySelectorAll('.node .symbol, .start .symbol')].flatMap((symbol) => {
-        const owner = symbol.closest('.node, .start');
-        return symbol instanceof SVGGeometryElement && owner !== null ? [{ symbol, box: boxOf(symbol, owner) }] : [];
-      });
+      const symbols = [...sheet.querySelectorAll('.node .symbol, .start .symbol, .connector .symbol')].flatMap(
+        (symbol) => {
+          const owner = symbol.closest('.node, .start, .connector');
+          return symbol instanceof SVGGeometryElement && owner !== null ? [{ symbol, box: boxOf(symbol, owner) }] : [];
+        },
+      );
       for (const [index, { box }] of symbols.entries()) {
         for (const other of symbols.slice(index + 1)) {
           if (overlap(box, other.box)) {

@@ -1,6 +1,7 @@
 import { type DraftCompiler, openDraftCompiler } from '#compiler/compile-draft.ts';
 import type { Problem } from '#compiler/problem.ts';
 import type { TreeWorth } from '#core/diagnosis/tree/measure-worth.ts';
+import { measureByLetters } from '#core/figure/label.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { DraftData } from './draft-data.ts';
 
@@ -29,13 +30,13 @@ export type DraftReply =
   | { readonly kind: 'weighed'; readonly number: number; readonly worth: TreeWorth };
 
 let compiler: DraftCompiler | undefined;
-let letterWidths: DraftData['letterWidths'] = {};
+let measure = measureByLetters({});
 
 // Whatever is pasted is read here, beside the page, which ends this worker when it takes too long.
 addEventListener('message', async ({ data }: MessageEvent<DraftRequest>) => {
   if ('kind' in data) {
     compiler = openDraftCompiler(data.data.library);
-    letterWidths = data.data.letterWidths;
+    measure = measureByLetters(data.data.letterWidths);
     postMessage({ kind: 'done' } satisfies DraftReply);
     return;
   }
@@ -49,8 +50,9 @@ addEventListener('message', async ({ data }: MessageEvent<DraftRequest>) => {
 
 async function answer(number: number, question: DraftQuestion): Promise<DraftReply> {
   if (question.kind === 'draw') {
-    const { drawDraftGraph } = await import('./lay-out-graph.ts');
-    return { kind: 'drawn', number, drawing: drawDraftGraph(question.tree, letterWidths) };
+    const { drawTree } = await import('#core/figure/lay-out.ts');
+    const drawing = drawTree(question.tree, measure, { idPrefix: 'draft', findAddress: () => undefined });
+    return { kind: 'drawn', number, drawing };
   }
   if (compiler === undefined) return { kind: 'failed', number };
   if (question.kind === 'check') {

@@ -6,7 +6,7 @@ import { cautionsOf } from '#core/model/node-cautions.ts';
 import { listParagraphs, type Prose } from '#core/model/prose.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
 import { printBand, printHealthy, printLimit, printWord, statusWords } from '#core/model/target-text.ts';
-import { kindWords } from '#core/graph/draw-sheet.ts';
+import { kindWords } from '#core/figure/sheet.ts';
 import { makeElement } from '../kit/elements.ts';
 
 export interface PreviewOptions {

@@ -1,4 +1,4 @@
-import { type MeasureText, wrapLabel } from '#core/graph/wrap-label.ts';
+import { type MeasureText, wrapLabel } from '#core/figure/label.ts';
 import type { Cause, FaultTree } from '#core/model/fault-tree.ts';
 import { drawMiniature } from './draw-miniature.ts';
 import { previewSize } from './preview-size.ts';

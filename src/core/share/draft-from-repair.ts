@@ -1,4 +1,4 @@
-import { tidyLabel } from '../graph/wrap-label.ts';
+import { tidyLabel } from '../figure/label.ts';
 import { escapeAttribute, escapeProse, escapeYaml } from './escape-mdx.ts';
 import type { RepairSeed } from './repair-seed.ts';
 

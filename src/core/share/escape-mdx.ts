@@ -1,4 +1,4 @@
-import { tidyLabel } from '../graph/wrap-label.ts';
+import { tidyLabel } from '../figure/label.ts';
 
 /**
  * Writes text so that MDX reads it as these words and nothing else, in one line: no element, expression, link, heading,

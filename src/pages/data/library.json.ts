@@ -1,6 +1,6 @@
 import type { APIRoute } from 'astro';
 import type { DraftData } from '#browser/draft/draft-data.ts';
-import { listLetterWidths, sheetFontFile } from '#build/graph/measure-text.ts';
+import { listLetterWidths, sheetFontFile } from '#build/graphs.ts';
 import { readContent } from '#build/library.ts';
 import { makeDraftLibrary } from '#compiler/make-draft-library.ts';
 

@@ -1,7 +1,7 @@
 import { JSDOM } from 'jsdom';
 import { PNG } from 'pngjs';
 import { describe, expect, it } from 'vitest';
-import { createMeasureText, sheetFontFile } from '#build/graph/measure-text.ts';
+import { createMeasureText, sheetFontFile } from '#build/graphs.ts';
 import { drawPreview, type PreviewMatter } from '#build/preview/draw-preview.ts';
 import { renderPreview } from '#build/preview/render-preview.ts';
 import { createTraceText } from '#build/preview/trace-text.ts';

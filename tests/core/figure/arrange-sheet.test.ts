@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { arrangeSheet, type Layout } from '#core/graph/arrange-sheet.ts';
-import { buildDecisionGraph } from '#core/graph/decision-graph.ts';
+import { arrangeSheet, type Layout } from '#core/figure/arrange-sheet.ts';
+import { buildDecisionGraph } from '#core/figure/decision-graph.ts';
 import { makeCause, makeCheck, makeTree } from '../../arbitraries/make-tree.ts';
 
 /** 0.42 em a letter, about the mean of the shipped font. */

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { assignTracks, isStraight, type Net, spanOf } from '#core/graph/assign-tracks.ts';
+import { assignTracks, isStraight, type Net, spanOf } from '#core/figure/route-gap.ts';
 
 const arbitraryPositions = fc.uniqueArray(
   fc.integer({ min: 0, max: 60 }).map((place) => 20 * place),

@@ -1,6 +1,52 @@
 /** Width of a text in the graph's font, in pixels, at a font size in pixels. */
 export type MeasureText = (text: string, sizePixels: number) => number;
 
+/** Type on the sheet, in pixels. */
+export const nodeType = { size: 15, line: 17 } as const;
+export const edgeType = { size: 13, line: 15 } as const;
+
+/** Width that edge labels wrap at, in pixels of the shipped font: about fourteen letters. */
+const edgeLabelWidth = 76;
+
+/** Lines of text with the size of the gap that they leave in a line, in pixels. */
+export interface Label {
+  readonly width: number;
+  readonly height: number;
+  readonly lines: readonly string[];
+}
+
+/** An edge's label in lines, with the size of the gap that it leaves in its line, in even whole pixels across. */
+export function measureLabel(label: string, measure: MeasureText): Label {
+  const lines = wrapLabel(label, edgeLabelWidth, (text) => measure(text, edgeType.size));
+  const widest = Math.max(...lines.map((line) => measure(line, edgeType.size)));
+  return { lines, width: 2 * Math.ceil(widest / 2 + 3), height: lines.length * edgeType.line + 3 };
+}
+
+/** Height of the middle of a line over (negative) or under the middle of the label, in pixels. */
+export function offsetOfLine(line: number, count: number, lineHeight: number): number {
+  return (line - (count - 1) / 2) * lineHeight;
+}
+
+/** Width of a letter that the shipped font lacks, in em: no fallback font draws one wider. */
+export const widthOfMissingLetter = 1.4;
+
+/**
+ * Measures text by the width of each letter, in em, where the font's file is not at hand. Kerning, which draws letters
+ * together, is left out: text is never wider than it was taken to be. Widths are remembered.
+ */
+export function measureByLetters(letterWidths: Readonly<Record<string, number>>): MeasureText {
+  const letters = new Map(Object.entries(letterWidths));
+  const widths = new Map<string, number>();
+  return (text, sizePixels) => {
+    const known = widths.get(text);
+    if (known !== undefined) return known * sizePixels;
+    let em = 0;
+    for (const letter of text) em += letters.get(letter) ?? widthOfMissingLetter;
+    widths.set(text, em);
+    return em * sizePixels;
+  };
+}
+
 /**
  * Breaks a label into the fewest lines of at most `limitPixels`, then evens them out so that the widest is as narrow as
  * that number of lines allows. Breaks at spaces, after hyphens and slashes, and inside a word only where the word alone

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fitSymbol, nodeType, offsetOfLine, rimWidth } from '#core/graph/fit-symbol.ts';
-import { tidyLabel } from '#core/graph/wrap-label.ts';
+import { nodeType, offsetOfLine, tidyLabel } from '#core/figure/label.ts';
+import { fitSymbol, rimWidth } from '#core/figure/symbol.ts';
 import { arbitraryHostileTitle } from '../../arbitraries/fault-tree.ts';
 
 /** 0.42 em a letter, about the mean of the shipped font. */

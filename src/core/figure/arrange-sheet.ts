@@ -1,10 +1,9 @@
 import type { DecisionGraph } from './decision-graph.ts';
-import { fitSymbol } from './fit-symbol.ts';
-import { raiseLabels } from './raise-labels.ts';
+import type { MeasureText } from './label.ts';
 import { findJoints, type Gap, routeGap } from './route-gap.ts';
 import type { PlacedEdge, PlacedNode, Point, Sheet, StartMark } from './sheet.ts';
-import { findRows, type RowEdge, type RowNode, traceEdge } from './trace-edge.ts';
-import type { MeasureText } from './wrap-label.ts';
+import { fitSymbol } from './symbol.ts';
+import { findRows, raiseLabels, type RowEdge, type RowNode, traceEdge } from './trace-edge.ts';
 
 /** What a layout engine says: where the middle of each node lies, and the turns of each edge between its ends. */
 export interface Layout {
@@ -156,6 +155,7 @@ function shiftToOrigin(
     nodes: movedNodes,
     edges: movedEdges,
     joints: joints.map(move),
+    connectors: [],
     startMark: startMark === undefined ? undefined : { mark: move(startMark.mark), points: startMark.points.map(move) },
   };
 }

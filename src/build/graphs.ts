@@ -1,12 +1,36 @@
 import { readFileSync } from 'node:fs';
 import { create } from 'fontkit';
-import type { MeasureText } from '#core/graph/wrap-label.ts';
+import { buildDecisionGraph } from '#core/figure/decision-graph.ts';
+import { type MeasureText, widthOfMissingLetter } from '#core/figure/label.ts';
+import { arrangeLadder } from '#core/figure/ladder.ts';
+import { drawTree } from '#core/figure/lay-out.ts';
+import { arrangeNeighbourhood } from '#core/figure/neighbourhood.ts';
+import { drawSheet } from '#core/figure/sheet.ts';
+import type { FaultTree } from '#core/model/fault-tree.ts';
 
 /** Where the shipped font lies, from the root of the project. */
 export const sheetFontFile = 'public/fonts/barlow-condensed-600.woff2';
 
-/** Width of a letter that the shipped font lacks, in em: no fallback font draws one wider. */
-const widthOfMissingLetter = 1.4;
+type FindAddress = (node: string) => string;
+
+const measure = createMeasureText(sheetFontFile);
+
+/** The whole decision graph of a tree as SVG, for a wide screen and for paper. */
+export function drawWide(tree: FaultTree, findAddress: FindAddress): string {
+  return drawTree(tree, measure, { idPrefix: 'whole', findAddress });
+}
+
+/** The whole decision graph of a tree as SVG that runs down a phone's page: 358 pixels wide. */
+export function drawLadder(tree: FaultTree, findAddress: FindAddress): string {
+  const sheet = arrangeLadder(buildDecisionGraph(tree), measure);
+  return drawSheet(sheet, { name: `Decision graph: ${tree.title}`, idPrefix: 'ladder', findAddress, saysHere: true });
+}
+
+/** One node with those a step before and after it, as SVG narrow enough for a phone. */
+export function drawNeighbourhood(tree: FaultTree, node: string, findAddress: FindAddress): string {
+  const sheet = arrangeNeighbourhood(buildDecisionGraph(tree), node, measure);
+  return drawSheet(sheet, { name: 'Where this step sits in its tree', idPrefix: 'near', findAddress, here: node });
+}
 
 /**
  * Reads a font and returns the function that measures text in it, kerning included, in pixels. A letter that the font
@@ -32,10 +56,7 @@ export function createMeasureText(fontFile: string): MeasureText {
   };
 }
 
-/**
- * Width of every letter that the font has, in em, for a page that measures text without the font's file. Kerning is
- * left out, which draws letters together: text so measured is never wider than it was taken to be.
- */
+/** Width of every letter that the font has, in em, for a page that measures text without the font's file. */
 export function listLetterWidths(fontFile: string): Readonly<Record<string, number>> {
   const font = create(readFileSync(fontFile));
   const basicPlane = Array.from({ length: 0xd7ff - 0x20 }, (_, index) => index + 0x20);

@@ -1,5 +1,13 @@
 import type { NodeKind } from '../model/fault-tree.ts';
-import { fillLines, type MeasureText, type Piece, splitIntoPieces, wrapLabel } from './wrap-label.ts';
+import {
+  fillLines,
+  type MeasureText,
+  nodeType,
+  offsetOfLine,
+  type Piece,
+  splitIntoPieces,
+  wrapLabel,
+} from './label.ts';
 
 /** A flowchart symbol sized to the words inside it. Lengths in pixels. */
 export interface FittedSymbol {
@@ -11,10 +19,6 @@ export interface FittedSymbol {
   readonly middle: number;
 }
 
-/** Type on the sheet, in pixels. */
-export const nodeType = { size: 15, line: 17 } as const;
-export const edgeType = { size: 13, line: 15 } as const;
-
 /**
  * How far ink may reach above and below the middle of a line of `nodeType`. Barlow Condensed's tallest letters rise
  * 0.74 em over the baseline and fall 0.2 em below it; the baseline lies 0.35 em (half its capitals) below the middle.
@@ -24,14 +28,14 @@ const inkBelow = nodeType.size * (0.35 + 0.2);
 const ink = Math.max(inkAbove, inkBelow);
 
 /** Width of the double bar at the sides of a predefined process. */
-export const barWidth = 6;
+const barWidth = 6;
 /** Width of the rim between the two outlines of an end. */
 export const rimWidth = 5;
 /** Height of the point of an off-page connector. */
-export const pointHeight = 16;
+const pointHeight = 16;
 
 /** Width that node labels wrap at, in pixels: about eighteen letters of the shipped font. */
-export const nodeLabelWidth = 112;
+const nodeLabelWidth = 112;
 const padding = 9;
 
 /**
@@ -69,11 +73,6 @@ export function fitSymbol(kind: NodeKind, title: string, measure: MeasureText): 
       return { kind, lines, height, middle: height / 2, width };
     }
   }
-}
-
-/** Height of the middle of a line over (negative) or under the middle of the label, in pixels. */
-export function offsetOfLine(line: number, count: number, lineHeight: number): number {
-  return (line - (count - 1) / 2) * lineHeight;
 }
 
 function roundUpToEven(pixels: number): number {
@@ -132,4 +131,61 @@ function shrinkRhombus(
       return { kind: 'check', lines, width, height: even, middle: even / 2 };
     }
   }
+}
+
+/** The strokes of a symbol as SVG path data, from its top left corner at (left, top), in pixels. */
+export interface SymbolOutline {
+  /** The closed outline. */
+  readonly outer: string;
+  /** The second, inner outline of an end: closed. */
+  readonly inner: string | undefined;
+  /** Lines across the symbol. */
+  readonly bars: string | undefined;
+}
+
+/**
+ * Draws a symbol as ISO 5807 defines it: a check is a decision (rhombus), a path a predefined process (double side
+ * bars), a cause and a hand-over are terminators (stadium) with a rim, hatched for a cause and plain for a hand-over.
+ * A jump to another tree is the off-page connector that drawing offices use (a box that ends in a point); ISO 5807 has
+ * only the circle, which would be as wide as its words. Source: ISO 5807:1985, chapter 9, from memory.
+ */
+export function outlineSymbol(symbol: FittedSymbol, left: number, top: number): SymbolOutline {
+  const { width, height } = symbol;
+  switch (symbol.kind) {
+    case 'check': {
+      const [halfWidth, halfHeight] = [width / 2, height / 2];
+      return {
+        outer: `M${left + halfWidth} ${top}l${halfWidth} ${halfHeight} ${-halfWidth} ${halfHeight} ${-halfWidth} ${-halfHeight}z`,
+        inner: undefined,
+        bars: undefined,
+      };
+    }
+    case 'path':
+      return {
+        outer: `M${left} ${top}h${width}v${height}h${-width}z`,
+        inner: undefined,
+        bars: `M${left + barWidth} ${top}v${height}M${left + width - barWidth} ${top}v${height}`,
+      };
+    case 'elsewhere': {
+      const side = height - pointHeight;
+      return {
+        outer: `M${left} ${top}h${width}v${side}l${-width / 2} ${pointHeight} ${-width / 2} ${-pointHeight}z`,
+        inner: undefined,
+        bars: undefined,
+      };
+    }
+    case 'cause':
+    case 'hand-over':
+      return {
+        outer: outlineStadium(left, top, width, height),
+        inner: outlineStadium(left + rimWidth, top + rimWidth, width - 2 * rimWidth, height - 2 * rimWidth),
+        bars: undefined,
+      };
+  }
+}
+
+function outlineStadium(left: number, top: number, width: number, height: number): string {
+  const radius = height / 2;
+  const straight = width - height;
+  return `M${left + radius} ${top}h${straight}a${radius} ${radius} 0 0 1 0 ${height}h${-straight}a${radius} ${radius} 0 0 1 0 ${-height}z`;
 }

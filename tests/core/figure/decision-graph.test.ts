@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { buildDecisionGraph } from '#core/graph/decision-graph.ts';
+import { buildDecisionGraph } from '#core/figure/decision-graph.ts';
 import { arbitraryFaultTree } from '../../arbitraries/fault-tree.ts';
 import { makeCause, makeCheck, makePath, makeTree } from '../../arbitraries/make-tree.ts';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { tidyLabel, wrapLabel } from '#core/graph/wrap-label.ts';
+import { tidyLabel, wrapLabel } from '#core/figure/label.ts';
 import { arbitraryHostileTitle } from '../../arbitraries/fault-tree.ts';
 
 /** Ten pixels a letter: widths can be counted, and the pixel that balancing leaves undone does not show. */

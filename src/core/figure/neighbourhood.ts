@@ -1,9 +1,7 @@
 import type { DecisionGraph, GraphEdge, GraphNode } from './decision-graph.ts';
-import { type FittedSymbol, fitSymbol } from './fit-symbol.ts';
-import { measureLabel } from './measure-label.ts';
-import { findNeighbourhood } from './neighbourhood.ts';
-import type { PlacedEdge, PlacedLabel, PlacedNode, Point, Sheet } from './sheet.ts';
-import type { MeasureText } from './wrap-label.ts';
+import { type Label, measureLabel, type MeasureText } from './label.ts';
+import type { PlacedEdge, PlacedNode, Point, Sheet } from './sheet.ts';
+import { type FittedSymbol, fitSymbol } from './symbol.ts';
 
 const margin = 10;
 const spine = margin + 4;
@@ -24,7 +22,8 @@ const startHalf = 11;
 export function arrangeNeighbourhood(graph: DecisionGraph, id: string, measure: MeasureText): Sheet {
   const near = findNeighbourhood(graph, id);
   const focus = near.nodes.find((node) => node.id === id);
-  if (focus === undefined) return { width: 0, height: 0, nodes: [], edges: [], joints: [], startMark: undefined };
+  if (focus === undefined)
+    return { width: 0, height: 0, nodes: [], edges: [], joints: [], connectors: [], startMark: undefined };
   const before = listRows(
     near.edges.filter((edge) => edge.to === id),
     (edge) => edge.from,
@@ -81,6 +80,7 @@ export function arrangeNeighbourhood(graph: DecisionGraph, id: string, measure: 
     nodes,
     edges,
     joints,
+    connectors: [],
     startMark:
       isStart && before.length === 0
         ? {
@@ -94,11 +94,27 @@ export function arrangeNeighbourhood(graph: DecisionGraph, id: string, measure: 
   };
 }
 
+/**
+ * Cuts out of a graph one node, the nodes one step before it and the nodes one step after it, with the edges that touch
+ * the node: what fits a phone. Ways among the neighbours themselves are left out. An id the graph does not hold gives
+ * an empty graph.
+ *
+ * @example findNeighbourhood(graph, 'amplifier-path').nodes.map((node) => node.id)
+ * // ['tone-at-pot', 'amplifier-path', 'coupling-open', 'amplifier-dead', 'speaker-open']
+ */
+export function findNeighbourhood(graph: DecisionGraph, id: string): DecisionGraph {
+  const edges = graph.edges.filter((edge) => edge.from === id || edge.to === id);
+  const kept = new Set([id, ...edges.flatMap((edge) => [edge.from, edge.to])]);
+  const nodes = graph.nodes.filter((node) => kept.has(node.id));
+  const start = nodes.some((node) => node.id === graph.start) ? graph.start : undefined;
+  return { title: graph.title, start, nodes, edges };
+}
+
 interface Row {
   readonly edge: GraphEdge;
   readonly node: GraphNode;
   readonly symbol: FittedSymbol;
-  readonly label: Omit<PlacedLabel, 'x' | 'y'>;
+  readonly label: Label;
 }
 
 interface PlacedRow extends Row {

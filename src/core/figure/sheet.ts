@@ -1,8 +1,64 @@
 import type { NodeKind } from '../model/fault-tree.ts';
-import { edgeType, nodeType, offsetOfLine } from './fit-symbol.ts';
-import { outlineSymbol } from './outline-symbol.ts';
-import type { PlacedEdge, PlacedNode, Point, Sheet } from './sheet.ts';
-import { tidyLabel } from './wrap-label.ts';
+import type { GraphEdge, GraphNode } from './decision-graph.ts';
+import { edgeType, type Label, nodeType, offsetOfLine, tidyLabel } from './label.ts';
+import { type FittedSymbol, outlineSymbol } from './symbol.ts';
+
+/** A graph laid out on a sheet: every length a whole number of pixels, the origin at the top left. */
+export interface Sheet {
+  readonly width: number;
+  readonly height: number;
+  readonly nodes: readonly PlacedNode[];
+  readonly edges: readonly PlacedEdge[];
+  /** Dots where a line branches from another or joins it. */
+  readonly joints: readonly Point[];
+  /** Ends of lines that are cut, as only a ladder has. */
+  readonly connectors: readonly Connector[];
+  /** Line and mark that show where the reader starts; undefined where the sheet leaves the start out. */
+  readonly startMark: StartMark | undefined;
+}
+
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+export interface PlacedNode {
+  readonly node: GraphNode;
+  readonly symbol: FittedSymbol;
+  readonly left: number;
+  readonly top: number;
+}
+
+export interface PlacedEdge {
+  readonly edge: GraphEdge;
+  /** Corners of the line, from the node it leaves to the node it enters; each stretch is upright or level. */
+  readonly points: readonly Point[];
+  readonly label: PlacedLabel;
+}
+
+/** An edge's label, centred on (x, y). */
+export interface PlacedLabel extends Point, Label {}
+
+/**
+ * One end of a line that is cut: a circle with a number, the same at both ends (the connector of ISO 5807). Where a line
+ * ends it tells the title of the node that it goes to; where it goes on, `points` lead from the circle to the node.
+ */
+export interface Connector extends Point {
+  readonly node: GraphNode;
+  readonly number: number;
+  readonly points: readonly Point[];
+  /** Lines of the title, to the right of the circle; none where the line goes on. */
+  readonly lines: readonly string[];
+}
+
+/** Radius of a connector, in pixels. */
+export const connectorRadius = 10;
+
+export interface StartMark {
+  /** Centre of the terminator that says "start". */
+  readonly mark: Point;
+  readonly points: readonly Point[];
+}
 
 export interface DrawOptions {
   /** Accessible name of the drawing. */
@@ -13,6 +69,8 @@ export interface DrawOptions {
   readonly findAddress: (id: string) => string | undefined;
   /** Node the reader is at: gets the class `here`. */
   readonly here?: string | undefined;
+  /** Writes "here" beside every node, for `graph.css` to show where the reader is. */
+  readonly saysHere?: boolean;
 }
 
 /** Words for the kinds of node, before the title in the accessible name of each. */
@@ -44,6 +102,7 @@ export function drawSheet(sheet: Sheet, options: DrawOptions): string {
     ...sheet.edges.map(drawEdge),
     ...drawJoints(sheet.joints),
     ...sheet.nodes.map((node) => drawNode(node, hatch, options)),
+    ...sheet.connectors.map((connector) => drawConnector(connector, options)),
     '</svg>',
   ].join('');
 }
@@ -103,11 +162,11 @@ function drawLine(points: readonly Point[]): string {
   return data;
 }
 
-/** A filled arrowhead at the end of a line that comes from above, from below or from the left. */
+/** A filled arrowhead at the end of an upright or level line. */
 function drawArrow(points: readonly Point[]): string {
   const [before, tip] = points.slice(-2);
   if (before === undefined || tip === undefined) return '';
-  if (before.y === tip.y) return `<path class="arrow" d="M${tip.x} ${tip.y}l-9-4v8z"/>`;
+  if (before.y === tip.y) return `<path class="arrow" d="M${tip.x} ${tip.y}l${before.x < tip.x ? -9 : 9}-4v8z"/>`;
   return `<path class="arrow" d="M${tip.x} ${tip.y}l-4 ${before.y < tip.y ? -9 : 9}h8z"/>`;
 }
 
@@ -127,13 +186,29 @@ function drawNode(placed: PlacedNode, hatch: string, options: DrawOptions): stri
     bars === undefined ? '' : `<path class="bars" d="${bars}"/>`,
   ].join('');
   const words = drawLines(symbol.lines, left + symbol.width / 2, top + symbol.middle, nodeType);
+  const state =
+    options.saysHere === true
+      ? `<text class="state" x="${left + symbol.width + 3}" y="${top + 12}" font-size="${edgeType.size}" text-anchor="start">here</text>`
+      : '';
   const isHere = node.id === options.here;
   const names = `class="node ${node.kind}${isHere ? ' here' : ''}" data-node="${escapeXml(node.id)}"`;
   const spoken = `aria-label="${escapeXml(`${kindWords[node.kind]}: ${tidyLabel(node.title)}`)}"`;
   const address = options.findAddress(node.id);
   return address === undefined
-    ? `<g ${names} role="img" ${spoken}>${strokes}${words}</g>`
-    : `<a href="${escapeXml(address)}" ${names} ${spoken}${isHere ? ' aria-current="page"' : ''}>${strokes}${words}</a>`;
+    ? `<g ${names} role="img" ${spoken}>${strokes}${words}${state}</g>`
+    : `<a href="${escapeXml(address)}" ${names} ${spoken}${isHere ? ' aria-current="page"' : ''}>${strokes}${words}${state}</a>`;
+}
+
+function drawConnector({ node, number, x, y, points, lines }: Connector, options: DrawOptions): string {
+  const line = points.length === 0 ? '' : `<path class="line" d="${drawLine(stopShort(points))}"/>${drawArrow(points)}`;
+  const circle = `<circle class="symbol" cx="${x}" cy="${y}" r="${connectorRadius}"/>${drawLines([`${number}`], x, y, edgeType)}`;
+  if (lines.length === 0) return `<g class="connector" aria-hidden="true">${line}${circle}</g>`;
+  const words = drawLines(lines, x + connectorRadius + 5, y, edgeType, 'start');
+  const spoken = `aria-label="${escapeXml(`${kindWords[node.kind]}: ${tidyLabel(node.title)}`)}"`;
+  const address = options.findAddress(node.id);
+  return address === undefined
+    ? `<g class="connector" role="img" ${spoken}>${circle}${words}</g>`
+    : `<a href="${escapeXml(address)}" class="connector" ${spoken}>${circle}${words}</a>`;
 }
 
 /** Lines of text around a middle; the baseline lies 0.35 em, half the height of the capitals, below it. */
@@ -142,11 +217,12 @@ function drawLines(
   x: number,
   middle: number,
   type: { readonly size: number; readonly line: number },
+  anchor?: 'start',
 ): string {
   const rows = lines.map((line, place) => {
     const y = middle + offsetOfLine(place, lines.length, type.line) + 0.35 * type.size;
     return `<tspan x="${x}" y="${Math.round(10 * y) / 10}">${escapeXml(line)}</tspan>`;
   });
   const size = type === edgeType ? ` font-size="${edgeType.size}"` : '';
-  return `<text${size}>${rows.join('')}</text>`;
+  return `<text${size}${anchor === undefined ? '' : ` text-anchor="${anchor}"`}>${rows.join('')}</text>`;
 }

@@ -1,27 +1,24 @@
 import { gzipSync } from 'node:zlib';
 import fc from 'fast-check';
 import { JSDOM } from 'jsdom';
-import { beforeAll, describe, expect, it } from 'vitest';
-import { type GraphDrawer, openGraphDrawer } from '#build/graph/draw-graph.ts';
-import { buildDecisionGraph } from '#core/graph/decision-graph.ts';
-import type { DrawOptions } from '#core/graph/draw-sheet.ts';
-import { tidyLabel } from '#core/graph/wrap-label.ts';
+import { describe, expect, it } from 'vitest';
+import { createMeasureText, sheetFontFile } from '#build/graphs.ts';
+import { buildDecisionGraph } from '#core/figure/decision-graph.ts';
+import { tidyLabel } from '#core/figure/label.ts';
+import { drawTree } from '#core/figure/lay-out.ts';
+import type { DrawOptions } from '#core/figure/sheet.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import { arbitraryFaultTree, arbitraryHostileTitle, hostileTitles } from '../../arbitraries/fault-tree.ts';
 import { makeCause, makeCheck, makeTree } from '../../arbitraries/make-tree.ts';
 import { wideTree } from '../../arbitraries/wide-tree.ts';
 
-const options: DrawOptions = { name: 'No sound', idPrefix: 'g1', findAddress: (id) => `/trees/no-sound/${id}/` };
+const options = { idPrefix: 'g1', findAddress: (id) => `/trees/no-sound/${id}/` } satisfies Partial<DrawOptions>;
 const { window } = new JSDOM('');
 
-let drawer: GraphDrawer;
+const measure = createMeasureText(sheetFontFile);
 
-beforeAll(async () => {
-  drawer = await openGraphDrawer();
-});
-
-async function draw(tree: FaultTree, change: Partial<DrawOptions> = {}): Promise<string> {
-  return drawer.draw(buildDecisionGraph(tree), { ...options, ...change });
+function draw(tree: FaultTree, change: Partial<DrawOptions> = {}): string {
+  return drawTree(tree, measure, { ...options, ...change });
 }
 
 /** Reads strictly: anything that is not well-formed XML throws. */
@@ -34,23 +31,17 @@ function joinLines(element: Element): string {
 }
 
 describe('a drawn graph', () => {
-  it('is the same to the byte when drawn again, by the same drawer and by a new one', async () => {
-    const first = await draw(wideTree);
-
-    expect(await draw(wideTree)).toBe(first);
-    const other = await openGraphDrawer();
-    expect(await other.draw(buildDecisionGraph(wideTree), options)).toBe(first);
-  });
-
-  it('does not depend on what is drawn beside it at the same time', async () => {
+  it('is the same to the byte when drawn again, and does not depend on what was drawn between', () => {
     const small = makeTree([makeCheck('on', { yes: 'fuse', no: 'lead' }), makeCause('fuse'), makeCause('lead')]);
-    const alone = [await draw(small), await draw(wideTree)];
+    const first = draw(wideTree);
+    draw(small);
 
-    expect(await Promise.all([draw(small), draw(wideTree)])).toEqual(alone);
+    expect(draw(wideTree)).toBe(first);
+    expect(drawTree(wideTree, createMeasureText(sheetFontFile), options)).toBe(first);
   });
 
-  it('holds every node once, linked, named and marked with its kind', async () => {
-    const svg = parse(await draw(wideTree));
+  it('holds every node once, linked, named and marked with its kind', () => {
+    const svg = parse(draw(wideTree));
     const links = [...svg.querySelectorAll('a')];
 
     expect(links.map((link) => link.getAttribute('data-node'))).toEqual(wideTree.nodes.map((node) => node.id));
@@ -61,11 +52,11 @@ describe('a drawn graph', () => {
       expect(link?.getAttribute('aria-label')).toContain(`: ${node.title}`);
     }
     expect(svg.getAttribute('role')).toBe('group');
-    expect(svg.getAttribute('aria-label')).toBe('No sound');
+    expect(svg.getAttribute('aria-label')).toBe(`Decision graph: ${wideTree.title}`);
   });
 
-  it('holds every edge once, with its words', async () => {
-    const svg = parse(await draw(wideTree));
+  it('holds every edge once, with its words', () => {
+    const svg = parse(draw(wideTree));
     const drawn = [...svg.querySelectorAll('g.edge')].map((edge) => ({
       from: edge.getAttribute('data-from'),
       to: edge.getAttribute('data-to'),
@@ -77,15 +68,15 @@ describe('a drawn graph', () => {
     );
   });
 
-  it('marks the node where the reader is', async () => {
-    const svg = parse(await draw(wideTree, { here: 'lamp' }));
+  it('marks the node where the reader is', () => {
+    const svg = parse(draw(wideTree, { here: 'lamp' }));
 
     expect([...svg.querySelectorAll('.here')].map((node) => node.getAttribute('data-node'))).toEqual(['lamp']);
     expect(svg.querySelector('.here')?.getAttribute('aria-current')).toBe('page');
   });
 
-  it('can stand beside another on one page: every id begins with the prefix it was given, and every reference is met', async () => {
-    const svg = await draw(wideTree, { idPrefix: 'second' });
+  it('can stand beside another on one page: every id begins with the prefix it was given, and every reference is met', () => {
+    const svg = draw(wideTree, { idPrefix: 'second' });
     const ids = [...svg.matchAll(/\sid="([^"]*)"/gu)].map((match) => match[1]);
     const references = [...svg.matchAll(/url\(#([^)]*)\)/gu)].map((match) => match[1]);
 
@@ -95,21 +86,21 @@ describe('a drawn graph', () => {
     expect(references.every((reference) => ids.includes(reference))).toBe(true);
   });
 
-  it('of 27 nodes is at most 2,000 pixels wide and well below 12 kB compressed', async () => {
-    const svg = await draw(wideTree);
+  it('of 27 nodes is at most 2,000 pixels wide and well below 12 kB compressed', () => {
+    const svg = draw(wideTree);
 
     expect(Number(parse(svg).getAttribute('width'))).toBeLessThanOrEqual(2000);
     expect(gzipSync(svg).length).toBeLessThan(6000);
   });
 
-  it('shows a hostile title as it stands and lets nothing of it act', async () => {
+  it('shows a hostile title as it stands and lets nothing of it act', () => {
     for (const title of hostileTitles) {
       const tree = makeTree([
         makeCheck('first', { yes: 'second', no: 'third' }, { title }),
         makeCause('second', { title }),
         makeCause('third'),
       ]);
-      const svg = parse(await draw(tree, { name: title }));
+      const svg = parse(draw(tree, { name: title }));
 
       for (const node of svg.querySelectorAll('[data-node="first"], [data-node="second"]')) {
         expect(joinLines(node).replaceAll(' ', '')).toBe(tidyLabel(title).replaceAll(' ', ''));
@@ -117,32 +108,29 @@ describe('a drawn graph', () => {
     }
   });
 
-  it('holds no style, no script, no event attribute and no element but its own, whatever the titles', async () => {
-    await fc.assert(
-      fc.asyncProperty(
-        arbitraryFaultTree({ title: arbitraryHostileTitle, mostInner: 3, mostEnds: 4 }),
-        async (tree) => {
-          const svg = parse(await draw(tree));
-          const all = [svg, ...svg.querySelectorAll('*')];
-          const tags = new Set(all.map((element) => element.tagName));
-          const attributes = new Set(all.flatMap((element) => element.getAttributeNames()));
+  it('holds no style, no script, no event attribute and no element but its own, whatever the titles', () => {
+    fc.assert(
+      fc.property(arbitraryFaultTree({ title: arbitraryHostileTitle, mostInner: 3, mostEnds: 4 }), (tree) => {
+        const svg = parse(draw(tree));
+        const all = [svg, ...svg.querySelectorAll('*')];
+        const tags = new Set(all.map((element) => element.tagName));
+        const attributes = new Set(all.flatMap((element) => element.getAttributeNames()));
 
-          expect(
-            [...tags].filter((tag) => !'svg defs pattern path g a rect text tspan'.split(' ').includes(tag)),
-          ).toEqual([]);
-          expect([...attributes].filter((name) => name === 'style' || name.startsWith('on'))).toEqual([]);
-          expect([...svg.querySelectorAll('a')].every((a) => a.getAttribute('href')?.startsWith('/trees/'))).toBe(true);
-          expect([...svg.querySelectorAll('[data-node]')]).toHaveLength(tree.nodes.length);
-        },
-      ),
+        expect(
+          [...tags].filter((tag) => !'svg defs pattern path g a rect text tspan'.split(' ').includes(tag)),
+        ).toEqual([]);
+        expect([...attributes].filter((name) => name === 'style' || name.startsWith('on'))).toEqual([]);
+        expect([...svg.querySelectorAll('a')].every((a) => a.getAttribute('href')?.startsWith('/trees/'))).toBe(true);
+        expect([...svg.querySelectorAll('[data-node]')]).toHaveLength(tree.nodes.length);
+      }),
       { numRuns: 30 },
     );
   });
 
-  it('draws only upright and level lines, and lets two lines share a stretch only where they leave or enter one node', async () => {
-    await fc.assert(
-      fc.asyncProperty(arbitraryFaultTree({ mostInner: 7, mostEnds: 10 }), async (tree) => {
-        const svg = parse(await draw(tree));
+  it('draws only upright and level lines, and lets two lines share a stretch only where they leave or enter one node', () => {
+    fc.assert(
+      fc.property(arbitraryFaultTree({ mostInner: 7, mostEnds: 10 }), (tree) => {
+        const svg = parse(draw(tree));
         const edges = [...svg.querySelectorAll('g.edge')].map(readStretches);
         for (const [index, one] of edges.entries()) {
           expect(one.stretches.length).toBeGreaterThan(0);
@@ -158,10 +146,6 @@ describe('a drawn graph', () => {
       { numRuns: 20 },
     );
   }, 180_000);
-
-  it('leaves no browser behind in Node', () => {
-    expect(['window', 'document', 'Element'].filter((name) => name in globalThis)).toEqual([]);
-  });
 });
 
 interface Stretch {
