@@ -43,13 +43,23 @@ let loading: ReturnType<typeof loadMermaid> | undefined;
 export async function readGraphText(text: string): Promise<ReadGraph> {
   loading ??= loadMermaid();
   const { db } = await (await loading).mermaidAPI.getDiagramFromText(text);
-  if (!('getVertices' in db) || !('getEdges' in db)) throw new Error('The text is not a flowchart.');
+  if (!isFlowchart(db)) throw new Error('The text is not a flowchart.');
   const vertices = [...db.getVertices().values()];
   return {
     nodes: vertices.map(({ id }) => id),
     edges: db.getEdges().map(({ start, end }) => `${start} ${end}`),
     links: new Map(vertices.flatMap(({ id, link }) => (link === undefined ? [] : [[id, link] as const]))),
   };
+}
+
+/** What Mermaid keeps of a flowchart, which its types leave out. */
+interface Flowchart {
+  readonly getVertices: () => ReadonlyMap<string, { readonly id: string; readonly link?: string }>;
+  readonly getEdges: () => readonly { readonly start: string; readonly end: string }[];
+}
+
+function isFlowchart(read: object): read is Flowchart {
+  return 'getVertices' in read && 'getEdges' in read;
 }
 
 /** Mermaid cleans labels with a library that looks for a window once, while it is loaded; Node has none again after. */

@@ -1,5 +1,5 @@
 import { Resvg } from '@resvg/resvg-js';
-import { createMeasureText, sheetFontFile } from '../graph/measure-text.ts';
+import { createMeasureText, sheetFontFile } from '../graphs.ts';
 import { drawPreview, type Pen, type PreviewMatter } from './draw-preview.ts';
 import { createTraceText } from './trace-text.ts';
 import { writeIndexedPng } from './write-indexed-png.ts';
