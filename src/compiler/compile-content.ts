@@ -8,8 +8,10 @@ import { compileCaution } from './compile-caution.ts';
 import { compileInstrumentClasses } from './compile-instrument-classes.ts';
 import { compileTarget } from './compile-target.ts';
 import { type CompiledTree, compileTree, slugOf } from './compile-tree.ts';
+import { limits, tooMuch } from './find-excess.ts';
+import { inspectText } from './inspect-text.ts';
 import { Positions } from './position.ts';
-import { collectInto, compareProblems, type Problem, type Report } from './problem.ts';
+import { collectInto, compareProblems, type Finding, type Problem, type Report } from './problem.ts';
 import { readYaml } from './read-yaml.ts';
 import { reportPlace } from './report-place.ts';
 import { allRules } from './rules/all.ts';
@@ -82,11 +84,15 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
       });
       return new Map();
     }
+    if (inspectTable(found).length > 0) return new Map();
     const output = readYaml(found.text, { firstLine: 1, key: 'front' }, schema, positions, report);
     return new Map(output === undefined ? [] : make(output, positions, report));
   };
 
-  for (const { file } of files) reportPlace(file, collectInto(problems, file));
+  for (const { file, text } of files) {
+    reportPlace(file, collectInto(problems, file));
+    for (const finding of inspectTable({ file, text })) collectInto(problems, file)(finding);
+  }
 
   const withSlug = <Row extends object>(table: Record<string, Row>): [string, Row & { slug: string }][] =>
     Object.entries(table).map(([slug, row]) => [slug, { slug, ...row }]);
@@ -136,6 +142,13 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
   const sound = compiledTrees.filter(hasTree);
   problems.push(...runRules(allRules, { library, trees: sound, files, positionsOf }));
   return { library, problems: problems.toSorted(compareProblems), trees: sound, positionsOf };
+}
+
+/** What forbids to read a table or a list; files of words and elements are looked at where they are parsed. */
+function inspectTable({ file, text }: ContentFile): readonly Finding[] {
+  if (file.endsWith('.mdx')) return [];
+  const isLong = file.endsWith('ml') && text.length > limits.characters;
+  return isLong ? [tooMuch('characters', text.length, limits.characters, 1)] : inspectText(text);
 }
 
 function hasTree(compiled: CompiledTree): compiled is SoundTree {

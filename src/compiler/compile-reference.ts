@@ -16,7 +16,7 @@ export function compileReference<Schema extends v.GenericSchema>(
   positions: Positions,
   report: Report,
 ): { readonly front: v.InferOutput<Schema>; readonly prose: Prose } | undefined {
-  const parsed = parseMdx(text, report);
+  const parsed = parseMdx(text, positions, report);
   if (parsed === undefined) return undefined;
   const body = readBody(parsed.body, noElements, report);
   if (parsed.frontMatter === undefined) {

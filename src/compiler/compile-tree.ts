@@ -38,7 +38,7 @@ export function compileTree(text: string, file: string): CompiledTree {
   const positions = new Positions();
   const collect = collectInto(problems, file);
   const report: Report = (finding) => collect(inFile(finding, file));
-  const parsed = parseMdx(text, report);
+  const parsed = parseMdx(text, positions, report);
   if (parsed === undefined) return { file, tree: undefined, positions, problems };
   const front = readFront(parsed.frontMatter, positions, report);
   const body = readBody(parsed.body, elementNames, report);

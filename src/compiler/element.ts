@@ -1,6 +1,7 @@
 import type { RootContent, PhrasingContent, Paragraph, List } from 'mdast';
 import type { Phrase, Prose, ProseBlock } from '#core/model/prose.ts';
 import type { MdxJsxFlowElement, MdxJsxTextElement } from 'mdast-util-mdx-jsx';
+import { isSiteAddress } from './parse-mdx.ts';
 import type { Position } from './position.ts';
 import type { Report } from './problem.ts';
 import { tooDeep } from './find-excess.ts';
@@ -176,7 +177,7 @@ function readPhrases(parts: readonly PhrasingContent[], report: Report): readonl
 }
 
 function checkAddress(url: string, position: Position, report: Report): boolean {
-  if (/^\/(?!\/)[a-z0-9/.#=&,-]*$/i.test(url)) return true;
+  if (isSiteAddress(url)) return true;
   report({
     rule: 'link-address',
     position,
@@ -221,7 +222,7 @@ function isElement(node: Content): node is JsxElement {
 
 function isComment(node: Content): boolean {
   if (node.type !== 'mdxFlowExpression' && node.type !== 'mdxTextExpression') return false;
-  return /^(\s*\/\*(?:[^*]|\*(?!\/))*\*\/)*\s*$/.test(node.value);
+  return /^(?:[ \t\r\n]*\/\*(?:[^*]|\*(?!\/))*\*\/)+[ \t\r\n]*$/.test(node.value);
 }
 
 function isBlank(node: Content): boolean {

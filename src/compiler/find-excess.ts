@@ -6,7 +6,13 @@ export const limits = {
   lineCharacters: 5_000,
   frontMatterCharacters: 20_000,
   frontMatterDepth: 20,
-  nodes: 300,
+  nodes: 120,
+  /** Elements of one name inside one element: outcomes of a check, stages of a path. */
+  siblings: 16,
+  symptoms: 24,
+  /** Of one list in front matter, and in a table. */
+  listEntries: 60,
+  tableEntries: 2_000,
   tags: 5_000,
   elementDepth: 20,
   markerDepth: 10,
@@ -38,7 +44,8 @@ export const tooDeep: Finding = {
   help: 'Close what is open; nodes stand beside each other, not inside each other.',
 };
 
-function tooMuch(what: string, count: number, most: number, line: number, column = 1): Finding {
+/** The message for a count above its limit. */
+export function tooMuch(what: string, count: number, most: number, line: number, column = 1): Finding {
   return {
     rule: 'too-large',
     position: { line, column },
@@ -48,7 +55,7 @@ function tooMuch(what: string, count: number, most: number, line: number, column
 }
 
 function findInFrontMatter(text: string): Finding | undefined {
-  if (!/^---[ \t]*\r?\n/.test(text)) return undefined;
+  if (!/^\uFEFF?---[ \t]*\r?\n/.test(text)) return undefined;
   const end = text.indexOf('\n---', 3);
   const front = text.slice(0, end < 0 ? text.length : end);
   if (front.length > limits.frontMatterCharacters) {

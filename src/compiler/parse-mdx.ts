@@ -1,10 +1,11 @@
-import type { Root, RootContent } from 'mdast';
+import type { Link, Nodes, Root, RootContent } from 'mdast';
 import remarkFrontmatter from 'remark-frontmatter';
 import remarkMdx from 'remark-mdx';
 import remarkParse from 'remark-parse';
 import { unified } from 'unified';
-import { findExcess, tooDeep } from './find-excess.ts';
-import type { Position } from './position.ts';
+import { findExcess, limits, tooDeep } from './find-excess.ts';
+import { inspectDecoded, inspectText } from './inspect-text.ts';
+import type { Position, Positions } from './position.ts';
 import type { Report } from './problem.ts';
 
 export interface ParsedMdx {
@@ -18,17 +19,19 @@ const parser = unified().use(remarkParse).use(remarkFrontmatter, ['yaml']).use(r
 
 /**
  * Reads MDX text into its parts, or reports the first place where it cannot be read. Runs nothing, and takes no longer
- * than a moment: what is too large for that is not read.
+ * than a moment: what is too large for that, or holds what nobody sees or what begins like code, is not read. Files the position
+ * of every link.
  */
-export function parseMdx(text: string, report: Report): ParsedMdx | undefined {
-  const excess = findExcess(text);
-  if (excess !== undefined) {
-    report(excess);
-    return undefined;
-  }
+export function parseMdx(text: string, positions: Positions, report: Report): ParsedMdx | undefined {
+  const isLong = text.length > limits.characters;
+  const foreign = isLong ? [] : inspectText(text);
+  const excess = foreign.length > 0 ? undefined : findExcess(text);
+  for (const finding of [...foreign, ...(excess === undefined ? [] : [excess])]) report(finding);
+  if (foreign.length > 0 || excess !== undefined) return undefined;
   let root: Root;
   try {
     root = parser.parse(text);
+    inspectNodes(root, text, positions, report);
   } catch (error) {
     report(error instanceof RangeError ? tooDeep : explainSyntaxError(error, text));
     return undefined;
@@ -39,6 +42,50 @@ export function parseMdx(text: string, report: Report): ParsedMdx | undefined {
     frontMatter: hasFrontMatter ? { text: first.value, firstLine: (first.position?.start.line ?? 0) + 1 } : undefined,
     body: hasFrontMatter ? root.children.slice(1) : root.children,
   };
+}
+
+/** Path of a page, and a state of it in the alphabet of links (design of addresses): no dots, doubled slashes or escapes before `#`. */
+const siteAddress = /^\/(?:[a-z0-9-]+\/)*(?:#[a-z0-9/.=&,-]*)?$/i;
+
+/** Whether an address leads to this site from its root, in letters that every browser reads alike. */
+export function isSiteAddress(address: string): boolean {
+  return siteAddress.test(address);
+}
+
+/** Looks at what entities and escapes decode to, in words, attributes and addresses, and files every link. */
+function inspectNodes(node: Nodes, text: string, positions: Positions, report: Report): void {
+  const position = node.position === undefined ? 'unavailable' : pointOf(node.position.start);
+  const inspect = (words: string, place: Position): void => {
+    for (const finding of inspectDecoded(words)) report({ ...finding, position: place });
+  };
+  if (node.type === 'text' || node.type === 'inlineCode') inspect(node.value, position);
+  if (node.type === 'link') inspectLink(node, position, text, positions, report);
+  if (node.type === 'mdxJsxFlowElement' || node.type === 'mdxJsxTextElement') {
+    for (const { value, position: place } of node.attributes) {
+      if (typeof value === 'string') inspect(value, place === undefined ? position : pointOf(place.start));
+    }
+  }
+  if ('children' in node) for (const child of node.children) inspectNodes(child, text, positions, report);
+}
+
+/** A link is written as `[words](/address/)`, so that no two readers can see another address in it. */
+function inspectLink(node: Link, position: Position, text: string, positions: Positions, report: Report): void {
+  if (!isSiteAddress(node.url)) return;
+  const tail = `](${node.url})`;
+  if (text.slice(0, node.position?.end.offset).endsWith(tail)) {
+    positions.addLink({ address: node.url, position });
+    return;
+  }
+  report({
+    rule: 'link-address',
+    position,
+    message: `Unexpected way to write the address \`${node.url.slice(0, 60)}\`, expected it plainly in round brackets.`,
+    help: `Write [words](${node.url.slice(0, 60)}): no angle brackets, entities, backslashes, titles or line breaks around the address.`,
+  });
+}
+
+function pointOf({ line, column }: { readonly line: number; readonly column: number }): Position {
+  return { line, column };
 }
 
 type Explained = Parameters<Report>[0];

@@ -4,10 +4,12 @@ import { suggestName } from './nearest-name.ts';
 import type { Position, Positions } from './position.ts';
 import type { Report } from './problem.ts';
 
-export const idPattern: RegExp = /^[a-z0-9]+(-[a-z0-9]+)*$/;
+/** Not the names that every object of JavaScript has: something looked up by them would be found where nobody wrote it. */
+export const idPattern: RegExp = /^(?!(?:constructor|prototype)$)[a-z0-9]+(-[a-z0-9]+)*$/;
 const reservedIds: ReadonlySet<string> = new Set([
   ...['unit', 'with', 'did', 'in', 'symptom', 'end', 'ask', 'not-listed', 'rework', 'unseen'],
   ...['low', 'high', 'none', 'reversed', 'sometimes'],
+  ...['constructor', 'prototype'],
 ]);
 
 /** Attributes of one element, read by name. A missing or bad value has been reported; the getter then answers a harmless one. */
@@ -120,7 +122,7 @@ function checkValue(name: string, { value, position }: WrittenAttribute, spec: A
 }
 
 function checkId(name: string, id: string, position: Position, report: Report): void {
-  if (!idPattern.test(id) || id.length > 24) {
+  if (!reservedIds.has(id) && (!idPattern.test(id) || id.length > 24)) {
     report({
       rule: 'id-shape',
       position,
@@ -131,7 +133,7 @@ function checkId(name: string, id: string, position: Position, report: Report): 
     report({
       rule: 'id-reserved',
       position,
-      message: `Unexpected ${name} \`${id}\`, expected a name that the address does not use itself.`,
+      message: `Unexpected ${name} \`${id}\`, expected a name that addresses and programs do not use themselves.`,
       help: `Choose another: ${[...reservedIds].join(', ')} are taken.`,
     });
   }

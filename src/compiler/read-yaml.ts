@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { isMap, isScalar, LineCounter, type Document, parseDocument, type Pair } from 'yaml';
-import { tooDeep } from './find-excess.ts';
+import { limits, tooDeep, tooMuch } from './find-excess.ts';
+import { inspectDecoded } from './inspect-text.ts';
 import { suggestName } from './nearest-name.ts';
 import type { Position, Positions } from './position.ts';
 import type { Finding, Report } from './problem.ts';
@@ -43,6 +44,11 @@ export function readYaml<Schema extends v.GenericSchema>(
   }
   if (document.errors.length > 0) return undefined;
   positions.set(place.key, { line: place.firstLine, column: 1 });
+  const mostEntries = place.firstLine > 1 ? limits.listEntries : limits.tableEntries;
+  const isSound = inspectYaml(document.contents, mostEntries, (finding, offset) =>
+    report({ ...finding, position: positionAt(offset) }),
+  );
+  if (!isSound) return undefined;
   fileOffsets(document, (path, offset) => positions.set([place.key, ...path].join('/'), positionAt(offset)));
   let value: unknown;
   try {
@@ -100,6 +106,43 @@ function fileOffsets(document: Document, file: (path: readonly string[], offset:
     walk(pair.value, [...path, name]);
   };
   walk(document.contents, []);
+}
+
+/** Fields that every object of JavaScript has: a reader that looks one up by name would find what no author wrote. */
+const ownFields: ReadonlySet<string> = new Set(['constructor', 'prototype', '__proto__']);
+
+/** Looks at every key and value as it decodes, and at the length of every list. False where something was reported. */
+function inspectYaml(
+  contents: unknown,
+  mostEntries: number,
+  report: (finding: Omit<Finding, 'position'>, offset: number | undefined) => void,
+): boolean {
+  let isSound = true;
+  const say = (finding: Omit<Finding, 'position'>, node: unknown): void => {
+    isSound = false;
+    report(finding, offsetOf(node));
+  };
+  const open: unknown[] = [contents];
+  while (open.length > 0) {
+    const node = open.pop();
+    if (isScalar(node) && typeof node.value === 'string') {
+      for (const finding of inspectDecoded(node.value)) say(finding, node);
+    } else if (isMap(node)) {
+      for (const { key, value } of node.items) {
+        const name = isScalar(key) ? String(key.value) : '';
+        if (ownFields.has(name)) {
+          const message = `Unexpected field \`${name}\`, expected one of the known fields.`;
+          say({ rule: 'unknown-field', message, help: 'Remove or rename it.' }, key);
+        }
+        open.push(key, value);
+      }
+    } else if (typeof node === 'object' && node !== null && 'items' in node && Array.isArray(node.items)) {
+      const { length } = node.items;
+      if (length > mostEntries) say(tooMuch('entries in a list', length, mostEntries, 1), node);
+      else open.push(...node.items);
+    }
+  }
+  return isSound;
 }
 
 function offsetOf(node: unknown): number | undefined {

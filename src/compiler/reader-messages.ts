@@ -17,6 +17,18 @@ export const readerMessages = {
     wrong: 'Read {1 + 1} volts.',
     right: 'Read 2 volts. {/* one volt a cell */}',
   },
+  'hidden-character': {
+    says: 'A file holds no character that nobody sees: control characters, zero-width and bidirectional marks, soft hyphens, odd blanks.',
+    why: 'What a reader cannot see can carry a word past every rule, and can make two programs read two different files.',
+    wrong: 'Read the r\u200Bail at the farthest chip.',
+    right: 'Read the rail at the farthest chip.',
+  },
+  'other-script': {
+    says: 'Words are written in Latin letters, with plain digits and hyphens; Greek letters are units and symbols: kΩ, µF, ΔV, π.',
+    why: 'A letter of another script that looks like ours makes a word that no search finds and no safety rule knows.',
+    wrong: 'Re\u0430d the rail at the farthest chip.',
+    right: 'Read the rail at the farthest chip.',
+  },
   'too-large': {
     says: 'A file is of a size and a depth that one tree needs: its characters, nodes, nesting and marks are counted first.',
     why: 'What a parser cannot read in a moment would hold up the build, and the page that checks a draft as it is typed.',

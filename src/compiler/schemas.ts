@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { limits } from './find-excess.ts';
 import { idPattern } from './read-attributes.ts';
 
 const text = (maxLength: number): v.GenericSchema<string, string> =>
@@ -12,7 +13,7 @@ const slugs = v.optional(v.array(slug), []);
 const yesNo = v.picklist(['yes', 'no'], '`yes` or `no` in quotes');
 const status = v.picklist(['read', 'memory', 'practice', 'computed'], '`read`, `memory`, `practice` or `computed`');
 const number = v.pipe(v.number(), v.finite());
-const limits = v.strictObject({
+const limitsOf = v.strictObject({
   low: v.optional(number),
   nominal: v.optional(number),
   high: v.optional(number),
@@ -22,7 +23,11 @@ export const treeSchema = v.strictObject({
   title: text(60),
   block: slug,
   summary: text(200),
-  symptoms: v.pipe(v.array(text(80)), v.minLength(1, 'a list of phrases')),
+  symptoms: v.pipe(
+    v.array(text(80)),
+    v.minLength(1, 'a list of phrases'),
+    v.maxLength(limits.symptoms, `at most ${limits.symptoms} phrases`),
+  ),
   hazards: slugs,
   signs: v.optional(v.record(slug, yesNo), {}),
   was: slugs,
@@ -44,7 +49,7 @@ export const targetSchema = v.strictObject({
   instrument: text(80),
   source: slug,
   status,
-  variants: v.optional(v.record(slug, limits), {}),
+  variants: v.optional(v.record(slug, limitsOf), {}),
   'source-resistance': v.optional(number),
   misreads: v.optional(
     v.array(v.strictObject({ instrument: slug, from: v.optional(number), to: v.optional(number), says: text(200) })),
@@ -70,7 +75,7 @@ export const unitSchema = v.strictObject({
   'stores-charge': yesNo,
   variants: slugs,
   points: v.record(slug, text(160)),
-  targets: v.optional(v.record(slug, limits), {}),
+  targets: v.optional(v.record(slug, limitsOf), {}),
   differs: v.optional(v.record(slug, text(400)), {}),
 });
 

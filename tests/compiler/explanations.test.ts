@@ -58,6 +58,8 @@ const notAFault: Edit = { from: 'because="licensed"', to: 'because="not-a-fault"
 const inWords: Place = { from: words };
 const places: Readonly<Record<string, Place>> = {
   syntax: inWords,
+  'hidden-character': inWords,
+  'other-script': inWords,
   'no-code': inWords,
   'too-large': inWords,
   'unknown-element': {

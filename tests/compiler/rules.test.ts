@@ -217,7 +217,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
   'known-links': {
     ok: [{ from: railWords, to: 'See [the rail](/targets/rail-5v/#why) first.' }],
     notOk: [{ from: railWords, to: 'See [the rail](/targets/rail-5/) first.' }],
-    golden: `${sampleFile}:28:16 error Unexpected link to \`/targets/rail-5/\`, expected a page of this site.
+    golden: `${sampleFile}:28:5 error Unexpected link to \`/targets/rail-5/\`, expected a page of this site.
   Name one that exists; addresses end in a slash. Did you mean \`/targets/rail-5v/\`? [known-links]`,
   },
   'thesaurus-names': {

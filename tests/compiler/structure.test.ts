@@ -38,9 +38,9 @@ describe('the syntax layer', () => {
   it.each([
     ['import', "import fs from 'node:fs'"],
     ['export', 'export const volts = 5'],
-  ])('refuses %s', (_what, words) => {
+  ])('refuses %s', (what, words) => {
     expect(sayAfter(`Read the rail.\n\n${words}\n\nRead again.`)).toEqual([
-      `${sampleFile}:30:1 error Unexpected \`import\` or \`export\`, expected text.`,
+      `${sampleFile}:30:1 error Unexpected line that begins like code (\`${what}\`), expected text.`,
     ]);
   });
 

@@ -94,7 +94,7 @@ const asElement: readonly (readonly [name: string, element: string, rule: string
   ['the prototype as an element', '<__proto__ />', 'unknown-element'],
   ['the constructor as an element', '<constructor />', 'unknown-element'],
   ['the prototype as a caution', '<Caution use="__proto__" />', 'id-shape'],
-  ['the constructor as a caution', '<Caution use="constructor" />', 'known-slugs'],
+  ['the constructor as a caution', '<Caution use="constructor" />', 'id-reserved'],
   ['the prototype as an attribute', '<Caution use="mains" __proto__="x" />', 'unknown-attribute'],
 ];
 
@@ -105,7 +105,7 @@ const node = (index: number): string =>
 
 const asWhole: readonly (readonly [name: string, text: string, rule: string])[] = [
   ['the prototype as a node', replace('id="supply-kind"', 'id="__proto__"'), 'id-shape'],
-  ['the constructor as a node', replace('id="rail-bare"', 'id="constructor"'), 'known-nodes'],
+  ['the constructor as a node', replace('id="rail-bare"', 'id="constructor"'), 'id-reserved'],
   ['the prototype in shows', replace('shows="', 'shows="__proto__=in '), 'shows-shape'],
   ['the prototype as a field', front('__proto__: { polluted: true }'), 'unknown-field'],
   ['the constructor as a field', front('constructor: { prototype: { polluted: true } }'), 'unknown-field'],
@@ -121,11 +121,11 @@ const asWhole: readonly (readonly [name: string, text: string, rule: string])[] 
   ['front matter nested deeper', front(`was:\n\n${many(40, () => `${'['.repeat(200)}\n\n`)}`), 'too-large'],
   ['two thousand fields', front(many(2_000, (index) => `f${index}: 1\n`)), 'unknown-field'],
   ['nothing at all', '', 'front-matter'],
-  ['zeros and a mark of the other order', `\u0000\u202e\ufeff${'\u0000'.repeat(1_000)}`, 'front-matter'],
+  ['zeros and a mark of the other order', `\u0000\u202e\ufeff${'\u0000'.repeat(1_000)}`, 'hidden-character'],
   [
     'half a pair of surrogates',
     say('Read \ud800 now.').replace('title: 5 V rail too low', `title: "${'\udfff'.repeat(80)}"`),
-    'field-value',
+    'hidden-character',
   ],
   ['a megabyte', hostText + 'a'.repeat(1_000_000), 'too-large'],
   ['ten thousand nodes', hostText + many(10_000, node), 'too-large'],
@@ -185,7 +185,7 @@ const asWhole: readonly (readonly [name: string, text: string, rule: string])[] 
       '<Outcome when="iron"',
       `${many(1_500, (index) => `<Outcome when="w-${index}" to="nowhere-${index}" />\n\n`)}<Outcome when="iron"`,
     ),
-    'known-nodes',
+    'too-large',
   ],
   ['shows without end', replace('shows="', `shows="${many(400, (index) => `n-${index}=in `)}`), 'shows-known'],
   ['a circle', replace('to="rail-bare"', 'to="supply-kind"'), 'no-cycle'],

@@ -2,6 +2,7 @@ import type { Element, Written } from '../element.ts';
 import type { ElementSpec } from '../attribute-spec.ts';
 import type { Positions } from '../position.ts';
 import type { Report } from '../problem.ts';
+import { limits, tooMuch } from '../find-excess.ts';
 import { suggestName } from '../nearest-name.ts';
 import type { Prose } from '#core/model/prose.ts';
 
@@ -29,6 +30,14 @@ export function checkInside(element: Element, spec: ElementSpec, { report }: Rea
       help: `Move it to where it belongs.${suggestName(child.name, spec.children)}`,
     });
   }
+  for (const [name, children] of Map.groupBy(element.elements, (child) => child.name)) {
+    const excess = children[limits.siblings];
+    if (excess === undefined) continue;
+    report({
+      ...tooMuch(`\`<${name}>\` in one \`<${spec.name}>\``, children.length, limits.siblings, 1),
+      position: excess.position,
+    });
+  }
   const firstProse = element.paragraphs[0];
   if (spec.prose === 'none' && firstProse !== undefined) {
     report({
@@ -48,9 +57,9 @@ export function checkInside(element: Element, spec: ElementSpec, { report }: Rea
   }
 }
 
-/** Children of one name, in order. */
+/** Children of one name, in order; not more than were counted as legal. */
 export function childrenNamed(element: Element, name: string): readonly Element[] {
-  return element.elements.filter((child) => child.name === name);
+  return element.elements.filter((child) => child.name === name).slice(0, limits.siblings);
 }
 
 /** The only child of that name, or undefined; a second one is reported. */

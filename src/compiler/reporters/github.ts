@@ -1,4 +1,5 @@
 import type { Problem } from '../problem.ts';
+import { makeProblemVisible } from './terminal.ts';
 
 /**
  * Problems as workflow commands, one a line, which a runner shows as annotations beside the lines of a pull request:
@@ -9,7 +10,8 @@ export function printAnnotations(problems: readonly Problem[]): string {
   return problems.map(printAnnotation).join('\n');
 }
 
-function printAnnotation({ file, position, severity, rule, message, help, other }: Problem): string {
+function printAnnotation(problem: Problem): string {
+  const { file, position, severity, rule, message, help, other } = makeProblemVisible(problem);
   const place = position === 'unavailable' ? [] : [`line=${position.line}`, `col=${position.column}`];
   const properties = [`file=${escapeProperty(file)}`, ...place, `title=${escapeProperty(rule)}`].join(',');
   const seeAlso = other === undefined ? '' : `\nsee ${other.file}${placeOf(other.position)} (${other.says})`;

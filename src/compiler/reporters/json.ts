@@ -22,7 +22,16 @@ export interface JsonProblem {
 export function printJson(problems: readonly Problem[]): string {
   const errors = problems.filter(({ severity }) => severity === 'error').length;
   const document = { errors, warnings: problems.length - errors, problems: problems.map(toJson) };
-  return JSON.stringify(document, undefined, 2);
+  return escapeUnseen(JSON.stringify(document, undefined, 2));
+}
+
+/** JSON on a terminal: what is not seen is written as an escape that a program reads back (RFC 8259, section 7). */
+function escapeUnseen(json: string): string {
+  return json.replace(/(?!\n)[\p{C}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}]/gu, (character) =>
+    [...Array(character.length).keys()]
+      .map((index) => `\\u${character.charCodeAt(index).toString(16).padStart(4, '0')}`)
+      .join(''),
+  );
 }
 
 function toJson({ file, position, severity, rule, message, help, other }: Problem): JsonProblem {

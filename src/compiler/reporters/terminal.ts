@@ -1,8 +1,24 @@
+import { makeVisible } from '../inspect-text.ts';
 import type { Problem } from '../problem.ts';
 import { readerMessages } from '../reader-messages.ts';
 
+/** A problem with everything that comes from a file made visible; for every reporter. */
+export function makeProblemVisible(problem: Problem): Problem {
+  const { file, message, help, other } = problem;
+  return {
+    ...problem,
+    file: makeVisible(file),
+    message: makeVisible(message),
+    help: makeVisible(help),
+    ...(other === undefined
+      ? {}
+      : { other: { ...other, file: makeVisible(other.file), says: makeVisible(other.says) } }),
+  };
+}
+
 /** One problem as text: `file:line:column severity message`, the way out, and the rule's id. */
-export function printProblem({ file, position, severity, message, help, rule, other }: Problem): string {
+export function printProblem(problem: Problem): string {
+  const { file, position, severity, message, help, rule, other } = makeProblemVisible(problem);
   const place = position === 'unavailable' ? file : `${file}:${position.line}:${position.column}`;
   const seeAlso =
     other === undefined

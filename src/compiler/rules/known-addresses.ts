@@ -13,7 +13,9 @@ export interface KnownAddresses {
 /** Every address that content makes: trees, their nodes, targets, cautions and units, earlier names included. */
 export function knownAddresses({ library, files }: Pick<RuleContext, 'library' | 'files'>): KnownAddresses {
   const answered = new Set<string>(
-    (['home', 'targets', 'cautions', 'units', 'hand-over'] as const).map((kind) => addressOf({ kind }, '/')),
+    (['home', 'targets', 'cautions', 'units', 'hand-over', 'data', 'draft', 'log'] as const).map((kind) =>
+      addressOf({ kind }, '/'),
+    ),
   );
   for (const tree of library.trees.values()) for (const address of addressesOfTree(tree)) answered.add(address);
   const unread: string[] = [];

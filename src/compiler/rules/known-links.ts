@@ -2,8 +2,6 @@ import { suggestName } from '../nearest-name.ts';
 import { knownAddresses } from './known-addresses.ts';
 import type { Rule } from './rule.ts';
 
-const link = /\]\((\/(?:trees|targets|cautions|units)\/[^)\s#]*)/g;
-
 export const knownLinks: Rule = {
   id: 'known-links',
   group: 'links',
@@ -12,22 +10,19 @@ export const knownLinks: Rule = {
   wrong: 'See [the rail](/targets/rail-5/) first.',
   right: 'See [the rail](/targets/rail-5v/) first.',
   severity: 'error',
-  *find({ library, files }) {
+  *find({ library, files, positionsOf }) {
     const { answered, unread } = knownAddresses({ library, files });
-    for (const { file, text } of files) {
-      if (!file.endsWith('.mdx')) continue;
-      for (const [index, line] of text.split(/\r?\n/).entries()) {
-        for (const found of line.matchAll(link)) {
-          const address = found[1] ?? '';
-          if (answered.has(address) || unread.some((beginning) => address.startsWith(beginning))) continue;
-          yield {
-            file,
-            key: '',
-            position: { line: index + 1, column: found.index + 3 },
-            message: `Unexpected link to \`${address}\`, expected a page of this site.`,
-            help: `Name one that exists; addresses end in a slash.${suggestName(address, answered)}`,
-          };
-        }
+    for (const [file, { links }] of positionsOf) {
+      for (const { address, position } of links) {
+        const [page = ''] = address.split('#');
+        if (answered.has(page) || unread.some((beginning) => page.startsWith(beginning))) continue;
+        yield {
+          file,
+          key: '',
+          position,
+          message: `Unexpected link to \`${page.slice(0, 100)}\`, expected a page of this site.`,
+          help: `Name one that exists; addresses end in a slash.${suggestName(page, answered)}`,
+        };
       }
     }
   },
