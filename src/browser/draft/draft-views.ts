@@ -3,16 +3,17 @@ import { findNode } from '#core/model/links.ts';
 import type { DraftData } from './draft-data.ts';
 import { openDraftReader } from './draft-reader.ts';
 import type { ReadDraft } from './draft-worker.ts';
-import { makeElement } from '../kit/elements.ts';
-import { previewNode } from './preview-node.ts';
+import { renderStep } from '#core/page/render-step.ts';
+import { makeElement, makeNodes } from '../kit/elements.ts';
+import { basePath } from '../page-data.ts';
 import { say } from './say.ts';
 import { showDrawing } from './show-drawing.ts';
 import { fillWorthList } from './worth-list.ts';
 
-/** Sheet, graph and worth of the draft as it could last be read. */
+/** Step, graph and worth of the draft as it could last be read. */
 export interface DraftViews {
   readonly show: (draft: ReadDraft) => void;
-  /** Shows the sheet that this line belongs to. */
+  /** Shows the step that this line belongs to. */
   readonly followLine: (line: number) => void;
 }
 
@@ -46,7 +47,10 @@ export function openDraftViews(root: HTMLElement, data: DraftData): DraftViews {
     const tree = draft?.tree;
     const shown = tree === undefined ? undefined : findNode(tree, node);
     if (frame === null || tree === undefined || shown === undefined) return;
-    frame.replaceChildren(previewNode(shown, { tree, references, titles, open: openNode }));
+    const titleOf = (slug: string): string | undefined => titles.get(slug);
+    frame.replaceChildren(
+      ...makeNodes(renderStep(shown, { tree, references, titleOf, base: basePath(), use: 'draft' })),
+    );
   };
 
   const draw = async (): Promise<void> => {
@@ -78,6 +82,10 @@ export function openDraftViews(root: HTMLElement, data: DraftData): DraftViews {
     say(root, 'worth-said', isMeasured ? '' : 'This tree is too large to be measured here.');
   };
 
+  root.querySelector('[data-preview]')?.addEventListener('click', ({ target }) => {
+    const way = target instanceof Element ? target.closest<HTMLElement>('[data-to]') : null;
+    if (way?.dataset['to'] !== undefined) openNode(way.dataset['to']);
+  });
   choice?.addEventListener('change', () => openNode(choice.value));
   graph?.addEventListener('toggle', () => void draw());
   worth?.addEventListener('toggle', () => void weigh());

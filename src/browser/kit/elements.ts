@@ -1,3 +1,5 @@
+import type { Markup } from '#core/page/markup.ts';
+
 type Child = Node | string;
 
 /** An element with attributes and children; text goes in as text. An attribute of `undefined` is left out, `true` is empty. */
@@ -12,6 +14,19 @@ export function makeElement<Name extends keyof HTMLElementTagNameMap>(
   }
   element.append(...children);
   return element;
+}
+
+/** The nodes of what is drawn without a document. */
+export function makeNodes(...drawn: readonly (Markup | string)[]): readonly Child[] {
+  return drawn.map((node) => {
+    if (typeof node === 'string') return node;
+    const element = document.createElement(node.name);
+    for (const [name, value] of Object.entries(node.attributes)) {
+      if (value !== undefined && value !== false) element.setAttribute(name, value === true ? '' : value);
+    }
+    element.append(...makeNodes(...node.children));
+    return element;
+  });
 }
 
 /** A button that does something here. */

@@ -21,7 +21,7 @@ export function make(name: string, attributes: Attributes, ...children: readonly
 
 function flatten(child: Child): readonly (Markup | string)[] {
   if (child === undefined || child === false) return [];
-  return Array.isArray(child) ? child.flatMap(flatten) : [child as Markup | string];
+  return typeof child === 'string' || 'name' in child ? [child] : child.flatMap(flatten);
 }
 
 /** Elements that have no end tag: HTML standard, 13.1.2, void elements. */

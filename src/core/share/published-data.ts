@@ -27,10 +27,13 @@ interface Published {
 
 /** One fault tree, target or caution: the model itself, its prose as plain text, and the page that shows it. */
 type TreeDocument = Published & { readonly address: string } & Omit<FaultTree, 'nodes'> & {
-    readonly nodes: readonly object[];
+    readonly nodes: readonly PlainNode[];
   };
 type TargetDocument = Published & { readonly address: string } & PlainProse<Target>;
 type CautionDocument = Published & { readonly address: string } & PlainProse<Caution>;
+
+/** A node with the plain text of its prose, its parts included. */
+type PlainNode = Pick<TreeNode, 'kind' | 'id'> & Readonly<Record<string, unknown>>;
 
 /** A part of the model with the plain text of its paragraphs and list items in place of its prose. */
 type PlainProse<Row> = Omit<Row, 'prose'> & { readonly prose: readonly string[] };
@@ -130,7 +133,7 @@ function makePlain<Row extends { readonly prose: Prose }>(row: Row): PlainProse<
   return { ...row, prose: listParagraphs(row.prose) };
 }
 
-function makePlainNode(node: TreeNode): object {
+function makePlainNode(node: TreeNode): PlainNode {
   if (node.kind !== 'cause') return makePlain(node);
   const { confirm, repair, prove } = node;
   return {

@@ -1,0 +1,466 @@
+import type { Cause, Check, FaultTree, SignalPath, Substitute, TargetUse, TreeNode } from '../model/fault-tree.ts';
+import { kindWords } from '../figure/sheet.ts';
+import type { References } from '../model/library.ts';
+import { findNode } from '../model/links.ts';
+import { cautionsOf } from '../model/node-cautions.ts';
+import { isOpenLive } from '../model/open-live.ts';
+import type { Prose } from '../model/prose.ts';
+import { substituteRoles } from '../model/substitute-roles.ts';
+import { printBand, printHealthy, printLimit, printWord, statusWords } from '../model/target-text.ts';
+import { addressOf } from '../share/address.ts';
+import { dependsOnMains } from '../share/mains-targets.ts';
+import { readPathState } from '../walk/path-state.ts';
+import { type Attributes, type Child, make, type Markup } from './markup.ts';
+import { renderCaution } from './render-caution.ts';
+import { renderProse } from './render-prose.ts';
+
+/** What a step is drawn for, and what it refers to. */
+export interface StepPlace {
+  readonly tree: FaultTree;
+  readonly references: References;
+  /** Title of another tree, by slug. */
+  readonly titleOf: (tree: string) => string | undefined;
+  /** Path below which the site lies: `/` or `/sub-path/`. */
+  readonly base: string;
+  /**
+   * `page`: its own page, where it is answered. `paper`: among all the steps of its tree. `draft`: beside an editor, where
+   * the ways on are buttons, since the steps they lead to have no page yet.
+   */
+  readonly use: 'page' | 'paper' | 'draft';
+}
+
+/** A step of a tree, whole: its cautions, then title, set-ups, words, target and ways on. */
+export function renderStep(node: TreeNode, place: StepPlace): Markup {
+  const { tree, references, base, use } = place;
+  const cautions = cautionsOf(node, references);
+  const isAlone = use === 'page';
+  const isPowered = (node.kind === 'check' || node.kind === 'path') && node.power === 'on';
+  const title = isAlone || use === 'draft' ? node.title : makeLink(addressTo(place, node.id), node.title);
+  return make(
+    'article',
+    {
+      class: ['node', node.kind, ...(isAlone ? ['alone'] : [])].join(' '),
+      id: use === 'paper' ? node.id : undefined,
+      'data-node': node.id,
+      'data-kind': node.kind,
+      'data-risky': isRisky(node) || cautions.some(({ slug }) => slug === 'irreplaceable-data'),
+    },
+    cautions.length > 0 &&
+      make(
+        'div',
+        { class: 'cautions' },
+        cautions.map((caution) =>
+          renderCaution(caution, {
+            base,
+            isFromPower: isPowered && caution.slug === 'mains',
+            isGate: isAlone,
+            isOpenLive: isOpenLive(node, references),
+          }),
+        ),
+      ),
+    isAlone && cautions.length > 0 && make('script', { src: `${base}gate.js` }),
+    make(
+      'div',
+      { class: 'step', id: isAlone ? 'step' : undefined },
+      makeHeading(place, 0, { class: 'heading' }, title),
+      renderTitleBlock(node, references),
+      renderSetups('needs' in node ? node.needs : [], references),
+      make('div', { class: 'prose' }, renderProse(node.prose, base)),
+      renderWaysOn(node, place, tree),
+    ),
+  );
+}
+
+function renderWaysOn(node: TreeNode, place: StepPlace, tree: FaultTree): Child {
+  switch (node.kind) {
+    case 'check':
+      return [node.target && renderTarget(node.target, place), renderAnswers(node, place)];
+    case 'path':
+      return renderStages(node, place, tree);
+    case 'cause':
+      return [renderParts(node, place), place.use === 'page' && renderResult(node)];
+    case 'elsewhere': {
+      const { tree: other, node: at } = node;
+      const href = addressOf(
+        at === undefined ? { kind: 'tree', tree: other } : { kind: 'node', tree: other, node: at },
+        place.base,
+      );
+      const label = `Open “${place.titleOf(other) ?? other}”`;
+      return make(
+        'nav',
+        { class: 'outcomes', 'aria-label': 'Open the other tree' },
+        makeOutcome('a', { href, 'data-carry': other }, label, 'Your readings go with you.'),
+      );
+    }
+    case 'hand-over':
+      return make(
+        'nav',
+        { class: 'outcomes', 'aria-label': 'Hand over' },
+        makeOutcome(
+          'a',
+          { href: addressOf({ kind: 'hand-over' }, place.base), 'data-hand-over': true },
+          'How to hand over well',
+          'What to write down, how to leave the unit safe.',
+        ),
+      );
+  }
+}
+
+/** What leaves something behind, or feeds a disk, can lose what must not be lost. */
+function isRisky(node: TreeNode): boolean {
+  if (node.kind === 'check') return node.leaves !== 'nothing' || node.swap !== undefined;
+  return node.kind === 'cause' && (node.lies === 'medium' || (node.repair?.leaves ?? 'nothing') !== 'nothing');
+}
+
+function renderTitleBlock(node: TreeNode, { instruments }: References): Markup {
+  const isStep = node.kind === 'check' || node.kind === 'path';
+  const cells: readonly (readonly [name: string, value: string | false])[] = [
+    ['Step', node.kind !== 'check' && kindWords[node.kind]],
+    ['Power', isStep && (node.power === 'on' ? 'ON' : 'off')],
+    ['With', isStep && node.instruments.map((slug) => instruments.get(slug)?.title ?? slug).join(' or ')],
+    ['Time', node.kind === 'check' && `${node.minutes} min`],
+    ['Wait', node.kind === 'check' && node.waitMinutes > 0 && `${node.waitMinutes} min first`],
+    [
+      'Leaves',
+      node.kind === 'check' && node.leaves !== 'nothing' && (node.leaves === 'mark' ? 'a mark' : 'damage if wrong'),
+    ],
+    ['How common', node.kind === 'cause' && node.chance],
+    ['Where', node.kind === 'cause' && node.lies !== 'unit' && node.lies],
+  ];
+  return make(
+    'dl',
+    { class: 'title-block' },
+    cells.map(
+      ([name, value]) =>
+        value !== false &&
+        make('div', { class: value === 'ON' ? 'live' : undefined }, make('dt', {}, name), make('dd', {}, value)),
+    ),
+  );
+}
+
+function renderSetups(needs: readonly string[], { setups }: References): Child {
+  const found = needs.map((slug) => setups.get(slug)).filter((setup) => setup !== undefined);
+  if (found.length === 0) return undefined;
+  return make(
+    'details',
+    // What ends at every power-on is never taken as done: it is read out again each time.
+    { class: 'setups', open: found.some(({ endedBy }) => endedBy === 'power-on') },
+    make('summary', {}, make('span', { class: 'flag' }, 'First'), ` ${found.map(({ title }) => title).join(' · ')}`),
+    make(
+      'ul',
+      {},
+      found.map(({ title, text, minutes, endedBy }) => {
+        const again = endedBy === 'power-on' ? ', again after every power-on' : '';
+        return make('li', {}, make('strong', {}, title), ` (${minutes} min${again}). ${text}`);
+      }),
+    ),
+  );
+}
+
+function renderTarget({ target: slug, point }: TargetUse, place: StepPlace): Child {
+  const target = place.references.targets.get(slug);
+  if (target === undefined) return undefined;
+  const found = point === undefined ? undefined : place.references.points.get(point);
+  const healthy = printHealthy(target);
+  return make(
+    'section',
+    {
+      class: 'target',
+      'data-target': slug,
+      'data-point': point,
+      'data-mains': dependsOnMains(target),
+      'aria-label': `Target: ${target.title}`,
+    },
+    makeHeading(place, 1, {}, makeLink(addressOf({ kind: 'target', slug }, place.base), target.title)),
+    found &&
+      make(
+        'details',
+        { class: 'place' },
+        make('summary', {}, make('span', { class: 'flag' }, 'Where'), ` ${found.title}`),
+        make('span', { 'data-place': true }, found.find),
+      ),
+    make(
+      'p',
+      { class: 'reading' },
+      make('span', { class: 'nominal' }, target.nominal === undefined ? healthy : printLimit(target.nominal, target)),
+      target.nominal !== undefined && make('span', { class: 'limits', 'data-limits': true }, healthy),
+    ),
+    make(
+      'p',
+      { class: 'basis' },
+      `${target.conditions} `,
+      make('span', { class: 'status' }, `(${statusWords[target.status]})`),
+    ),
+  );
+}
+
+function renderAnswers(check: Check, place: StepPlace): Child {
+  const target = check.target === undefined ? undefined : place.references.targets.get(check.target.target);
+  const { siblings } = check;
+  const isAlone = place.use === 'page';
+  return [
+    make(
+      'div',
+      { class: 'answers' },
+      isAlone &&
+        siblings !== undefined &&
+        renderReadingField('siblings', { label: `Compare ${siblings} readings`, siblings }),
+      isAlone && siblings === undefined && target && renderReadingField('reading', { unit: target.unit }),
+      make(
+        'nav',
+        { class: 'outcomes', 'aria-label': 'What did you find?' },
+        check.outcomes.map(({ when, to, says }) => {
+          const bands = target === undefined ? [] : when.flatMap((word) => printBand(word, target) ?? []);
+          const label = says ?? when.map(printWord).join(' or ');
+          return makeWay(place, to, { 'data-answers': when.join(' ') }, label, bands.join(', or '));
+        }),
+      ),
+    ),
+    isAlone && renderRareAnswers(),
+  ];
+}
+
+function renderStages(path: SignalPath, place: StepPlace, tree: FaultTree): Child {
+  const { references, base } = place;
+  const isAlone = place.use === 'page';
+  const titleOf = (id: string): string => findNode(tree, id)?.title ?? id;
+  const next = isAlone ? readPathState(path, [], { tree, references, limits: {} }).next : undefined;
+  const stages = path.stages.map(({ id, title, says, target: slug, point, fault }) => {
+    const target = slug === undefined ? undefined : references.targets.get(slug);
+    const found = point === undefined ? undefined : references.points.get(point);
+    return make(
+      'li',
+      { 'data-stage': id, class: id === next ? 'next' : undefined },
+      makeHeading(place, 2, {}, title),
+      isAlone && make('p', { class: 'stretch', 'data-stretch': true }, id === next && 'probe here first'),
+      (says ?? found) !== undefined &&
+        make(
+          'p',
+          { class: 'place', 'data-point': point },
+          says !== undefined && `${says} `,
+          make('span', { 'data-place': true }, says === undefined && found?.find),
+        ),
+      target &&
+        make(
+          'p',
+          { class: 'reading', 'data-target': target.slug, 'data-mains': dependsOnMains(target) },
+          make(
+            'a',
+            { href: addressOf({ kind: 'target', slug: target.slug }, base) },
+            make('span', { class: 'nominal' }, printHealthy(target)),
+          ),
+        ),
+      isAlone &&
+        make(
+          'p',
+          { class: 'marks' },
+          makeButton('Good', { 'data-mark': 'good', 'aria-pressed': 'false' }),
+          makeButton('Bad', { 'data-mark': 'bad', 'aria-pressed': 'false' }),
+        ),
+      isAlone && target && renderReadingField(`reading-${id}`, { unit: target.unit, stage: id }),
+      makeWay(place, fault, { 'data-answers': 'bad', 'data-stage-bad': id }, 'First bad here', titleOf(fault)),
+    );
+  });
+  return [
+    make(
+      'p',
+      {},
+      'Work along the stages in any order; the middle of what is left halves the work. The fault lies between the last good stage and the first bad one.',
+    ),
+    make('ol', { class: 'stages' }, stages),
+    isAlone && make('p', { class: 'found', 'data-found': true, role: 'status', hidden: true }),
+    make(
+      'nav',
+      { class: 'outcomes', 'aria-label': 'All stages good' },
+      makeWay(place, path.good, { 'data-answers': 'good' }, 'Good to the end', titleOf(path.good)),
+    ),
+  ];
+}
+
+function renderParts({ confirm, repair, prove }: Cause, place: StepPlace): Child {
+  const said = (prose: Prose, targets: readonly TargetUse[]): Child => [
+    renderProse(prose, place.base),
+    targets.map((use) => renderTarget(use, place)),
+  ];
+  return [
+    confirm && renderPart('confirm', 'Make sure', 0, place, said(confirm.prose, confirm.targets)),
+    repair &&
+      renderPart('repair', 'Repair', repair.minutes, place, [
+        renderSetups(repair.needs, place.references),
+        repair.record.length > 0 &&
+          renderPart('record', 'Record first', 0, place, [
+            renderProse(repair.record, place.base),
+            place.use === 'page' && renderPhotoTaker(),
+          ]),
+        said(repair.prose, repair.targets),
+        repair.substitutes.map((substitute) => renderSubstitute(substitute, place)),
+      ]),
+    prove && renderPart('prove', 'Prove it', prove.minutes, place, said(prove.prose, prove.targets)),
+  ];
+}
+
+function renderPart(kind: string, title: string, minutes: number, place: StepPlace, inside: Child): Markup {
+  const time = minutes > 0 && [' ', make('span', { class: 'minutes' }, `${minutes} min`)];
+  return make('section', { class: `part ${kind}` }, makeHeading(place, 1, {}, title, time), inside);
+}
+
+function renderSubstitute({ role, part, value, voltage, test, prose }: Substitute, place: StepPlace): Markup {
+  const known = Object.hasOwn(substituteRoles, role) ? substituteRoles[role] : undefined;
+  const rating = [part, value, voltage].filter((text) => text !== undefined).join(' · ');
+  return make(
+    'section',
+    { class: 'substitute' },
+    makeHeading(place, 2, {}, `New part: ${known?.title ?? role}`),
+    rating !== '' && make('p', { class: 'rating' }, rating),
+    known && make('p', {}, `${known.rule} `, make('span', { class: 'status' }, '(common bench practice)')),
+    renderProse(prose, place.base),
+    make('p', { class: 'test' }, make('strong', {}, 'Test the new part first.'), ` ${test}`),
+  );
+}
+
+/** Shown by script on the cause's own page: what was fitted, and that it is done. */
+function renderResult({ id }: Cause): Markup {
+  const choose = (value: string, label: string, isChosen: boolean): Markup =>
+    make('label', {}, make('input', { type: 'radio', name: 'tested', value, checked: isChosen }), ` ${label}`);
+  return make(
+    'repair-result',
+    { class: 'repair-result part', 'data-cause': id, 'data-after-repair': true, hidden: true },
+    make('h2', {}, 'After the repair'),
+    make(
+      'form',
+      { 'data-step': 'done' },
+      make(
+        'label',
+        {},
+        'Part fitted, if any ',
+        make('input', { name: 'part', maxlength: '300', autocomplete: 'off', placeholder: '1000 µF 16 V 105 °C' }),
+      ),
+      make(
+        'fieldset',
+        {},
+        make('legend', {}, 'Was the new part tested before it went in?'),
+        choose('yes', 'Yes', false),
+        ' ',
+        choose('no', 'No', true),
+      ),
+      make('button', { type: 'submit', class: 'press' }, 'I have done this repair'),
+    ),
+    make('p', { role: 'status', 'data-said': true }),
+  );
+}
+
+function renderPhotoTaker(): Markup {
+  return make(
+    'photo-taker',
+    { class: 'photo-taker', hidden: true },
+    make(
+      'label',
+      { class: 'press plain' },
+      'Photograph it now ',
+      make('input', { type: 'file', accept: 'image/*', capture: 'environment', multiple: true }),
+    ),
+    make('span', { role: 'status', 'aria-live': 'polite', 'data-said-photo': true }),
+  );
+}
+
+interface FieldOptions {
+  readonly label?: string;
+  /** The target's own unit, which a bare number is in. */
+  readonly unit?: string;
+  /** Stage of a path that the reading belongs to. */
+  readonly stage?: string;
+  /** How many equal neighbours are read; then the fields come with the script. */
+  readonly siblings?: number;
+}
+
+/** `id` is unique on the page. */
+function renderReadingField(id: string, { label = 'Reading', unit, stage, siblings }: FieldOptions): Markup {
+  const keys = (text: string): Markup => makeButton(text, { 'data-keys': true, 'aria-expanded': 'false' });
+  const input = {
+    id,
+    type: 'text',
+    inputmode: 'decimal',
+    enterkeyhint: 'done',
+    autocomplete: 'off',
+    autocapitalize: 'off',
+    spellcheck: 'false',
+  };
+  return make(
+    'reading-field',
+    { 'data-stage': stage, 'data-siblings': siblings === undefined ? undefined : String(siblings) },
+    make(
+      'p',
+      { class: 'entry' },
+      siblings === undefined
+        ? [
+            make('label', { for: id }, label),
+            ' ',
+            make('input', input),
+            ' ',
+            unit !== undefined && [make('span', { class: 'unit-sign' }, unit), ' '],
+            keys('Keys'),
+          ]
+        : keys(label),
+    ),
+  );
+}
+
+/** Answers that any check takes. Without script they cannot be kept, so they are not shown. */
+function renderRareAnswers(): Markup {
+  const count = { type: 'text', inputmode: 'numeric', maxlength: '3', autocomplete: 'off' };
+  return make(
+    'details',
+    { class: 'rare-answers', 'data-rare-answers': true },
+    make('summary', {}, 'It comes and goes, or it did not show'),
+    make(
+      'p',
+      {},
+      make('label', {}, 'Seen ', make('input', count)),
+      ' ',
+      make('label', {}, 'times in ', make('input', count), ' tries'),
+    ),
+    make(
+      'p',
+      { class: 'moves' },
+      makeButton('Only sometimes', { 'data-sometimes': true }),
+      ' ',
+      makeButton('Not seen while testing', { 'data-not-seen': true }),
+    ),
+    make('p', { role: 'status', 'data-said': true }),
+  );
+}
+
+/** A way on to a node of the same tree. */
+function makeWay(place: StepPlace, to: string, attributes: Attributes, label: string, detail: string): Markup {
+  const way = { ...attributes, 'data-to': to };
+  if (place.use === 'draft') return makeOutcome('button', { type: 'button', ...way }, label, detail);
+  return makeOutcome('a', { ...way, href: addressTo(place, to) }, label, detail);
+}
+
+function makeOutcome(name: 'a' | 'button', attributes: Attributes, label: string, detail: string): Markup {
+  return make(
+    name,
+    { class: 'outcome', ...attributes },
+    make('span', { class: 'label' }, label),
+    detail !== '' && [' ', make('span', { class: 'detail' }, detail)],
+  );
+}
+
+function makeButton(text: string, attributes: Attributes): Markup {
+  return make('button', { type: 'button', class: 'press plain', ...attributes }, text);
+}
+
+function makeLink(href: string, text: string): Markup {
+  return make('a', { href }, text);
+}
+
+function addressTo({ tree, base }: StepPlace, node: string): string {
+  return addressOf({ kind: 'node', tree: tree.slug, node }, base);
+}
+
+const titleLevel = { page: 1, paper: 2, draft: 3 } as const;
+
+/** A heading so many levels below the step's title. */
+function makeHeading({ use }: StepPlace, below: number, attributes: Attributes, ...children: readonly Child[]): Markup {
+  return make(`h${titleLevel[use] + below}`, attributes, children);
+}
