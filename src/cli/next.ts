@@ -11,7 +11,7 @@ import { type InstrumentSaving, measureInstruments } from '#core/diagnosis/tree/
 import { type Assessment, assessTree, type Known } from '#core/diagnosis/tree/assess-tree.ts';
 import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
 
-import { THOROUGH } from '#core/diagnosis/effort.ts';
+import { thorough } from '#core/diagnosis/choose-action.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
 import { readOwnAccuracy } from '#core/reading/choose-instrument.ts';
@@ -53,7 +53,7 @@ function run(words: readonly string[]): number {
   const bench = { families: call.families, limitMinutes: undefined, isMainsOutside: false };
   const { known, problems } = readKnown(tree, library, call, bench);
   for (const problem of problems) console.error(problem);
-  const assessment = assessTree(tree, library, known, { bench, effort: THOROUGH, mostStates: MOST_STATES });
+  const assessment = assessTree(tree, library, known, { bench, effort: thorough, mostStates: MOST_STATES });
   const savings = measureInstruments(tree, library, known, bench, MOST_STATES);
   console.log(call.isJson ? printJson(assessment, savings, problems) : printWords(assessment, savings));
   return problems.length > 0 ? 1 : 0;

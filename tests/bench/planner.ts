@@ -4,10 +4,10 @@
  * Every problem comes from its seed; only the milliseconds differ from run to run.
  */
 import { chooseAction } from '#core/diagnosis/choose-action.ts';
-import { type Effort, QUICK, THOROUGH } from '#core/diagnosis/effort.ts';
+import { type Effort, quick, thorough } from '#core/diagnosis/choose-action.ts';
 import { planProblem, suggestNext } from '#core/diagnosis/plan-problem.ts';
-import { buildModel, startState } from '#core/diagnosis/planning-model.ts';
-import { weighEvidence } from '#core/diagnosis/weigh-evidence.ts';
+import { buildModel, startState } from '#core/diagnosis/model.ts';
+import { weighEvidence } from '#core/diagnosis/evidence.ts';
 import { compareToOptimum, SHAPES } from '../support/diagnosis/compare-to-optimum.ts';
 import { generateProblem, type ProblemShape } from '../support/diagnosis/generate-problem.ts';
 import { createRandom } from '../support/diagnosis/random.ts';
@@ -15,8 +15,8 @@ import { chooseByInformation, drawUnit, simulateRepair } from '../support/diagno
 
 const isSmall = process.argv.includes('--small');
 const only = process.argv.find((argument) => argument.startsWith('--only='))?.slice('--only='.length);
-const LOOKING_AHEAD: Effort = { ...THOROUGH, crispBits: 0, noisyBits: 0 };
-const ONE_STEP: Effort = { ...QUICK, crispBits: 0, noisyBits: 0 };
+const LOOKING_AHEAD: Effort = { ...thorough, crispBits: 0, noisyBits: 0 };
+const ONE_STEP: Effort = { ...quick, crispBits: 0, noisyBits: 0 };
 
 function benchRatios(): void {
   const classes = [
@@ -29,7 +29,7 @@ function benchRatios(): void {
   console.log('\nExpected minutes of the policy / best possible');
   for (const [name, shapeOf, count] of classes) {
     for (const [how, effort] of [
-      ['as shipped', THOROUGH],
+      ['as shipped', thorough],
       ['look ahead only', LOOKING_AHEAD],
       ['one step only', ONE_STEP],
     ] as const) {
@@ -52,8 +52,8 @@ function benchSimulation(): void {
     [120, 150],
   ] as const) {
     for (const [how, effort] of [
-      ['quick', QUICK],
-      ['thorough', THOROUGH],
+      ['quick', quick],
+      ['thorough', thorough],
     ] as const) {
       let base = 0;
       let engine = 0;
@@ -114,7 +114,7 @@ function benchTimes(): void {
       return `${first.toFixed(2)} / ${(times[50] ?? Number.NaN).toFixed(2)} / ${(times[95] ?? Number.NaN).toFixed(2)}`;
     };
     const name = `${shape.causeCount}x${shape.checkCount} ${shape.goal} ${shape.isCrisp ? '0/1' : 'unreliable'}`;
-    const suggestions = `${name.padEnd(28)} quick ${measure(QUICK).padEnd(22)} thorough ${measure(THOROUGH).padEnd(22)}`;
+    const suggestions = `${name.padEnd(28)} quick ${measure(quick).padEnd(22)} thorough ${measure(thorough).padEnd(22)}`;
     const before = performance.now();
     const result = planProblem(problem);
     const milliseconds = performance.now() - before;

@@ -1,6 +1,6 @@
-import { QUICK } from '#core/diagnosis/effort.ts';
+import { quick } from '#core/diagnosis/choose-action.ts';
 import { suggestNext } from '#core/diagnosis/plan-problem.ts';
-import { buildModel } from '#core/diagnosis/planning-model.ts';
+import { buildModel } from '#core/diagnosis/model.ts';
 import { generateProblem, type ProblemShape } from '../support/diagnosis/generate-problem.ts';
 
 /** Runs in the page: milliseconds of each of `runs` suggestions on one problem, its model made before, as the page keeps it. */
@@ -9,7 +9,7 @@ export function measureSuggestions(seed: number, shape: ProblemShape, runs: numb
   const model = buildModel(problem);
   return Array.from({ length: runs }, () => {
     const before = performance.now();
-    suggestNext(problem, model, [], QUICK);
+    suggestNext(problem, model, [], quick);
     return performance.now() - before;
   });
 }

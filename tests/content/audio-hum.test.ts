@@ -3,7 +3,7 @@ import { readContent } from '#build/library.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import { findNode, reachableFrom } from '#core/model/links.ts';
 import { assessTree } from '#core/diagnosis/tree/assess-tree.ts';
-import { EVERYTHING_AT_HAND } from '#core/diagnosis/tree/bench.ts';
+import { everythingAtHand } from '#core/diagnosis/tree/bench.ts';
 import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
 import { readAnswers } from '#core/walk/read-answers.ts';
 import { describe, expect, test } from 'vitest';
@@ -23,10 +23,10 @@ function assess(answers: Readonly<Record<string, string>>, did: readonly string[
   const { read, problems } = readAnswers(
     Object.entries(answers).map(([node, value]) => ({ tree: undefined, node, stage: undefined, value })),
     { tree, references: library, limits: {} },
-    collectTreeChecks(tree, library, EVERYTHING_AT_HAND),
+    collectTreeChecks(tree, library, everythingAtHand),
   );
   expect(problems).toEqual([]);
-  return assessTree(tree, library, { read, did, isWorsened: false }, { bench: EVERYTHING_AT_HAND });
+  return assessTree(tree, library, { read, did, isWorsened: false }, { bench: everythingAtHand });
 }
 
 describe('a unit that hums', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { Evidence } from '#core/diagnosis/problem.ts';
-import { weighEvidence } from '#core/diagnosis/weigh-evidence.ts';
+import { weighEvidence } from '#core/diagnosis/evidence.ts';
 import { readSound } from '../support/diagnosis/make-problem.ts';
 
 interface TestedCheck {

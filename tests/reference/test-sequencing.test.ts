@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { measureInformationBits } from '#core/diagnosis/screen-checks.ts';
-import { measureEntropyBits } from '#core/diagnosis/planning-model.ts';
+import { measureEntropyBits } from '#core/diagnosis/model.ts';
 import { makeMatrix, planSound, readSound } from '../support/diagnosis/make-problem.ts';
 
 describe('test sequencing', () => {

@@ -1,6 +1,6 @@
 import { assessTree } from '#core/diagnosis/tree/assess-tree.ts';
 import type { Bench } from '#core/diagnosis/tree/bench.ts';
-import { THOROUGH } from '#core/diagnosis/effort.ts';
+import { thorough } from '#core/diagnosis/choose-action.ts';
 import { measureInstruments } from '#core/diagnosis/tree/measure-instruments.ts';
 import type { Minutes, PriceRequest } from './price-minutes.ts';
 
@@ -14,7 +14,7 @@ addEventListener('message', ({ data }: MessageEvent<PriceRequest>) => {
   // The limit of the job says when to stop, not how long a repair takes.
   const unlimited: Bench = { ...bench, limitMinutes: undefined };
   const { expectedMinutes, writtenMinutes } = assessTree(tree, references, known, { bench: unlimited, mostStates });
-  const { next, why, written } = assessTree(tree, references, known, { bench, effort: THOROUGH });
+  const { next, why, written } = assessTree(tree, references, known, { bench, effort: thorough });
   const minutes: Minutes = {
     suggested: expectedMinutes,
     written: writtenMinutes,

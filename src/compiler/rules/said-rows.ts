@@ -1,4 +1,4 @@
-import { EVERYTHING_AT_HAND } from '#core/diagnosis/tree/bench.ts';
+import { everythingAtHand } from '#core/diagnosis/tree/bench.ts';
 import { deriveProblem } from '#core/diagnosis/tree/derive-problem.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
@@ -13,7 +13,7 @@ export interface SaidRows {
 /** Reads a tree as the diagnosis does, every answer taken as right. Cost: checks × ends. */
 export function saidRowsOf(tree: FaultTree, library: Pick<Library, 'setups' | 'instruments'>): SaidRows {
   const { problem, saidRows } = deriveProblem(tree, library, {
-    bench: EVERYTHING_AT_HAND,
+    bench: everythingAtHand,
     goal: 'isolate',
     isFaultless: true,
     repaired: [],

@@ -1,11 +1,15 @@
-import { chooseAction } from './choose-action.ts';
-import type { Effort } from './effort.ts';
-import type { ChosenAction } from './solve-state.ts';
-import { listLiveCauses, listUsefulChecks } from './reduce-state.ts';
-import { sumSetupMinutes, type Action, type PlanningModel, type PlanningState } from './planning-model.ts';
-import { measureCeiling } from './policy-ceiling.ts';
-import { createStateQueue } from './state-queue.ts';
-import { takeAction } from './take-action.ts';
+import { chooseAction, type Effort } from './choose-action.ts';
+import {
+  type Action,
+  listLiveCauses,
+  listUsefulChecks,
+  type PlanningModel,
+  type PlanningState,
+  stop,
+  sumSetupMinutes,
+  takeAction,
+} from './model.ts';
+import { measureCeiling } from './repair-order.ts';
 
 /** What following the engine from a state costs. Minutes. */
 export interface PolicyValue {
@@ -21,28 +25,21 @@ export interface PolicyValue {
   readonly stateCount: number;
 }
 
-/** One state that the policy reaches. Values are for the state by itself, not weighted by how probable it is. */
-interface PolicyNode {
-  readonly state: PlanningState;
-  readonly action: Action | undefined;
-  readonly value: NodeValue | undefined;
-  readonly minutes: number;
-  readonly branches: readonly Branch[];
-}
-
-interface Branch {
-  readonly probability: number;
-  readonly key: string;
-}
-
-interface NodeValue {
+/** Minutes from one state on, not weighted by how probable it is. */
+interface StateValue {
   readonly expected: number;
   readonly least: number;
   readonly most: number;
   readonly worst: number;
 }
 
-const NOTHING: NodeValue = { expected: 0, least: 0, most: 0, worst: 0 };
+/** A step that the policy takes, and the keys of the states it leads to. */
+interface TakenStep {
+  readonly minutes: number;
+  readonly branches: readonly { readonly probability: number; readonly key: string }[];
+}
+
+const nothing: StateValue = { expected: 0, least: 0, most: 0, worst: 0 };
 
 /**
  * Follows the engine from a state through everything that can happen, asking chooseAction in every state that is reached.
@@ -56,102 +53,75 @@ export function evaluatePolicy(
   effort: Effort,
   mostStates: number,
 ): PolicyValue {
-  const nodes = new Map<string, PolicyNode>();
+  const taken = new Map<string, TakenStep>();
+  const values = new Map<string, StateValue>();
   const waiting = createStateQueue();
   const startKey = writeKey(start);
   waiting.add(startKey, start, 1);
-  let first: ChosenAction | undefined;
-  let solvedStates = 0;
-  while (waiting.size() > 0 && (nodes.size === 0 || nodes.size + waiting.size() + solvedStates <= mostStates)) {
+  let first: Action | undefined;
+  let visited = 0;
+  while (waiting.size() > 0 && (visited === 0 || visited + waiting.size() <= mostStates)) {
     const { key, state, probability } = waiting.takeLikeliest();
-    const chosen = chooseAction(model, state, effort);
-    first ??= chosen;
-    const node = expandNode(model, state, chosen);
-    nodes.set(key, node.node);
-    solvedStates += Math.max(0, (chosen.solution?.stateCount ?? 1) - 1);
-    for (const [index, next] of node.next.entries()) {
-      const branch = node.node.branches[index];
-      if (branch !== undefined && !nodes.has(branch.key))
-        waiting.add(branch.key, next, probability * branch.probability);
+    const { action, solution } = chooseAction(model, state, effort);
+    first ??= action;
+    visited += Math.max(1, solution?.stateCount ?? 1);
+    if (solution !== undefined) {
+      const { expectedMinutes: expected, worstMinutes: worst } = solution;
+      values.set(key, { expected, least: expected, most: expected, worst });
+    } else if (action.kind === 'stop') {
+      const minutes = model.goal === 'repair' ? model.giveUpMinutes : 0;
+      values.set(key, { expected: minutes, least: minutes, most: minutes, worst: minutes });
+    } else {
+      const { minutes, branches } = takeAction(model, state, action);
+      const next = branches.map((branch) => ({ ...branch, key: writeKey(branch.state) }));
+      taken.set(key, {
+        minutes,
+        branches: next.map((branch) => ({ probability: branch.probability, key: branch.key })),
+      });
+      for (const branch of next) {
+        if (!taken.has(branch.key) && !values.has(branch.key))
+          waiting.add(branch.key, branch.state, probability * branch.probability);
+      }
     }
   }
   const unvisited = waiting.states();
-  const values = new Map<string, NodeValue>();
-  const measure = (key: string): NodeValue => {
+  const measure = (key: string): StateValue => {
     const before = values.get(key);
     if (before !== undefined) return before;
-    const node = nodes.get(key);
+    const step = taken.get(key);
     const state = unvisited.get(key);
     const value =
-      node === undefined ? (state === undefined ? NOTHING : boundState(model, state)) : joinBranches(node, measure);
+      step === undefined ? (state === undefined ? nothing : boundState(model, state)) : joinBranches(step, measure);
     values.set(key, value);
     return value;
   };
   const value = measure(startKey);
   const isExact = unvisited.size === 0;
   return {
-    first: first?.action ?? { kind: 'stop' },
+    first: first ?? stop,
     expectedMinutes: value.expected,
     isExact,
     atLeast: isExact ? value.expected : value.least,
     atMost: isExact ? value.expected : value.most,
     worstMinutes: value.worst,
-    stateCount: nodes.size + unvisited.size + solvedStates,
+    stateCount: visited + unvisited.size,
   };
 }
 
-function joinBranches(node: PolicyNode, measure: (key: string) => NodeValue): NodeValue {
-  if (node.value !== undefined) return node.value;
-  let { expected, least, most, worst } = NOTHING;
-  for (const branch of node.branches) {
-    const value = measure(branch.key);
-    expected += branch.probability * value.expected;
-    least += branch.probability * value.least;
-    most += branch.probability * value.most;
+function joinBranches({ minutes, branches }: TakenStep, measure: (key: string) => StateValue): StateValue {
+  let { expected, least, most, worst } = nothing;
+  for (const { probability, key } of branches) {
+    const value = measure(key);
+    expected += probability * value.expected;
+    least += probability * value.least;
+    most += probability * value.most;
     worst = Math.max(worst, value.worst);
   }
-  return {
-    expected: node.minutes + expected,
-    least: node.minutes + least,
-    most: node.minutes + most,
-    worst: node.minutes + worst,
-  };
-}
-
-interface ExpandedNode {
-  readonly node: PolicyNode;
-  /** The states of the node's branches. */
-  readonly next: readonly PlanningState[];
-}
-
-function expandNode(model: PlanningModel, state: PlanningState, { action, solution }: ChosenAction): ExpandedNode {
-  const leaf = (value: NodeValue): ExpandedNode => ({
-    node: { state, action, value, minutes: 0, branches: [] },
-    next: [],
-  });
-  if (solution !== undefined) {
-    const { expectedMinutes, worstMinutes } = solution;
-    return leaf({ expected: expectedMinutes, least: expectedMinutes, most: expectedMinutes, worst: worstMinutes });
-  }
-  if (action.kind === 'stop') {
-    const minutes = model.goal === 'repair' ? model.giveUpMinutes : 0;
-    return leaf({ expected: minutes, least: minutes, most: minutes, worst: minutes });
-  }
-  const { minutes, branches } = takeAction(model, state, action);
-  return {
-    node: {
-      state,
-      action,
-      value: undefined,
-      minutes,
-      branches: branches.map(({ probability, state: next }) => ({ probability, key: writeKey(next) })),
-    },
-    next: branches.map((branch) => branch.state),
-  };
+  return { expected: minutes + expected, least: minutes + least, most: minutes + most, worst: minutes + worst };
 }
 
 /** Bounds and an estimate for a state that was reached but not visited. */
-function boundState(model: PlanningModel, state: PlanningState): NodeValue {
+function boundState(model: PlanningModel, state: PlanningState): StateValue {
   const live = listLiveCauses(state.belief);
   const isRepair = model.goal === 'repair';
   let everything = isRepair ? model.giveUpMinutes : 0;
@@ -184,4 +154,61 @@ function writeKey(state: PlanningState): string {
   let key = `${state.paid}`;
   for (const cause of listLiveCauses(state.belief)) key += `,${cause}:${(state.belief[cause] ?? 0).toPrecision(11)}`;
   return `${key}|${state.done.join('')}|${state.tried.join('')}`;
+}
+
+/** A state that was reached but not visited. */
+interface WaitingState {
+  readonly key: string;
+  readonly state: PlanningState;
+  readonly probability: number;
+}
+
+/** A heap of states, the likeliest first, each key once. */
+interface StateQueue {
+  readonly add: (key: string, state: PlanningState, probability: number) => void;
+  readonly takeLikeliest: () => WaitingState;
+  readonly size: () => number;
+  readonly states: () => ReadonlyMap<string, PlanningState>;
+}
+
+/** Makes an empty queue. Taking from an empty one is a mistake of the caller and throws. */
+function createStateQueue(): StateQueue {
+  const heap: WaitingState[] = [];
+  const states = new Map<string, PlanningState>();
+  const probabilityAt = (place: number): number => heap[place]?.probability ?? -1;
+  const swap = (first: number, second: number): void => {
+    const kept = heap[first];
+    const other = heap[second];
+    if (kept === undefined || other === undefined) return;
+    heap[first] = other;
+    heap[second] = kept;
+  };
+  return {
+    add(key, state, probability) {
+      if (states.has(key)) return;
+      states.set(key, state);
+      let place = heap.push({ key, state, probability }) - 1;
+      while (place > 0 && probabilityAt((place - 1) >> 1) < probabilityAt(place)) {
+        swap(place, (place - 1) >> 1);
+        place = (place - 1) >> 1;
+      }
+    },
+    takeLikeliest() {
+      const top = heap[0];
+      const last = heap.pop();
+      if (top === undefined || last === undefined) throw new RangeError('the queue is empty');
+      states.delete(top.key);
+      if (heap.length === 0) return top;
+      heap[0] = last;
+      for (let place = 0; ;) {
+        const left = 2 * place + 1;
+        const larger = probabilityAt(left + 1) > probabilityAt(left) ? left + 1 : left;
+        if (probabilityAt(larger) <= probabilityAt(place)) return top;
+        swap(place, larger);
+        place = larger;
+      }
+    },
+    size: () => heap.length,
+    states: () => states,
+  };
 }

@@ -1,4 +1,4 @@
-import { normalise } from './weigh-evidence.ts';
+import { normalise } from './evidence.ts';
 import type { PathProblem } from './problem.ts';
 
 export type PathPlanResult =

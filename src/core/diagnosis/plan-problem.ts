@@ -1,11 +1,8 @@
-import { chooseAction } from './choose-action.ts';
-import { type Effort, QUICK, THOROUGH } from './effort.ts';
+import { chooseAction, type Effort, quick, thorough } from './choose-action.ts';
 import { evaluatePolicy } from './evaluate-policy.ts';
-import type { Contradiction } from './find-contradiction.ts';
-import { groupCauses } from './group-causes.ts';
-import { buildModel, startState, type Action, type PlanningModel } from './planning-model.ts';
+import { type Contradiction, weighEvidence } from './evidence.ts';
+import { type Action, buildModel, groupCauses, type PlanningModel, startState } from './model.ts';
 import type { DiagnosisProblem, Evidence } from './problem.ts';
-import { weighEvidence } from './weigh-evidence.ts';
 
 /** The next step, by id. Null: nothing is left that separates the causes, or stopping is cheaper. */
 export type NextStep = { readonly check: string } | { readonly repair: string } | { readonly probe: number } | null;
@@ -40,7 +37,7 @@ export interface PlanOptions {
 }
 
 /** A policy that reaches more states than this is estimated, with bounds. */
-export const MOST_STATES = 20_000;
+const defaultMostStates = 20_000;
 
 /**
  * Plans from the problem's evidence: posterior, next step, what following the engine costs.
@@ -54,7 +51,7 @@ export function planProblem(problem: DiagnosisProblem, options: PlanOptions = {}
   if (posterior.kind === 'contradiction') return posterior;
   const model = buildModel(problem);
   const state = startState(problem, model, posterior.probabilities, problem.evidence, options.without);
-  const value = evaluatePolicy(model, state, options.effort ?? THOROUGH, options.mostStates ?? MOST_STATES);
+  const value = evaluatePolicy(model, state, options.effort ?? thorough, options.mostStates ?? defaultMostStates);
   return {
     kind: 'plan',
     plan: {
@@ -79,13 +76,13 @@ export type SuggestionResult =
 
 /**
  * Suggests the next step at once, without pricing the policy. `model` is buildModel(problem), made once and kept.
- * QUICK answers 200 causes × 300 checks within a button press on a slow phone; THOROUGH is for a worker.
+ * quick answers 200 causes × 300 checks within a button press on a slow phone; thorough is for a worker.
  */
 export function suggestNext(
   problem: DiagnosisProblem,
   model: PlanningModel,
   evidence: readonly Evidence[],
-  effort: Effort = QUICK,
+  effort: Effort = quick,
   without: readonly string[] = [],
 ): SuggestionResult {
   const posterior = weighEvidence(problem, evidence);

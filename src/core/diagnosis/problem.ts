@@ -96,10 +96,10 @@ export interface PathEvidence {
 }
 
 /** A set-up mask has one bit for each set-up, and a mask is a 32-bit number. */
-export const MOST_SETUPS = 30;
+export const mostSetups = 30;
 /** Beyond these counts a file is a mistake rather than a unit on a bench. */
-export const MOST_CAUSES = 1000;
-export const MOST_CHECKS = 1000;
-export const MOST_STAGES = 1000;
-export const MOST_OUTCOMES = 32;
-export const DEFAULT_GIVE_UP_MINUTES = 240;
+export const mostCauses = 1000;
+export const mostChecks = 1000;
+export const mostStages = 1000;
+export const mostOutcomes = 32;
+export const defaultGiveUpMinutes = 240;

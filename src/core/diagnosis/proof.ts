@@ -1,5 +1,5 @@
 /** A claim "it is cured" is made at this confidence unless another is asked for. */
-export const DEFAULT_CONFIDENCE = 0.95;
+export const defaultConfidence = 0.95;
 
 /**
  * Hours to run without the fault before an intermittent one counts as cured: −ln(1 − confidence) × mean hours between showings.
@@ -8,7 +8,7 @@ export const DEFAULT_CONFIDENCE = 0.95;
  * Undefined for a mean that is not above 0 or a confidence outside (0, 1).
  * @example countProofHours(2) // 5.991464547107982
  */
-export function countProofHours(meanHours: number, confidence: number = DEFAULT_CONFIDENCE): number | undefined {
+export function countProofHours(meanHours: number, confidence: number = defaultConfidence): number | undefined {
   if (!(meanHours > 0 && Number.isFinite(meanHours) && confidence > 0 && confidence < 1)) return undefined;
   return -Math.log(1 - confidence) * meanHours;
 }
@@ -22,7 +22,7 @@ export function countProofHours(meanHours: number, confidence: number = DEFAULT_
 export function countProofStarts(
   seen: number,
   starts: number,
-  confidence: number = DEFAULT_CONFIDENCE,
+  confidence: number = defaultConfidence,
 ): number | undefined {
   if (!(seen > 0 && seen <= starts && Number.isFinite(starts) && confidence > 0 && confidence < 1)) return undefined;
   if (seen === starts) return 1;

@@ -1,27 +1,27 @@
 import { describe, type FieldReader } from './field-reader.ts';
-import { MOST_STAGES, type PathEvidence, type PathProblem, type PathProbe, type PathStage } from './problem.ts';
+import { mostStages, type PathEvidence, type PathProblem, type PathProbe, type PathStage } from './problem.ts';
 
-const MOST_MINUTES = 1e9;
+const mostMinutes = 1e9;
 /** Only ratios of weights matter, so the scale is free; this keeps their sum within what a number holds. */
-const MOST_WEIGHT = 1e100;
+const mostWeight = 1e100;
 
 /** Reads a signal path from the fields of a file; messages go to the reader. Called by readProblem. */
 export function readPath(file: Readonly<Record<string, unknown>>, reader: FieldReader): PathProblem {
   reader.noteOtherKeys(file, '', ['stages', 'probes', 'evidence', '$schema']);
-  const stages = reader.readList(file['stages'], 'stages', 1, MOST_STAGES).map((item, index): PathStage => {
+  const stages = reader.readList(file['stages'], 'stages', 1, mostStages).map((item, index): PathStage => {
     const where = `stages[${index}]`;
     const fields = reader.readObject(item, where) ?? {};
     reader.noteOtherKeys(fields, where, ['id', 'weight']);
     return {
       id: reader.readText(fields['id'], `${where}.id`),
-      weight: reader.readNumber(fields['weight'], `${where}.weight`, { lowest: 0, highest: MOST_WEIGHT }),
+      weight: reader.readNumber(fields['weight'], `${where}.weight`, { lowest: 0, highest: mostWeight }),
     };
   });
-  const probes = reader.readList(file['probes'], 'probes', 0, MOST_STAGES).map((item, index): PathProbe => {
+  const probes = reader.readList(file['probes'], 'probes', 0, mostStages).map((item, index): PathProbe => {
     const where = `probes[${index}]`;
     const fields = reader.readObject(item, where) ?? {};
     reader.noteOtherKeys(fields, where, ['minutes']);
-    return { minutes: reader.readNumber(fields['minutes'], `${where}.minutes`, { lowest: 0, highest: MOST_MINUTES }) };
+    return { minutes: reader.readNumber(fields['minutes'], `${where}.minutes`, { lowest: 0, highest: mostMinutes }) };
   });
   if (stages.length > 0 && probes.length !== stages.length - 1) {
     reader.fail(
@@ -42,7 +42,7 @@ export function readPath(file: Readonly<Record<string, unknown>>, reader: FieldR
 }
 
 function readPathEvidence(value: unknown, reader: FieldReader, probeCount: number): readonly PathEvidence[] {
-  return reader.readList(value, 'evidence', 0, 2 * MOST_STAGES).flatMap((item, index): readonly PathEvidence[] => {
+  return reader.readList(value, 'evidence', 0, 2 * mostStages).flatMap((item, index): readonly PathEvidence[] => {
     const where = `evidence[${index}]`;
     const fields = reader.readObject(item, where);
     if (fields === undefined) return [];
@@ -57,7 +57,7 @@ function readPathEvidence(value: unknown, reader: FieldReader, probeCount: numbe
       const numbers = reader
         .readList(fields['likelihood'], `${where}.likelihood`, 2, 2)
         .map((number, place) =>
-          reader.readNumber(number, `${where}.likelihood[${place}]`, { lowest: 0, highest: MOST_WEIGHT }),
+          reader.readNumber(number, `${where}.likelihood[${place}]`, { lowest: 0, highest: mostWeight }),
         );
       const [good = 0, bad = 0] = numbers;
       if (numbers.length === 2 && good === 0 && bad === 0) {

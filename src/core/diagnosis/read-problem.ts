@@ -2,11 +2,11 @@ import { createFieldReader, describe, type FieldReader } from './field-reader.ts
 import { failUnknownId, readEvidence } from './read-evidence.ts';
 import { readPath } from './read-path.ts';
 import {
-  DEFAULT_GIVE_UP_MINUTES,
-  MOST_CAUSES,
-  MOST_CHECKS,
-  MOST_OUTCOMES,
-  MOST_SETUPS,
+  defaultGiveUpMinutes,
+  mostCauses,
+  mostChecks,
+  mostOutcomes,
+  mostSetups,
   type DiagnosisProblem,
   type PathProblem,
   type ProblemCause,
@@ -16,13 +16,13 @@ import {
 import type { ProblemMessage } from './problem-message.ts';
 
 /** Two thousand years: more minutes are a slip of the keyboard, and would drown the rest in rounding. */
-const MOST_MINUTES = 1e9;
+const mostMinutes = 1e9;
 /** Only ratios of weights matter, so the scale is free; this keeps their sum within what a number holds. */
-const MOST_WEIGHT = 1e100;
+const mostWeight = 1e100;
 /** A row of probabilities typed with two decimals may be this far from one; it is scaled and noted. */
-const ROW_SUM_TOLERANCE = 0.02;
+const rowSumTolerance = 0.02;
 /** A sum this near to one is one but for the rounding of the arithmetic. */
-const ROUNDING = 1e-9;
+const rounding = 1e-9;
 
 export type ReadProblemResult =
   | {
@@ -93,20 +93,20 @@ function readBareProblem(file: Readonly<Record<string, unknown>>, reader: FieldR
     goal: goal === 'repair' ? 'repair' : 'isolate',
     proveMinutes: reader.readNumber(file['proveMinutes'], 'proveMinutes', {
       lowest: 0,
-      highest: MOST_MINUTES,
+      highest: mostMinutes,
       fallback: 0,
     }),
     giveUpMinutes: reader.readNumber(file['giveUpMinutes'], 'giveUpMinutes', {
       lowest: 0,
-      highest: MOST_MINUTES,
-      fallback: DEFAULT_GIVE_UP_MINUTES,
+      highest: mostMinutes,
+      fallback: defaultGiveUpMinutes,
     }),
     evidence: readEvidence(file['evidence'], reader, causes, checks),
   };
 }
 
 function readSetups(value: unknown, reader: FieldReader): readonly ProblemSetup[] {
-  const setups = reader.readList(value, 'setups', 0, MOST_SETUPS).flatMap((item, index) => {
+  const setups = reader.readList(value, 'setups', 0, mostSetups).flatMap((item, index) => {
     const where = `setups[${index}]`;
     const fields = reader.readObject(item, where);
     if (fields === undefined) return [];
@@ -123,13 +123,13 @@ function readSetups(value: unknown, reader: FieldReader): readonly ProblemSetup[
 }
 
 function readCauses(value: unknown, reader: FieldReader, setupIds: readonly string[]): readonly ProblemCause[] {
-  const causes = reader.readList(value, 'causes', 1, MOST_CAUSES).map((item, index): ProblemCause => {
+  const causes = reader.readList(value, 'causes', 1, mostCauses).map((item, index): ProblemCause => {
     const where = `causes[${index}]`;
     const fields = reader.readObject(item, where) ?? {};
     reader.noteOtherKeys(fields, where, ['id', 'weight', 'repairMinutes', 'repairSuccess', 'repairSetup']);
     return {
       id: reader.readText(fields['id'], `${where}.id`),
-      weight: reader.readNumber(fields['weight'], `${where}.weight`, { lowest: 0, highest: MOST_WEIGHT }),
+      weight: reader.readNumber(fields['weight'], `${where}.weight`, { lowest: 0, highest: mostWeight }),
       repairMinutes:
         fields['repairMinutes'] === undefined
           ? undefined
@@ -156,12 +156,12 @@ function readChecks(
   setupIds: readonly string[],
   causeCount: number,
 ): readonly ProblemCheck[] {
-  const checks = reader.readList(value, 'checks', 0, MOST_CHECKS).map((item, index): ProblemCheck => {
+  const checks = reader.readList(value, 'checks', 0, mostChecks).map((item, index): ProblemCheck => {
     const where = `checks[${index}]`;
     const fields = reader.readObject(item, where) ?? {};
     reader.noteOtherKeys(fields, where, ['id', 'minutes', 'setup', 'outcomes', 'likelihood']);
     const outcomes = reader
-      .readList(fields['outcomes'], `${where}.outcomes`, 1, MOST_OUTCOMES)
+      .readList(fields['outcomes'], `${where}.outcomes`, 1, mostOutcomes)
       .map((outcome, place) => reader.readText(outcome, `${where}.outcomes[${place}]`));
     failRepeatedIds(
       outcomes.map((id) => ({ id })),
@@ -187,14 +187,14 @@ function readRows(
   rowCount: number,
   outcomeCount: number,
 ): readonly (readonly number[])[] {
-  const rows = reader.readList(value, where, 0, MOST_CAUSES);
+  const rows = reader.readList(value, where, 0, mostCauses);
   if (rows.length !== rowCount)
     reader.fail(where, `Unexpected ${rows.length} rows, expected ${rowCount}: one for each cause, in the same order`);
   return rows.map((row, index) => {
     const place = `${where}[${index}]`;
-    const numbers = reader.readList(row, place, 0, MOST_OUTCOMES);
+    const numbers = reader.readList(row, place, 0, mostOutcomes);
     const probabilities = numbers.map((number, column) =>
-      reader.readNumber(number, `${place}[${column}]`, { lowest: 0, highest: 1 + ROUNDING }),
+      reader.readNumber(number, `${place}[${column}]`, { lowest: 0, highest: 1 + rounding }),
     );
     if (probabilities.length !== outcomeCount) {
       reader.fail(
@@ -204,9 +204,9 @@ function readRows(
       return probabilities;
     }
     const sum = probabilities.reduce((total, probability) => total + probability, 0);
-    if (Math.abs(sum - 1) <= ROUNDING) return probabilities;
+    if (Math.abs(sum - 1) <= rounding) return probabilities;
     const shown = Number(sum.toPrecision(6));
-    if (!(Math.abs(sum - 1) <= ROW_SUM_TOLERANCE)) {
+    if (!(Math.abs(sum - 1) <= rowSumTolerance)) {
       reader.fail(place, `Unexpected row that sums to ${shown}, expected 1: every check comes out one way or another`);
       return probabilities;
     }
@@ -221,7 +221,7 @@ function readSetupIds(
   reader: FieldReader,
   setupIds: readonly string[],
 ): readonly string[] {
-  return reader.readList(value, where, 0, MOST_SETUPS).map((item, index) => {
+  return reader.readList(value, where, 0, mostSetups).map((item, index) => {
     const id = reader.readText(item, `${where}[${index}]`);
     failUnknownId(
       id,
@@ -234,7 +234,7 @@ function readSetupIds(
 }
 
 function readMinutes(value: unknown, where: string, reader: FieldReader): number {
-  return reader.readNumber(value, where, { lowest: 0, highest: MOST_MINUTES });
+  return reader.readNumber(value, where, { lowest: 0, highest: mostMinutes });
 }
 
 /** Ids name things, so each may stand for one thing only. */

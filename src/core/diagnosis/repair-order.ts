@@ -1,10 +1,10 @@
-import type { ReducedProblem } from './reduce-state.ts';
+import { type Action, type PlanningModel, type PlanningState, stop, sumSetupMinutes, takeAction } from './model.ts';
 
 /** Repairs one after the other, without another check, and what that costs. */
 export interface RepairOrder {
   /** Minutes times probability, stopping where that is cheaper. */
   readonly measure: (belief: Float64Array, isTried: Uint8Array, open: number) => number;
-  /** The repair to try first after the last `measure`, as a position in the reduced problem; −1 where stopping is cheaper. */
+  /** The cause to repair first after the last `measure`; −1 where stopping is cheaper. */
   readonly first: () => number;
 }
 
@@ -14,21 +14,21 @@ export interface RepairOrder {
  * A set-up that several repairs share is laid upon them by their probabilities for the order, and paid once in the cost.
  * The order is optimal where set-ups are not shared; the cost is that of a real plan in every case. The buffers are reused.
  */
-export function createRepairOrder(problem: ReducedProblem): RepairOrder {
-  const { causeCount, repairMinutes, repairSuccess, repairSetups, setupMinutes, setupCount, giveUpMinutes } = problem;
+export function createRepairOrder(model: PlanningModel): RepairOrder {
+  const { causeCount, repairMinutes, repairSuccess, repairSetups, setupMinutes, giveUpMinutes } = model;
   const order = new Int32Array(causeCount);
   const index = new Float64Array(causeCount);
   const cures = new Float64Array(causeCount);
-  const curesBySetup = new Float64Array(setupCount);
+  const curesBySetup = new Float64Array(setupMinutes.length);
   let firstRepair = -1;
-  /** Causes that can be repaired, in the order that the problem's own belief gives: most beliefs seen later need few swaps from there. */
+  /** Causes that can be repaired, in the order that the model's own weights give: most beliefs seen later need few swaps from there. */
   const usual = Int32Array.from(
     Array.from({ length: causeCount }, (_, cause) => cause)
       .filter((cause) => (repairMinutes[cause] ?? 0) < Number.POSITIVE_INFINITY && (repairSuccess[cause] ?? 0) > 0)
       .toSorted(
         (first, second) =>
-          usualRate(problem, second) - usualRate(problem, first) ||
-          (problem.repairRanks[first] ?? 0) - (problem.repairRanks[second] ?? 0),
+          usualRate(model, second) - usualRate(model, first) ||
+          (model.repairRanks[first] ?? 0) - (model.repairRanks[second] ?? 0),
       ),
   );
 
@@ -54,7 +54,7 @@ export function createRepairOrder(problem: ReducedProblem): RepairOrder {
       let minutes = repairMinutes[cause] ?? 0;
       for (let needs = (repairSetups[cause] ?? 0) & open; needs !== 0; needs &= needs - 1) {
         const setup = 31 - Math.clz32(needs & -needs);
-        minutes += ((setupMinutes[1 << setup] ?? 0) * cure) / (curesBySetup[setup] ?? 1);
+        minutes += ((setupMinutes[setup] ?? 0) * cure) / (curesBySetup[setup] ?? 1);
       }
       const rate = cure / Math.max(minutes, 1e-9);
       let slot = place;
@@ -73,7 +73,7 @@ export function createRepairOrder(problem: ReducedProblem): RepairOrder {
     for (let place = 0; place < count; place++) {
       const cause = order[place] ?? 0;
       const needs = repairSetups[cause] ?? 0;
-      cost += ((repairMinutes[cause] ?? 0) + (setupMinutes[needs & left] ?? 0)) * mass;
+      cost += ((repairMinutes[cause] ?? 0) + sumSetupMinutes(setupMinutes, needs & left, 0)) * mass;
       if (cost >= least) break;
       left &= ~needs;
       mass -= cures[cause] ?? 0;
@@ -89,9 +89,83 @@ export function createRepairOrder(problem: ReducedProblem): RepairOrder {
   return { measure, first: () => firstRepair };
 }
 
-function usualRate(problem: ReducedProblem, cause: number): number {
+function usualRate({ weights, repairSuccess, repairMinutes }: PlanningModel, cause: number): number {
+  return ((weights[cause] ?? 0) * (repairSuccess[cause] ?? 0)) / Math.max(repairMinutes[cause] ?? 0, 1e-9);
+}
+
+/**
+ * An upper bound on what the engine can cost from a state on, which it keeps by construction: minutes of repairing in a fixed order
+ * (or stopping) plus an allowance for every bit of doubt about the cause. The engine takes only steps after which the expected ceiling,
+ * with the step's own minutes, is not above the ceiling before; so by induction the whole policy costs no more than its ceiling.
+ * This is what bounds a plan too large to visit. The allowance is wide: it excludes checks that cost far more than they can bring.
+ */
+export interface Ceiling {
+  readonly minutes: number;
+  /** Expected minutes of repairing in the fixed order, stopping where that is cheaper. A real plan, so an upper bound on the best. */
+  readonly inOrderMinutes: number;
+}
+
+/** Minutes allowed for each bit of doubt, as a share of the minutes charged for giving up. */
+const allowanceForABit = 0.25;
+
+/** Measures the ceiling of a state. Cost: sorting the causes. */
+export function measureCeiling(model: PlanningModel, state: PlanningState): Ceiling {
+  const order = listFixedOrder(model, state);
+  let left = 1;
+  let cost = 0;
+  let paid = state.paid;
+  let inOrderMinutes = model.giveUpMinutes;
+  for (const cause of order) {
+    const needs = model.repairSetups[cause] ?? 0;
+    cost += ((model.repairMinutes[cause] ?? 0) + sumSetupMinutes(model.setupMinutes, needs, paid)) * left;
+    if (cost >= inOrderMinutes) break;
+    paid |= needs;
+    left -= (state.belief[cause] ?? 0) * (model.repairSuccess[cause] ?? 0);
+    inOrderMinutes = Math.min(inOrderMinutes, cost + model.giveUpMinutes * Math.max(0, left));
+  }
+  let bits = 0;
+  for (let cause = 0; cause < model.causeCount; cause++) {
+    const probability = state.belief[cause] ?? 0;
+    if (probability > 0) bits -= probability * Math.log2(probability);
+  }
+  return { minutes: inOrderMinutes + allowanceForABit * model.giveUpMinutes * bits, inOrderMinutes };
+}
+
+/** Whether a step keeps below the ceiling of the state it is taken in. */
+export function keepsCeiling(model: PlanningModel, state: PlanningState, action: Action, ceiling: Ceiling): boolean {
+  const limit = ceiling.minutes * (1 + 1e-12);
+  if (action.kind === 'stop') return model.giveUpMinutes <= limit;
+  const { minutes, branches } = takeAction(model, state, action);
   return (
-    ((problem.belief[cause] ?? 0) * (problem.repairSuccess[cause] ?? 0)) /
-    Math.max(problem.repairMinutes[cause] ?? 0, 1e-9)
+    branches.reduce((sum, branch) => sum + branch.probability * measureCeiling(model, branch.state).minutes, minutes) <=
+    limit
+  );
+}
+
+/** The step that the fixed order takes; it always keeps the ceiling. */
+export function firstOfFixedOrder(model: PlanningModel, state: PlanningState): Action {
+  const { inOrderMinutes } = measureCeiling(model, state);
+  const [first] = listFixedOrder(model, state);
+  return first === undefined || inOrderMinutes >= model.giveUpMinutes ? stop : { kind: 'repair', cause: first };
+}
+
+/**
+ * Untried repairs by falling probability of cure for each minute, all set-ups of their own counted, paid or not: an order that
+ * neither a failed repair nor a paid set-up changes. Ties by id.
+ */
+function listFixedOrder(model: PlanningModel, state: PlanningState): number[] {
+  const rates = new Float64Array(model.causeCount);
+  const order: number[] = [];
+  for (let cause = 0; cause < model.causeCount; cause++) {
+    const cure = (state.belief[cause] ?? 0) * (model.repairSuccess[cause] ?? 0);
+    const minutes = model.repairMinutes[cause] ?? Number.POSITIVE_INFINITY;
+    if (cure <= 0 || state.tried[cause] === 1 || minutes === Number.POSITIVE_INFINITY) continue;
+    rates[cause] =
+      cure / Math.max(1e-9, minutes + sumSetupMinutes(model.setupMinutes, model.repairSetups[cause] ?? 0, 0));
+    order.push(cause);
+  }
+  return order.sort(
+    (first, second) =>
+      (rates[second] ?? 0) - (rates[first] ?? 0) || (model.repairRanks[first] ?? 0) - (model.repairRanks[second] ?? 0),
   );
 }

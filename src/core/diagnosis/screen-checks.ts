@@ -1,4 +1,4 @@
-import { sumSetupMinutes, type PlanningModel, type PlanningState } from './planning-model.ts';
+import { sumSetupMinutes, type PlanningModel, type PlanningState } from './model.ts';
 
 /** A check that tells something, with what it tells and what it takes. */
 export interface ScreenedCheck {
@@ -10,9 +10,9 @@ export interface ScreenedCheck {
 }
 
 /** Less than this is rounding, not information. */
-export const LEAST_INFORMATION_BITS = 1e-9;
+export const leastInformationBits = 1e-9;
 /** Keeps checks of zero minutes comparable. */
-export const LEAST_MINUTES = 1e-6;
+export const leastMinutes = 1e-6;
 
 /**
  * Measures every check not done against all causes: I = H(outcome) − sum over causes of p(cause) H(outcome | cause), in bits,
@@ -25,11 +25,11 @@ export function screenChecks(model: PlanningModel, state: PlanningState): Screen
     if (state.done[check] === 1) continue;
     const informationBits = measureInformationBits(
       state.belief,
-      model.likelihoods[check] ?? EMPTY,
-      model.rowEntropies[check] ?? EMPTY,
+      model.likelihoods[check] ?? empty,
+      model.rowEntropies[check] ?? empty,
       model.outcomeCounts[check] ?? 0,
     );
-    if (informationBits <= LEAST_INFORMATION_BITS) continue;
+    if (informationBits <= leastInformationBits) continue;
     const minutes =
       (model.checkMinutes[check] ?? 0) + sumSetupMinutes(model.setupMinutes, model.checkSetups[check] ?? 0, state.paid);
     screened.push({ check, informationBits, minutes });
@@ -75,8 +75,8 @@ export function measureInformationBits(
   return bits - ownScatter / mass;
 }
 
-const EMPTY = new Float64Array();
+const empty = new Float64Array();
 
 function rateOf(screened: ScreenedCheck): number {
-  return screened.informationBits / Math.max(LEAST_MINUTES, screened.minutes);
+  return screened.informationBits / Math.max(leastMinutes, screened.minutes);
 }

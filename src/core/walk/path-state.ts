@@ -1,5 +1,5 @@
 import { planPath } from '../diagnosis/plan-path.ts';
-import { CHANCE_WEIGHTS } from '../diagnosis/tree/derive-problem.ts';
+import { chanceWeights } from '../diagnosis/tree/derive-problem.ts';
 import type { SignalPath, Stage } from '../model/fault-tree.ts';
 import { findNode } from '../model/links.ts';
 import { stagesUpTo } from '../model/stages-up-to.ts';
@@ -110,7 +110,7 @@ function chooseEvenSplit(
 
 function weightOf(id: string, { tree }: BenchTree): number {
   const node = findNode(tree, id);
-  return node !== undefined && 'chance' in node ? CHANCE_WEIGHTS[node.chance] : CHANCE_WEIGHTS.occasional;
+  return node !== undefined && 'chance' in node ? chanceWeights[node.chance] : chanceWeights.occasional;
 }
 
 function tellContradiction(

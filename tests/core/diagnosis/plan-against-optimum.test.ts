@@ -1,15 +1,15 @@
 import { describe, expect, test } from 'vitest';
 import { chooseAction } from '#core/diagnosis/choose-action.ts';
-import { type Effort, THOROUGH } from '#core/diagnosis/effort.ts';
-import { buildModel, startState } from '#core/diagnosis/planning-model.ts';
-import { weighEvidence } from '#core/diagnosis/weigh-evidence.ts';
+import { type Effort, thorough } from '#core/diagnosis/choose-action.ts';
+import { buildModel, startState } from '#core/diagnosis/model.ts';
+import { weighEvidence } from '#core/diagnosis/evidence.ts';
 import { compareToOptimum, SHAPES } from '../../support/diagnosis/compare-to-optimum.ts';
 import { generateProblem } from '../../support/diagnosis/generate-problem.ts';
 import { createRandom } from '../../support/diagnosis/random.ts';
 import { chooseByInformation, drawUnit, simulateRepair } from '../../support/diagnosis/simulate-repair.ts';
 
 /** The plan of problems too large to search completely. */
-const LOOKING_AHEAD: Effort = { ...THOROUGH, crispBits: 0, noisyBits: 0 };
+const LOOKING_AHEAD: Effort = { ...thorough, crispBits: 0, noisyBits: 0 };
 
 // The optimum is computed by tests/support/diagnosis/exhaustive-plan.ts, which shares nothing with the engine.
 // A sample; tests/bench/planner.ts runs 500 of each.
@@ -57,7 +57,7 @@ describe('the plan against the best possible', () => {
       const state = startState(problem, model, posterior.probabilities);
       const unit = drawUnit(model, posterior.probabilities, createRandom(1_000_000 + seed));
       base += simulateRepair(model, state, unit, (at) => chooseByInformation(model, at));
-      engine += simulateRepair(model, state, unit, (at) => chooseAction(model, at, THOROUGH).action);
+      engine += simulateRepair(model, state, unit, (at) => chooseAction(model, at, thorough).action);
     }
     expect(engine).toBeLessThan(0.9 * base);
   });

@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { QUICK, THOROUGH } from '#core/diagnosis/effort.ts';
+import { quick, thorough } from '#core/diagnosis/choose-action.ts';
 import { type Plan, planProblem, suggestNext } from '#core/diagnosis/plan-problem.ts';
-import { buildModel, startState } from '#core/diagnosis/planning-model.ts';
+import { buildModel, startState } from '#core/diagnosis/model.ts';
 import type { DiagnosisProblem, Evidence } from '#core/diagnosis/problem.ts';
 import { screenChecks } from '#core/diagnosis/screen-checks.ts';
-import { weighEvidence } from '#core/diagnosis/weigh-evidence.ts';
+import { weighEvidence } from '#core/diagnosis/evidence.ts';
 import { generateProblem } from '../../support/diagnosis/generate-problem.ts';
 
 /** Small problems of every kind: 0/1 or unreliable, isolation or repair, with and without set-ups. */
@@ -116,7 +116,7 @@ describe('laws of the plan', () => {
 
   test('a check is never suggested that was done, tells nothing, or is held back, and a repair never twice', () => {
     fc.assert(
-      fc.property(problemsWithEvidence, fc.constantFrom(QUICK, THOROUGH), (problem, effort) => {
+      fc.property(problemsWithEvidence, fc.constantFrom(quick, thorough), (problem, effort) => {
         const model = buildModel(problem);
         const held = problem.checks.slice(0, 1).map((check) => check.id);
         const tried = problem.causes

@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { type Effort, QUICK, THOROUGH } from '#core/diagnosis/effort.ts';
+import { type Effort, quick, thorough } from '#core/diagnosis/choose-action.ts';
 import { type NextStep, type Plan, planProblem } from '#core/diagnosis/plan-problem.ts';
 import type { DiagnosisProblem } from '#core/diagnosis/problem.ts';
 import { SHAPES } from '../../support/diagnosis/compare-to-optimum.ts';
 import { generateProblem } from '../../support/diagnosis/generate-problem.ts';
 
-const LOOKING_AHEAD: Effort = { ...THOROUGH, crispBits: 0, noisyBits: 0 };
-const ONE_STEP: Effort = { ...QUICK, crispBits: 0, noisyBits: 0 };
+const LOOKING_AHEAD: Effort = { ...thorough, crispBits: 0, noisyBits: 0 };
+const ONE_STEP: Effort = { ...quick, crispBits: 0, noisyBits: 0 };
 
 function plan(problem: DiagnosisProblem, effort: Effort, mostStates: number = 20_000): Plan {
   const result = planProblem(problem, { effort, mostStates });
@@ -95,7 +95,7 @@ function followStep(
 
 describe('expected minutes of a plan', () => {
   test.each([
-    ['complete search', THOROUGH],
+    ['complete search', thorough],
     ['looking ahead', LOOKING_AHEAD],
     ['one step and an estimate', ONE_STEP],
   ] as const)('are what following it step by step costs, worst case too: %s', (_name, effort) => {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { DiagnosisProblem, Evidence } from '#core/diagnosis/problem.ts';
-import { weighEvidence } from '#core/diagnosis/weigh-evidence.ts';
+import { weighEvidence } from '#core/diagnosis/evidence.ts';
 import { generateProblem } from '../../support/diagnosis/generate-problem.ts';
 import { readSound } from '../../support/diagnosis/make-problem.ts';
 

@@ -1,4 +1,4 @@
-import type { Effort } from '#core/diagnosis/effort.ts';
+import type { Effort } from '#core/diagnosis/choose-action.ts';
 import { planProblem } from '#core/diagnosis/plan-problem.ts';
 import { findOptimum } from './exhaustive-plan.ts';
 import { generateProblem, type ProblemShape } from './generate-problem.ts';

@@ -1,8 +1,8 @@
-import type { Action, PlanningModel, PlanningState } from '#core/diagnosis/planning-model.ts';
-import { sumSetupMinutes } from '#core/diagnosis/planning-model.ts';
-import { firstOfFixedOrder } from '#core/diagnosis/policy-ceiling.ts';
+import type { Action, PlanningModel, PlanningState } from '#core/diagnosis/model.ts';
+import { sumSetupMinutes } from '#core/diagnosis/model.ts';
+import { firstOfFixedOrder } from '#core/diagnosis/repair-order.ts';
 import { screenChecks } from '#core/diagnosis/screen-checks.ts';
-import { takeAction } from '#core/diagnosis/take-action.ts';
+import { takeAction } from '#core/diagnosis/model.ts';
 
 /** One unit on the bench: what is wrong, how each check comes out, whether each repair works. Fixed before anyone acts. */
 export interface Unit {

@@ -1,18 +1,18 @@
 import type { FaultTree } from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
 import { findNode } from '../../model/links.ts';
-import { type Effort, QUICK } from '../effort.ts';
+import { type Effort, quick } from '../choose-action.ts';
 import { evaluatePolicy } from '../evaluate-policy.ts';
-import { buildModel, startState } from '../planning-model.ts';
+import { buildModel, startState } from '../model.ts';
 import type { Evidence } from '../problem.ts';
-import { weighEvidence } from '../weigh-evidence.ts';
+import { weighEvidence } from '../evidence.ts';
 import type { Bench } from './bench.ts';
 import { chooseNext } from './choose-next.ts';
 import { deriveProblem, type TreeProblem } from './derive-problem.ts';
 import { describeConflict } from './describe-conflict.ts';
 import { explainCheck } from './explain-check.ts';
 import { followWritten } from './follow-written.ts';
-import { FROM_REPAIR, hypothesisOf, NOT_LISTED } from './hypotheses.ts';
+import { fromRepair, hypothesisOf, notListed } from './hypotheses.ts';
 import { listKnownWords } from './known-words.ts';
 import type { ReadAnswer } from './read-answer.ts';
 import { walkRoad } from './walk-road.ts';
@@ -63,14 +63,14 @@ export interface Assessment {
 
 export interface AssessOptions {
   readonly bench: Bench;
-  /** How hard to think; QUICK answers a press. */
+  /** How hard to think; quick answers a press. */
   readonly effort?: Effort;
   /** States of the plan to visit for the expected minutes; 0: do not price it (both minutes are then NaN). */
   readonly mostStates?: number;
 }
 
-const REWORK_TITLE = 'Something that the last repair left behind';
-const NOT_LISTED_TITLE = 'Something not listed here';
+const reworkTitle = 'Something that the last repair left behind';
+const notListedTitle = 'Something not listed here';
 
 /**
  * Assesses one tree: how likely each cause is, what to do next and why, about how many minutes are left.
@@ -94,7 +94,7 @@ export function assessTree(tree: FaultTree, references: References, known: Known
   const words = listKnownWords(tree, known.read);
   const road = walkRoad(tree, words);
   const writtenNode = findNode(tree, road.at(-1) ?? '');
-  const effort = options.effort ?? QUICK;
+  const effort = options.effort ?? quick;
   const step = chooseNext(
     derived,
     model,
@@ -107,7 +107,7 @@ export function assessTree(tree: FaultTree, references: References, known: Known
   const state = startState(problem, model, probabilities, usable, missing);
   const value = mostStates > 0 ? evaluatePolicy(model, state, effort, mostStates) : undefined;
   const written = mostStates > 0 ? followWritten(derived, model, state, writtenNode?.id ?? '', words) : undefined;
-  const isReworkFirst = known.isWorsened && !known.did.includes(FROM_REPAIR);
+  const isReworkFirst = known.isWorsened && !known.did.includes(fromRepair);
   const next = isReworkFirst ? ({ kind: 'rework' } as const) : nameStep(derived, step);
   return {
     causes: joinCauses(derived, probabilities),
@@ -141,7 +141,7 @@ function joinCauses({ tree, problem }: TreeProblem, probabilities: Float64Array)
     const node = hypothesisOf(tree, causeId);
     const id = node?.id ?? causeId;
     const probability = (joined.get(id)?.probability ?? 0) + (probabilities[position] ?? 0);
-    const title = node?.title ?? (causeId === NOT_LISTED ? NOT_LISTED_TITLE : REWORK_TITLE);
+    const title = node?.title ?? (causeId === notListed ? notListedTitle : reworkTitle);
     joined.set(id, { id, title, probability, words: sayProbability(probability) });
   });
   return [...joined.values()].toSorted(
@@ -167,7 +167,7 @@ function nameStep({ tree, checks }: TreeProblem, step: ReturnType<typeof chooseN
       title: check.stage === undefined ? check.node.title : `${check.node.title}: ${check.stage.title}`,
     };
   }
-  if (step.id === FROM_REPAIR) return { kind: 'rework' };
+  if (step.id === fromRepair) return { kind: 'rework' };
   const node = hypothesisOf(tree, step.id);
   if (node === undefined) return { kind: 'stop' };
   return { kind: node.kind === 'cause' ? 'repair' : node.kind, node: node.id, title: node.title };

@@ -8,12 +8,12 @@ export interface Bench {
   readonly isMainsOutside: boolean;
 }
 
-export const EVERYTHING_AT_HAND: Bench = { families: undefined, limitMinutes: undefined, isMainsOutside: false };
+export const everythingAtHand: Bench = { families: undefined, limitMinutes: undefined, isMainsOutside: false };
 
 /** What everyone carries along. */
-const SENSES: ReadonlySet<string> = new Set(['eyes', 'ears', 'ears-compare', 'nose', 'hands']);
+const senses: ReadonlySet<string> = new Set(['eyes', 'ears', 'ears-compare', 'nose', 'hands']);
 
 /** Whether a family of instruments is there: owned, or one of the senses. */
 export function isAtHand(family: string, { families }: Bench): boolean {
-  return families === undefined || SENSES.has(family) || families.has(family);
+  return families === undefined || senses.has(family) || families.has(family);
 }

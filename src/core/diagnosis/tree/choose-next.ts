@@ -1,9 +1,9 @@
 import { findNode } from '../../model/links.ts';
 import { cautionsOf } from '../../model/node-cautions.ts';
 import type { References } from '../../model/library.ts';
-import type { Effort } from '../effort.ts';
+import type { Effort } from '../choose-action.ts';
 import { suggestNext } from '../plan-problem.ts';
-import { measureEntropyBits, type PlanningModel, sumSetupMinutes } from '../planning-model.ts';
+import { measureEntropyBits, type PlanningModel, sumSetupMinutes } from '../model.ts';
 import type { Evidence } from '../problem.ts';
 import { measureInformationBits } from '../screen-checks.ts';
 import type { TreeProblem } from './derive-problem.ts';
@@ -22,11 +22,11 @@ export interface Situation {
 }
 
 /** With this much certainty a repair that leaves damage need not wait for one more check. Our judgement. */
-const SURE_ENOUGH = 0.9;
+const sureEnough = 0.9;
 /** Share of the doubt that a harmless check must take away to be worth doing before damage. Our judgement. */
-const WORTH_ASKING_SHARE = 0.25;
+const worthAskingShare = 0.25;
 /** Another end of the tree is suggested when it is more likely than not. */
-const LIKELIER_THAN_NOT = 0.5;
+const likelierThanNot = 0.5;
 
 /**
  * Chooses the next step by the planner, and then keeps what minutes do not show:
@@ -95,7 +95,7 @@ function chooseFreely(
   const probability = situation.probabilities[cause] ?? 0;
   const node = hypothesisOf(tree.tree, id);
   const mustBeSure = node !== undefined && (node.kind !== 'cause' || node.repair?.leaves === 'damage');
-  const isSure = probability >= (node?.kind === 'cause' ? SURE_ENOUGH : LIKELIER_THAN_NOT);
+  const isSure = probability >= (node?.kind === 'cause' ? sureEnough : likelierThanNot);
   if (!mustBeSure || isSure) return { kind: 'repair', id };
   const harmless = findHarmless(tree, model, situation, done, barred, cause);
   return harmless === undefined ? { kind: 'repair', id } : toStep(harmless);
@@ -152,7 +152,7 @@ function findHarmless(
       cause === undefined
         ? measureInformationBits(probabilities, columns, model.rowEntropies[position] ?? new Float64Array(), outcomes)
         : tellOf(cause, probabilities, columns, outcomes);
-    if (bits < WORTH_ASKING_SHARE * doubtBits) return;
+    if (bits < worthAskingShare * doubtBits) return;
     const minutes =
       (model.checkMinutes[position] ?? 0) + sumSetupMinutes(model.setupMinutes, model.checkSetups[position] ?? 0, 0);
     const rate = bits / Math.max(0.5, minutes);

@@ -2,7 +2,7 @@ import type { Cause, Chance, FaultTree } from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
 import type { DiagnosisProblem, Goal, ProblemCause, ProblemCheck, ProblemSetup } from '../problem.ts';
 import type { Bench } from './bench.ts';
-import { FROM_REPAIR, type Hypothesis, isHypothesis, nameSecondFault, NOT_LISTED } from './hypotheses.ts';
+import { fromRepair, type Hypothesis, isHypothesis, nameSecondFault, notListed } from './hypotheses.ts';
 import { collectTreeChecks, type TreeCheck } from './tree-checks.ts';
 import { fillRow, readRows } from './fill-rows.ts';
 
@@ -30,17 +30,21 @@ export interface DeriveOptions {
 }
 
 /** Our judgement of experience, shown in words and never as figures (design: common, occasional, rare). */
-export const CHANCE_WEIGHTS: Readonly<Record<Chance, number>> = { common: 9, occasional: 3, rare: 1 };
-const NOT_LISTED_WEIGHT = 1;
-const SUCCESS: Readonly<Record<'likely' | 'usual' | 'doubtful', number>> = { likely: 0.98, usual: 0.9, doubtful: 0.6 };
+export const chanceWeights: Readonly<Record<Chance, number>> = { common: 9, occasional: 3, rare: 1 };
+const notListedWeight = 1;
+const successOf: Readonly<Record<'likely' | 'usual' | 'doubtful', number>> = {
+  likely: 0.98,
+  usual: 0.9,
+  doubtful: 0.6,
+};
 /** Minutes that the search in another tree, or handing the unit over, is taken to cost. Our judgement. */
-const OTHER_END_MINUTES = 60;
+const otherEndMinutes = 60;
 /** Looking over one's own rework: chip turned round, leg bent under, plug one pin off … Our judgement. */
-const REWORK_MINUTES = 5;
-const REWORK_SUCCESS = 0.9;
+const reworkMinutes = 5;
+const reworkSuccess = 0.9;
 /** How often a cause that "often brings along" another did so. Our judgement. */
-const BROUGHT_SHARE = 0.3;
-const DEFAULT_LIMIT_MINUTES = 240;
+const broughtShare = 0.3;
+const defaultLimitMinutes = 240;
 
 /**
  * Derives the diagnosis problem of a tree: its ends as causes (a hand-over for want of an instrument describes the reader and is left
@@ -61,14 +65,14 @@ export function deriveProblem(
     causes.push({
       ...toCause(cause, references),
       id: nameSecondFault(cause.id, by.id),
-      weight: CHANCE_WEIGHTS[by.chance] * BROUGHT_SHARE,
+      weight: chanceWeights[by.chance] * broughtShare,
     });
   }
   if (options.isWorsened) {
     const total = causes.reduce((sum, { weight }) => sum + weight, 0);
-    causes.push({ ...unrepairable(FROM_REPAIR, total), repairMinutes: REWORK_MINUTES, repairSuccess: REWORK_SUCCESS });
+    causes.push({ ...unrepairable(fromRepair, total), repairMinutes: reworkMinutes, repairSuccess: reworkSuccess });
   }
-  if (!options.isFaultless) causes.push(unrepairable(NOT_LISTED, NOT_LISTED_WEIGHT));
+  if (!options.isFaultless) causes.push(unrepairable(notListed, notListedWeight));
   const saidRows = readRows(tree, checks, causes, options.isFaultless);
   const rows = saidRows.map((said, check) => fillRow(said, causes, checks[check]?.words.length ?? 0));
   const problemChecks = checks.map((check, index): ProblemCheck => ({
@@ -89,7 +93,7 @@ export function deriveProblem(
       setups: listSetups(checks, causes, references),
       goal: options.goal,
       proveMinutes: 0,
-      giveUpMinutes: options.bench.limitMinutes ?? DEFAULT_LIMIT_MINUTES,
+      giveUpMinutes: options.bench.limitMinutes ?? defaultLimitMinutes,
       evidence: [],
     },
   };
@@ -106,9 +110,9 @@ function findBrought(
 }
 
 function toCause(end: Hypothesis, { setups }: Pick<References, 'setups'>): ProblemCause {
-  const weight = CHANCE_WEIGHTS[end.chance];
+  const weight = chanceWeights[end.chance];
   if (end.kind !== 'cause') {
-    return { id: end.id, weight, repairMinutes: OTHER_END_MINUTES, repairSuccess: 1, repairSetup: [] };
+    return { id: end.id, weight, repairMinutes: otherEndMinutes, repairSuccess: 1, repairSetup: [] };
   }
   const { repair, prove } = end;
   if (repair === undefined) return unrepairable(end.id, weight);
@@ -118,7 +122,7 @@ function toCause(end: Hypothesis, { setups }: Pick<References, 'setups'>): Probl
     weight,
     repairMinutes:
       repair.minutes + (prove?.minutes ?? 0) + passing.reduce((sum, slug) => sum + (setups.get(slug)?.minutes ?? 0), 0),
-    repairSuccess: SUCCESS[repair.success],
+    repairSuccess: successOf[repair.success],
     repairSetup: repair.needs.filter((slug) => !passing.includes(slug)),
   };
 }

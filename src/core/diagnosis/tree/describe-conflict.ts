@@ -1,7 +1,7 @@
-import type { Contradiction } from '../find-contradiction.ts';
+import type { Contradiction } from '../evidence.ts';
 import type { Evidence } from '../problem.ts';
 import type { TreeProblem } from './derive-problem.ts';
-import { findConflict } from './find-conflict.ts';
+import { findConflict } from '../evidence.ts';
 import type { ReadAnswer } from './read-answer.ts';
 
 /**

@@ -1,8 +1,8 @@
 import type { TreeProblem } from './derive-problem.ts';
-import { hypothesisOf, NOT_LISTED } from './hypotheses.ts';
+import { hypothesisOf, notListed } from './hypotheses.ts';
 
 /** An outcome that would come less often than this is not spoken of. */
-const LEAST_PROBABILITY = 0.02;
+const leastProbability = 0.02;
 
 /**
  * Says in one sentence what a check would tell apart: the cause that gains most by each of its two likeliest outcomes.
@@ -22,12 +22,12 @@ export function explainCheck({ tree, problem }: TreeProblem, checkId: string, pr
       );
       return { mass, gains };
     })
-    .filter(({ mass }) => mass >= LEAST_PROBABILITY)
+    .filter(({ mass }) => mass >= leastProbability)
     .toSorted((first, second) => second.mass - first.mass);
   const gainers = outcomes.slice(0, 2).map(({ gains }) => {
     let best = -1;
     gains.forEach((gain, cause) => {
-      if (problem.causes[cause]?.id !== NOT_LISTED && gain > (best < 0 ? 1e-6 : (gains[best] ?? 0))) best = cause;
+      if (problem.causes[cause]?.id !== notListed && gain > (best < 0 ? 1e-6 : (gains[best] ?? 0))) best = cause;
     });
     return best < 0 ? undefined : hypothesisOf(tree, problem.causes[best]?.id ?? '')?.title;
   });

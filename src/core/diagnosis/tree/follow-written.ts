@@ -1,9 +1,9 @@
 import { findNode, followLink } from '../../model/links.ts';
 import { chooseAction } from '../choose-action.ts';
-import { QUICK } from '../effort.ts';
-import { measureCeiling } from '../policy-ceiling.ts';
-import type { PlanningModel, PlanningState } from '../planning-model.ts';
-import { takeAction } from '../take-action.ts';
+import { quick } from '../choose-action.ts';
+import { measureCeiling } from '../repair-order.ts';
+import type { PlanningModel, PlanningState } from '../model.ts';
+import { takeAction } from '../model.ts';
 import type { TreeProblem } from './derive-problem.ts';
 
 /** What the order written in the tree costs. Minutes. */
@@ -16,7 +16,7 @@ export interface WrittenValue {
 export type KnownWords = ReadonlyMap<string, string>;
 
 /** A road less probable than this is not walked on but priced as repairing in order. */
-const LEAST_PROBABILITY = 1e-4;
+const leastProbability = 1e-4;
 
 /**
  * Follows the tree as written from a node on: every check as it comes, each stage of a path from the first to the last, and at an end
@@ -35,14 +35,14 @@ export function followWritten(
   const causePositions = new Map(problem.causes.map(({ id }, position) => [id, position]));
 
   const rest = (state: PlanningState): WrittenValue => {
-    if (model.goal === 'isolate') return NOTHING;
+    if (model.goal === 'isolate') return nothing;
     const { inOrderMinutes } = measureCeiling(model, state);
     return { expectedMinutes: inOrderMinutes, worstMinutes: inOrderMinutes };
   };
 
   const walk = (id: string, state: PlanningState, probability: number): WrittenValue => {
     const node = findNode(tree, id);
-    if (node === undefined || probability < LEAST_PROBABILITY || isOver(model, state)) return rest(state);
+    if (node === undefined || probability < leastProbability || isOver(model, state)) return rest(state);
     if (node.kind === 'check') {
       const answered = known.get(id);
       const to = (word: string): string => followLink(node, word) ?? '';
@@ -108,7 +108,7 @@ export function followWritten(
       cause !== undefined &&
       state.tried[cause] !== 1 &&
       (model.repairMinutes[cause] ?? Number.POSITIVE_INFINITY) < Number.POSITIVE_INFINITY;
-    if (!canRepair || probability < LEAST_PROBABILITY) return rest(state);
+    if (!canRepair || probability < leastProbability) return rest(state);
     const { minutes, branches } = takeAction(model, state, { kind: 'repair', cause });
     return join(
       minutes,
@@ -125,9 +125,9 @@ export function followWritten(
  */
 export function followIsolation(model: PlanningModel, start: PlanningState): WrittenValue {
   const walk = (state: PlanningState, probability: number): WrittenValue => {
-    if (probability < LEAST_PROBABILITY || isOver(model, state)) return NOTHING;
-    const { action } = chooseAction(model, state, QUICK);
-    if (action.kind === 'stop') return NOTHING;
+    if (probability < leastProbability || isOver(model, state)) return nothing;
+    const { action } = chooseAction(model, state, quick);
+    if (action.kind === 'stop') return nothing;
     const { minutes, branches } = takeAction(model, state, action);
     return join(
       minutes,
@@ -141,13 +141,13 @@ export function followIsolation(model: PlanningModel, start: PlanningState): Wri
 }
 
 /** An end this probable counts as isolated. Our judgement. */
-const NEARLY_SURE = 0.95;
+const nearlySure = 0.95;
 
 function isOver(model: PlanningModel, state: PlanningState): boolean {
-  return model.goal === 'isolate' && state.belief.some((probability) => probability >= NEARLY_SURE);
+  return model.goal === 'isolate' && state.belief.some((probability) => probability >= nearlySure);
 }
 
-const NOTHING: WrittenValue = { expectedMinutes: 0, worstMinutes: 0 };
+const nothing: WrittenValue = { expectedMinutes: 0, worstMinutes: 0 };
 
 function join(
   minutes: number,

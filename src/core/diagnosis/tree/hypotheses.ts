@@ -6,11 +6,11 @@ import { reworkRepair } from '../../share/link-state.ts';
 export type Hypothesis = Cause | Elsewhere | HandOver;
 
 /** Something that no tree lists: part of every diagnosis. */
-export const NOT_LISTED = 'not-listed';
+export const notListed = 'not-listed';
 /** A fault that the last repair brought; links name the look at one's own rework by the same word. */
-export const FROM_REPAIR: string = reworkRepair;
+export const fromRepair: string = reworkRepair;
 /** Between a cause and the one that brought it, in the id of a second fault: no node's id holds it. */
-const BROUGHT_BY = '.by.';
+const broughtBy = '.by.';
 
 /** Whether a node may be what is wrong. A hand-over for want of an instrument describes the reader and is none. */
 export function isHypothesis(node: TreeNode): node is Hypothesis {
@@ -20,16 +20,16 @@ export function isHypothesis(node: TreeNode): node is Hypothesis {
 }
 
 export function nameSecondFault(cause: string, bringer: string): string {
-  return `${cause}${BROUGHT_BY}${bringer}`;
+  return `${cause}${broughtBy}${bringer}`;
 }
 
 /** The node that a cause of the problem stands for, a second fault's own; undefined where it stands for none. */
 export function hypothesisOf(tree: FaultTree, causeId: string): Hypothesis | undefined {
-  const node = findNode(tree, causeId.split(BROUGHT_BY)[0] ?? causeId);
+  const node = findNode(tree, causeId.split(broughtBy)[0] ?? causeId);
   return node !== undefined && isHypothesis(node) ? node : undefined;
 }
 
 /** The cause that brought a second fault, or undefined where the id is not one of a second fault. */
 export function bringerOf(causeId: string): string | undefined {
-  return causeId.split(BROUGHT_BY)[1];
+  return causeId.split(broughtBy)[1];
 }

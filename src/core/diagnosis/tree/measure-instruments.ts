@@ -13,7 +13,7 @@ export interface InstrumentSaving {
 }
 
 /** Less than this is within the doubt of the estimate. */
-const LEAST_SAVING_MINUTES = 2;
+const leastSavingMinutes = 2;
 
 /**
  * Says what each family of instruments that is not at hand would save, the most saving first. Empty where everything is at hand, or
@@ -41,6 +41,6 @@ export function measureInstruments(
       title: references.instruments.get(family)?.title ?? family,
       savedMinutes: now - price(new Set([...families, family])),
     }))
-    .filter(({ savedMinutes }) => savedMinutes >= LEAST_SAVING_MINUTES)
+    .filter(({ savedMinutes }) => savedMinutes >= leastSavingMinutes)
     .toSorted((first, second) => second.savedMinutes - first.savedMinutes || (first.family < second.family ? -1 : 1));
 }

@@ -1,6 +1,6 @@
 import type { FaultTree } from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
-import { EVERYTHING_AT_HAND } from './bench.ts';
+import { everythingAtHand } from './bench.ts';
 import { deriveProblem } from './derive-problem.ts';
 import { hypothesisOf } from './hypotheses.ts';
 
@@ -32,7 +32,7 @@ export interface UnseparatedPair {
  */
 export function measureSeparation(tree: FaultTree, references: Pick<References, 'setups' | 'instruments'>): Separation {
   const { problem, saidRows } = deriveProblem(tree, references, {
-    bench: EVERYTHING_AT_HAND,
+    bench: everythingAtHand,
     goal: 'isolate',
     isFaultless: true,
     repaired: [],

@@ -1,13 +1,13 @@
 import type { FaultTree } from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
 import { chooseAction } from '../choose-action.ts';
-import { QUICK } from '../effort.ts';
+import { quick } from '../choose-action.ts';
 import { evaluatePolicy, type PolicyValue } from '../evaluate-policy.ts';
-import { buildModel, type PlanningModel, type PlanningState, startState, sumSetupMinutes } from '../planning-model.ts';
+import { buildModel, type PlanningModel, type PlanningState, startState, sumSetupMinutes } from '../model.ts';
 import type { DiagnosisProblem, Goal } from '../problem.ts';
-import { takeAction } from '../take-action.ts';
-import { weighEvidence } from '../weigh-evidence.ts';
-import { EVERYTHING_AT_HAND } from './bench.ts';
+import { takeAction } from '../model.ts';
+import { weighEvidence } from '../evidence.ts';
+import { everythingAtHand } from './bench.ts';
 import { deriveProblem, type TreeProblem } from './derive-problem.ts';
 import { followIsolation, followWritten, type WrittenValue } from './follow-written.ts';
 import { hypothesisOf } from './hypotheses.ts';
@@ -40,12 +40,12 @@ export interface WorthOptions {
   readonly mostStates: number;
 }
 
-const LEAST_PROBABILITY = 1e-3;
+const leastProbability = 1e-3;
 /** Minutes of the check that the advice imagines, and how many pairs it is imagined for. */
-const IMAGINED_MINUTES = 2;
-const MOST_IMAGINED = 6;
-const IMAGINED = 'imagined';
-const LEAST_SAVING_MINUTES = 0.5;
+const imaginedMinutes = 2;
+const mostImagined = 6;
+const imaginedCheck = 'imagined';
+const leastSavingMinutes = 0.5;
 
 /**
  * Measures a tree: minutes in the order written and in the engine's, how far faults are separated (in the manner of IEEE 1522), which
@@ -62,7 +62,7 @@ export function measureWorth(
   const [isolationModel, isolationState] = openProblem(faultless.problem);
   const derived = derive(tree, references, 'repair');
   const [model, state] = openProblem(derived.problem);
-  const chosen = evaluatePolicy(model, state, QUICK, mostStates);
+  const chosen = evaluatePolicy(model, state, quick, mostStates);
   return {
     isolate: {
       written: followWritten(faultless, isolationModel, isolationState, start),
@@ -81,7 +81,7 @@ export function measureWorth(
 
 function derive(tree: FaultTree, references: Pick<References, 'setups' | 'instruments'>, goal: Goal): TreeProblem {
   return deriveProblem(tree, references, {
-    bench: EVERYTHING_AT_HAND,
+    bench: everythingAtHand,
     goal,
     isFaultless: goal === 'isolate',
     repaired: [],
@@ -113,12 +113,12 @@ function listNeverTaken({ problem, checks }: TreeProblem): readonly string[] {
   while (open.length > 0) {
     const here = open.pop();
     if (here === undefined) break;
-    const { action } = chooseAction(model, here.state, QUICK);
+    const { action } = chooseAction(model, here.state, quick);
     if (action.kind === 'stop') continue;
     if (action.kind === 'check') taken.add(action.check);
     for (const branch of takeAction(model, here.state, action).branches) {
       const probability = here.probability * branch.probability;
-      if (probability >= LEAST_PROBABILITY) open.push({ state: branch.state, probability });
+      if (probability >= leastProbability) open.push({ state: branch.state, probability });
     }
   }
   const needed = new Set(checks.filter((_, position) => taken.has(position)).flatMap(({ after }) => after));
@@ -133,7 +133,7 @@ function findAdvice(
   mostStates: number,
 ): string | undefined {
   let best: { readonly pair: readonly [string, string]; readonly saved: number } | undefined;
-  for (const { ends: pair } of pairs.slice(0, MOST_IMAGINED)) {
+  for (const { ends: pair } of pairs.slice(0, mostImagined)) {
     const places = pair.map((id) => problem.causes.findIndex((cause) => cause.id === id));
     const likelihood = problem.causes.map((_, cause) =>
       cause === places[0] ? [1, 0] : cause === places[1] ? [0, 1] : [0.5, 0.5],
@@ -142,13 +142,13 @@ function findAdvice(
       ...problem,
       checks: [
         ...problem.checks,
-        { id: IMAGINED, minutes: IMAGINED_MINUTES, setup: [], outcomes: ['one', 'other'], likelihood },
+        { id: imaginedCheck, minutes: imaginedMinutes, setup: [], outcomes: ['one', 'other'], likelihood },
       ],
     });
-    const saved = minutesNow - evaluatePolicy(model, state, QUICK, mostStates).expectedMinutes;
-    if (saved > (best?.saved ?? LEAST_SAVING_MINUTES)) best = { pair, saved };
+    const saved = minutesNow - evaluatePolicy(model, state, quick, mostStates).expectedMinutes;
+    if (saved > (best?.saved ?? leastSavingMinutes)) best = { pair, saved };
   }
   if (best === undefined) return undefined;
   const [first, second] = best.pair.map((id) => hypothesisOf(tree, id)?.title ?? id);
-  return `Add a check that separates “${first ?? ''}” and “${second ?? ''}”: one of ${IMAGINED_MINUTES} minutes would save about ${Math.round(best.saved)}.`;
+  return `Add a check that separates “${first ?? ''}” and “${second ?? ''}”: one of ${imaginedMinutes} minutes would save about ${Math.round(best.saved)}.`;
 }

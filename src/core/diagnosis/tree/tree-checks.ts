@@ -26,10 +26,10 @@ export interface TreeCheck {
 }
 
 /** Reliability where the family is not in the tables: eyes. Our judgement. */
-const DEFAULT_RELIABILITY = 0.9;
-const STAGE_WORDS = ['in', 'bad'] as const;
+const defaultReliability = 0.9;
+const stageWords = ['in', 'bad'] as const;
 /** The planner keeps set-ups as bits of one number; what does not fit is minutes of each check. */
-const MOST_PREREQUISITES = 16;
+const mostPrerequisites = 16;
 
 /** The checks of a tree in the order of the file, the stages of a path in its place. */
 export function collectTreeChecks(
@@ -41,7 +41,7 @@ export function collectTreeChecks(
   const needed = new Set(steps.flatMap(({ after }) => after));
   const first = steps
     .filter((step) => step.kind === 'check' && needed.has(step.id))
-    .slice(0, MOST_PREREQUISITES)
+    .slice(0, mostPrerequisites)
     .map(({ id }) => id);
   return steps.flatMap((node): TreeCheck[] => {
     const after = collectAfter(tree, node);
@@ -61,7 +61,7 @@ export function collectTreeChecks(
         ...shared,
         id: `${node.id}/${stage.id}`,
         stage,
-        words: STAGE_WORDS,
+        words: stageWords,
         minutes: stage.minutes + passingMinutes,
         asSetup: undefined,
         leaves: 'nothing',
@@ -89,7 +89,7 @@ function nameSetup(check: string): string {
 }
 
 function reliabilityOf(family: string | undefined, { instruments }: Pick<References, 'instruments'>): number {
-  return (family === undefined ? undefined : instruments.get(family)?.reliability) ?? DEFAULT_RELIABILITY;
+  return (family === undefined ? undefined : instruments.get(family)?.reliability) ?? defaultReliability;
 }
 
 /** A check's own words, and `sometimes` where a cause shows it: any check may come out so. */

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { readContent } from '#build/library.ts';
 import { type Assessment, assessTree, type Known } from '#core/diagnosis/tree/assess-tree.ts';
-import { type Bench, EVERYTHING_AT_HAND } from '#core/diagnosis/tree/bench.ts';
+import { type Bench, everythingAtHand } from '#core/diagnosis/tree/bench.ts';
 import { deriveProblem } from '#core/diagnosis/tree/derive-problem.ts';
 import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
@@ -28,12 +28,12 @@ function know(tree: FaultTree, answers: readonly string[], change: Partial<Known
     return { tree: undefined, node, stage, value };
   });
   const bench = { tree, references: library, limits: {} };
-  const { read, problems } = readAnswers(list, bench, collectTreeChecks(tree, library, EVERYTHING_AT_HAND));
+  const { read, problems } = readAnswers(list, bench, collectTreeChecks(tree, library, everythingAtHand));
   expect(problems).toEqual([]);
   return { read, did: [], isWorsened: false, ...change };
 }
 
-function assess(tree: FaultTree, known: Known, bench: Bench = EVERYTHING_AT_HAND): Assessment {
+function assess(tree: FaultTree, known: Known, bench: Bench = everythingAtHand): Assessment {
   return assessTree(tree, library, known, { bench });
 }
 
@@ -51,7 +51,7 @@ const arbitraryWalk = fc.record({
 function answerAtRandom({ slug, seed, length }: { slug: string; seed: number; length: number }): readonly string[] {
   const tree = findTree(slug);
   const random = createRandom(seed + 1);
-  const checks = collectTreeChecks(tree, library, EVERYTHING_AT_HAND);
+  const checks = collectTreeChecks(tree, library, everythingAtHand);
   const given = new Map<string, string>();
   for (let step = 0; step < length; step++) {
     const check = checks[Math.floor(random() * checks.length)];
@@ -125,7 +125,7 @@ describe('laws, over the shipped trees and answers at random', () => {
         if (node?.kind !== 'check' && node?.kind !== 'path') throw new Error('no check');
         expect(known.read.some((answer) => answer.node === next.node && answer.stage === next.stage)).toBe(false);
         for (const id of node.after) expect(known.read.some((answer) => answer.node === id)).toBe(true);
-        const senses = ['multimeter', 'eyes', 'ears', 'nose', 'hands'];
+        const senses = ['multimeter', 'eyes', 'ears', 'ears-compare', 'nose', 'hands'];
         expect(node.instruments.some((family) => senses.includes(family))).toBe(true);
         const met = new Set(
           [written.node, ...known.read.map((answer) => answer.node)].flatMap((id) => stopsOf(tree, id)),
@@ -143,7 +143,7 @@ describe('laws, over the shipped trees and answers at random', () => {
     let count = 0;
     for (const tree of trees) {
       const { problem, saidRows } = deriveProblem(tree, library, {
-        ...{ bench: EVERYTHING_AT_HAND, goal: 'repair', isFaultless: true, repaired: [], isWorsened: false },
+        ...{ bench: everythingAtHand, goal: 'repair', isFaultless: true, repaired: [], isWorsened: false },
       });
       for (const [place, { id }] of problem.causes.entries()) {
         count += 1;
@@ -233,7 +233,7 @@ describe('the tree of no sound', () => {
 test('the engine’s order takes fewer expected minutes to a proved repair than the order written, on every shipped tree', () => {
   for (const tree of trees) {
     const { expectedMinutes, writtenMinutes } = assessTree(tree, library, nothingKnown, {
-      bench: EVERYTHING_AT_HAND,
+      bench: everythingAtHand,
       mostStates: 200,
     });
     expect(expectedMinutes, tree.slug).toBeGreaterThan(0);

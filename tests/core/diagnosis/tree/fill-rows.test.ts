@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { EVERYTHING_AT_HAND } from '#core/diagnosis/tree/bench.ts';
+import { everythingAtHand } from '#core/diagnosis/tree/bench.ts';
 import { type DeriveOptions, deriveProblem } from '#core/diagnosis/tree/derive-problem.ts';
-import { weighEvidence } from '#core/diagnosis/weigh-evidence.ts';
+import { weighEvidence } from '#core/diagnosis/evidence.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import {
   makeCause,
@@ -34,7 +34,7 @@ const references = {
   ),
 };
 const options: DeriveOptions = {
-  bench: EVERYTHING_AT_HAND,
+  bench: everythingAtHand,
   goal: 'repair',
   isFaultless: false,
   repaired: [],

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { measureIsolation } from '#core/diagnosis/measure-isolation.ts';
-import { CHANCE_WEIGHTS } from '#core/diagnosis/tree/derive-problem.ts';
+import { chanceWeights } from '#core/diagnosis/tree/derive-problem.ts';
 import { measureSeparation } from '#core/diagnosis/tree/measure-separation.ts';
 import { measureWorth } from '#core/diagnosis/tree/measure-worth.ts';
 import { makeCause, makeCheck, makeTree } from '../../../arbitraries/make-tree.ts';
@@ -92,7 +92,7 @@ describe('worth of a tree', () => {
           ]);
           const separation = measureSeparation(tree, references);
           const metrics = measureIsolation(
-            causes.map(({ id, chance }, cause) => ({ id, rate: CHANCE_WEIGHTS[chance], outcomes: words[cause] ?? [] })),
+            causes.map(({ id, chance }, cause) => ({ id, rate: chanceWeights[chance], outcomes: words[cause] ?? [] })),
           );
           expect(separation.isolatedToOne).toBeCloseTo(metrics.isolatedFraction(1), 9);
           expect(separation.isolatedToTwo).toBeCloseTo(metrics.isolatedFraction(2), 9);
