@@ -1,65 +1,125 @@
+import { execFileSync } from 'node:child_process';
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 
+interface Step {
+  readonly run?: string;
+  readonly uses?: string;
+  readonly with?: Readonly<Record<string, unknown>>;
+}
 interface Job {
-  readonly steps: readonly { readonly run?: string; readonly uses?: string }[];
+  readonly permissions?: Readonly<Record<string, string>>;
+  readonly steps: readonly Step[];
+}
+interface Workflow {
+  readonly on: Readonly<Record<string, unknown>>;
+  readonly permissions: Readonly<Record<string, string>>;
+  readonly jobs: Readonly<Record<string, Job>>;
 }
 
 const scripts: Readonly<Record<string, string>> = JSON.parse(readFileSync('package.json', 'utf8')).scripts;
 const files = readdirSync('.github/workflows');
 
-function jobsOf(file: string): readonly Job[] {
-  return Object.values(parse(readFileSync(`.github/workflows/${file}`, 'utf8')).jobs);
+function read(file: string): Workflow {
+  return parse(readFileSync(`.github/workflows/${file}`, 'utf8'));
 }
 
-function commandsOf(file: string): readonly string[] {
-  return jobsOf(file).flatMap(({ steps }) => steps.flatMap(({ run }) => run ?? []));
+function stepsOf(file: string): readonly Step[] {
+  return Object.values(read(file).jobs).flatMap(({ steps }) => steps);
+}
+
+function commandsOf(steps: readonly Step[]): readonly string[] {
+  return steps.flatMap(({ run }) => run ?? []);
+}
+
+function mayWrite({ permissions }: Job): boolean {
+  return Object.values(permissions ?? {}).includes('write');
 }
 
 describe.each(files)('the workflow %s', (file) => {
   it('runs only scripts that exist', () => {
-    const used = commandsOf(file).flatMap((command) =>
-      [...command.matchAll(/\bnpm (?:run(?: --silent)? )?(?!ci\b|run\b)([a-z]+)/g)].map(([, name = '']) => name),
+    const used = commandsOf(stepsOf(file)).flatMap((command) =>
+      [...command.matchAll(/\bnpm (?:run(?: --silent)? )?(?!ci\b|run\b)([a-z:]+)/g)].map(([, name = '']) => name),
     );
 
     expect(used.length).toBeGreaterThan(0);
     for (const name of used) expect(Object.keys(scripts)).toContain(name);
   });
 
-  it('asks for no more rights than it names, and ends by itself', () => {
-    const { permissions, jobs } = parse(readFileSync(`.github/workflows/${file}`, 'utf8'));
+  it('asks for no right to write but in a job of its own, and ends by itself', () => {
+    const { permissions, jobs } = read(file);
 
-    expect(permissions).toBeDefined();
+    expect(Object.values(permissions).filter((right) => right !== 'read')).toEqual([]);
     for (const job of Object.values(jobs)) expect(job).toMatchObject({ 'timeout-minutes': expect.any(Number) });
+  });
+
+  it('names every action by the hash of its commit, and leaves no token on the disk', () => {
+    const used = stepsOf(file).filter(({ uses }) => uses !== undefined);
+
+    expect(used.length).toBeGreaterThan(0);
+    for (const step of used) {
+      expect(step.uses).toMatch(/^actions\/[a-z-]+@[0-9a-f]{40}$/);
+      if (step.uses?.startsWith('actions/checkout@')) expect(step.with).toMatchObject({ 'persist-credentials': false });
+    }
+  });
+
+  it('runs in a job that may write nothing of the project: git and text tools alone', () => {
+    for (const job of Object.values(read(file).jobs).filter(mayWrite)) {
+      const words = commandsOf(job.steps).flatMap(
+        (command) => command.match(/\b(?:npm|npx|node|vitest|astro)\b/g) ?? [],
+      );
+
+      expect(words).toEqual([]);
+      expect(job.steps.some(({ uses }) => uses?.startsWith('actions/setup-node@'))).toBe(false);
+    }
+  });
+
+  it('puts nothing that a stranger may have written into a command, and is not started with rights by a pull request', () => {
+    const { on } = read(file);
+
+    expect(commandsOf(stepsOf(file)).filter((command) => command.includes('${{'))).toEqual([]);
+    expect(Object.keys(on).filter((event) => /pull_request_target|workflow_run|issue_comment/.test(event))).toEqual([]);
   });
 });
 
 describe('a pull request', () => {
-  it('is checked with annotations, tested, and built for a preview', () => {
-    const { on } = parse(readFileSync('.github/workflows/check.yml', 'utf8'));
-    const commands = commandsOf('check.yml');
+  it('is checked with annotations, tested by what it changes, and built for a preview, in jobs that may only read', () => {
+    const { on, permissions, jobs } = read('check.yml');
+    const commands = commandsOf(stepsOf('check.yml'));
 
     expect(on).toHaveProperty('pull_request');
+    expect(permissions).toEqual({ contents: 'read' });
+    expect(Object.values(jobs).filter(({ permissions: own }) => own !== undefined)).toEqual([]);
     expect(commands).toContain('npm run --silent check -- --format github');
+    expect(commands).toContain('npm run test:content');
     expect(commands).toContain('npm test');
     expect(commands).toContain('npm run build');
-    expect(JSON.stringify(jobsOf('check.yml'))).toContain('upload-artifact');
-  });
-
-  it('may not write anything', () => {
-    expect(parse(readFileSync('.github/workflows/check.yml', 'utf8')).permissions).toEqual({ contents: 'read' });
   });
 });
 
 describe('the publishing workflow', () => {
-  it('checks, then notes the addresses, then builds', () => {
-    const all = commandsOf('publish.yml').join('\n');
-    const order = ['npm run --silent check', 'npm run addresses', 'npm run build'].map((command) =>
-      all.indexOf(command),
-    );
+  it('builds where it may only read, publishes the built folder, then notes the addresses', () => {
+    const { jobs } = read('publish.yml');
+    const rights = Object.entries(jobs).map(([name, { permissions }]) => [name, permissions]);
 
-    expect(order.every((place) => place >= 0)).toBe(true);
-    expect(order).toEqual(order.toSorted((one, other) => one - other));
+    expect(rights).toEqual([
+      ['build', { contents: 'read' }],
+      ['deploy', { pages: 'write', 'id-token': 'write' }],
+      ['note-addresses', { contents: 'write' }],
+    ]);
+    expect(jobs).toMatchObject({ deploy: { needs: 'build' }, 'note-addresses': { needs: ['build', 'deploy'] } });
+  });
+});
+
+describe('the summary of a pull request', () => {
+  it('draws each changed tree by its slug and tells its worth, whatever the names of the files are', () => {
+    const names = 'content/trees/power/psu-ripple.mdx\0content/trees/power/`x` <img src=x>.mdx\0';
+    const summary = execFileSync('node', ['src/cli/summary.ts'], { input: names, encoding: 'utf8' });
+
+    expect(summary.match(/^### .*$/gm)).toEqual(['### psu-ripple']);
+    expect(summary).toContain('```mermaid\nflowchart TB\nn0{"');
+    expect(summary).toContain('Minutes until one end is isolated');
+    expect(summary).not.toContain('<img');
   });
 });
