@@ -2,6 +2,7 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { createServer, type Server, type ServerResponse } from 'node:http';
 import { extname, join } from 'node:path';
 import { gzipSync } from 'node:zlib';
+import { readHostHeaders } from './host-headers.ts';
 
 /** One answer of the server: what a meter on the wire would have seen, headers apart. */
 export interface Served {
@@ -38,11 +39,12 @@ const compressed = ['.html', '.js', '.css', '.json', '.svg', '.webmanifest'];
 
 /**
  * A static host for one test: sends a folder as hosts of static sites do, text compressed with gzip where the browser
- * takes it, and counts what it sent. The network can be taken away for good: the server stops listening.
+ * takes it, with the headers of hosting/_headers, and counts what it sent. The network can be taken away for good: the server stops listening.
  * @param base path below which the folder lies, `/` or `/sub-path/`
  */
 export async function startStaticSite(folder: string, base = '/'): Promise<StaticSite> {
   const served: Served[] = [];
+  const headers = Object.fromEntries(readHostHeaders('_headers'));
   let root = folder;
   let broken: RegExp | undefined;
   let port = 0;
@@ -54,6 +56,7 @@ export async function startStaticSite(folder: string, base = '/'): Promise<Stati
     const body = isZipped ? gzipSync(readFileSync(file)) : readFileSync(file);
     served.push({ path, status, bytes: body.length });
     response.writeHead(status, {
+      ...headers,
       ...(types[type] === undefined ? {} : { 'Content-Type': types[type] }),
       ...(isZipped ? { 'Content-Encoding': 'gzip' } : {}),
       'Cache-Control': 'no-cache',
