@@ -3,6 +3,7 @@ const types: Readonly<Record<string, string>> = {
   js: 'text/javascript; charset=utf-8',
   css: 'text/css; charset=utf-8',
   json: 'application/json; charset=utf-8',
+  mmd: 'text/plain; charset=utf-8',
   svg: 'image/svg+xml; charset=utf-8',
   webmanifest: 'application/manifest+json; charset=utf-8',
 };

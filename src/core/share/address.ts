@@ -3,6 +3,8 @@ export type Place =
   | { readonly kind: 'home' }
   | { readonly kind: 'tree'; readonly tree: string }
   | { readonly kind: 'node'; readonly tree: string; readonly node: string }
+  /** The text of a tree's graph. */
+  | { readonly kind: 'graph'; readonly tree: string }
   /** Picture for readers of links: of a tree, or of one of its causes. */
   | { readonly kind: 'preview'; readonly tree: string; readonly node?: string }
   | { readonly kind: 'target' | 'caution' | 'unit'; readonly slug: string }
@@ -22,6 +24,8 @@ export function addressOf(place: Place, base: string): string {
       return root;
     case 'tree':
       return `${root}trees/${place.tree}/`;
+    case 'graph':
+      return `${root}trees/${place.tree}/graph.mmd`;
     case 'node':
       return `${root}trees/${place.tree}/${place.node}/`;
     case 'preview':
