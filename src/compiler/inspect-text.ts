@@ -125,17 +125,18 @@ const gap = String.raw`(?:\s|/\*(?:[^*]|\*(?!/))*\*/)*`;
 const identifier = String.raw`[\p{ID_Start}$_][\p{ID_Continue}$]*`;
 /** An opened comment may end lines further down. */
 const end = '$|/[/*]';
+/** Some readers take anything as code behind a tab: no sentence has one there. */
 const codeAfter: Readonly<Record<string, RegExp>> = {
   import: new RegExp(
     [
-      String.raw`^${gap}(?:["'{*(]|${end}|\.${gap}(?:meta|source|defer)\b)`,
+      String.raw`^(?:[^\S ]|${gap}(?:["'{*(]|${end}|\.${gap}(?:meta|source|defer)\b))`,
       String.raw`^${gap}(?:(?:type|defer|source)\b${gap})?(?:[{*]|${identifier}${gap}(?:${end}|,${gap}(?:[{*]|${end})|from${gap}(?:["']|${end})))`,
     ].join('|'),
     'u',
   ),
   export: new RegExp(
     [
-      String.raw`^${gap}(?:["'{*(=@]|${end})`,
+      String.raw`^(?:[^\S ]|${gap}(?:["'{*(=@]|${end}))`,
       String.raw`^${gap}(?:default|const|let|var|function|class|async|enum|declare|abstract|namespace|interface)\b`,
       String.raw`^${gap}(?:type|import|as)\b${gap}(?:[{*]|${identifier}${gap}(?:[=<;]|$))`,
     ].join('|'),

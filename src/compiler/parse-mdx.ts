@@ -32,6 +32,7 @@ export function parseMdx(text: string, positions: Positions, report: Report): Pa
   try {
     root = parser.parse(text);
     inspectNodes(root, text, positions, report);
+    reportOtherMarkdown(text, report);
   } catch (error) {
     report(error instanceof RangeError ? tooDeep : explainSyntaxError(error, text));
     return undefined;
@@ -82,6 +83,28 @@ function inspectLink(node: Link, position: Position, text: string, positions: Po
     message: `Unexpected way to write the address \`${node.url.slice(0, 60)}\`, expected it plainly in round brackets.`,
     help: `Write [words](${node.url.slice(0, 60)}): no angle brackets, entities, backslashes, titles or line breaks around the address.`,
   });
+}
+
+/** Tables and footnotes of a wider Markdown, by the line that makes them one: here they would be read as a paragraph. */
+const otherMarkdown = [
+  { what: 'table', line: /^[\s>]*(?=[^|\n]*\|)\|?[ \t]*:?-+:?[ \t]*(?:\|[ \t]*:?-+:?[ \t]*)*\|?[ \t]*$/ },
+  { what: 'footnote', line: /^[\s>*+-]*\[\^[^\]]*\]:/ },
+] as const;
+
+function reportOtherMarkdown(text: string, report: Report): void {
+  for (const [index, line] of text.split(/\r?\n/).entries()) {
+    const found = otherMarkdown.find((other) => other.line.test(line));
+    if (found === undefined) continue;
+    report({
+      rule: 'prose-only',
+      position: { line: index + 1, column: 1 },
+      message: `Unexpected ${found.what}, expected paragraphs, lists, emphasis or links.`,
+      help:
+        found.what === 'table'
+          ? 'Write a list, one row an item; numbers belong in targets.'
+          : 'Write it in the sentence.',
+    });
+  }
 }
 
 function pointOf({ line, column }: { readonly line: number; readonly column: number }): Position {

@@ -60,6 +60,8 @@ export function spellCode(source: string, run: string): readonly (readonly [name
   return [
     ['empty braces', `import{}from${from}`],
     ['a tab', `import\t${from}`],
+    ['a tab and ordinary words', 'import\ttax is due'],
+    ['export, a tab and ordinary words', 'export\ttax is due'],
     ['no blank before the quote', `import${from}`],
     ['a blank', `import ${from}`],
     ['a comment in braces', `import{/* c */}from${from}`],
@@ -234,6 +236,8 @@ const linkForms: readonly (readonly [words: string, rule: string])[] = [
   ['[x][y]\n\n[y]: /targets/rail-5v/\n\nRead', 'prose-only'],
   ['x\n\n[y]: /targets/rail-5v/\n\nRead', 'prose-only'],
   ['![x](/targets/rail-5v/)', 'prose-only'],
+  ['x\n\n[^y]: \nexport \\\n\nRead', 'prose-only'],
+  ['x\n\n| pin | volts |\n| --- | :-: |\n| 1 | 5 |\n\nRead', 'prose-only'],
 ];
 
 const ownFields = ['constructor', 'prototype', '__proto__'];
