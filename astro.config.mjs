@@ -44,17 +44,17 @@ export default defineConfig({
               {
                 name: 'shared',
                 priority: 2,
-                test: /preload-helper|src\/(?:core\/share\/(?:address|answer-value|asked|link-state|map-names|read-record)|browser\/(?:bench|make-element|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
+                test: /preload-helper|src\/(?:core\/(?:answer\/(?:answer|lead)|link\/(?:address|fragment|tree-map)|model\/read-record)|browser\/(?:bench|make-element|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
               },
               {
                 name: 'words',
                 priority: 1,
-                test: /src\/core\/(?:model\/links|quantity\/print-link-text|share\/(?:answer-text|follow-answer)|walk\/say-answer)\.ts$/,
+                test: /src\/core\/(?:model\/node|quantity\/(?:reading|unit)|answer\/say)\.ts$/,
               },
               {
                 name: 'limits',
                 priority: 1,
-                test: /src\/(?:core\/(?:model\/target-text|share\/walk-data)|browser\/(?:apply-unit|apply-mains|walk\/load-bench))\.ts$/,
+                test: /src\/(?:core\/(?:model\/(?:target-text|limits)|answer\/bench-tree)|browser\/(?:apply-unit|apply-mains|walk\/load-bench))\.ts$/,
               },
               {
                 name: 'tree-page',

@@ -1,4 +1,4 @@
-import { makeMainsTargets } from '#core/share/mains-targets.ts';
+import { makeMainsTargets } from '#core/model/limits.ts';
 import { applyUnit } from './apply-unit.ts';
 import { readBench } from './bench.ts';
 import { loadWalk } from './walk/load-bench.ts';

@@ -1,4 +1,4 @@
-import type { MainsHertz } from '#core/share/mains-targets.ts';
+import type { MainsHertz } from '#core/model/limits.ts';
 import { keepBench, readBench } from './bench.ts';
 import { makeButton, makeElement } from './kit/elements.ts';
 

@@ -1,6 +1,6 @@
-import { findAnswerText } from '#core/share/answer-text.ts';
-import { askedChecks, openAsked } from '#core/share/asked.ts';
-import type { LinkState } from '#core/share/link-state.ts';
+import { findAnswerText } from '#core/answer/say.ts';
+import { askedChecks, openAsked } from '#core/answer/lead.ts';
+import type { LinkState } from '#core/answer/answer.ts';
 import { makeButton, makeElement } from './kit/elements.ts';
 import { copyText } from './share/copy-text.ts';
 import { makeTextToCopy } from './share/make-text-to-copy.ts';

@@ -1,4 +1,4 @@
-import type { MainsHertz } from '#core/share/mains-targets.ts';
+import type { MainsHertz } from '#core/model/limits.ts';
 import { read, write } from './kit/storage.ts';
 
 /** What the person at this browser owns: kept once, for all jobs. */

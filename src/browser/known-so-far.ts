@@ -1,5 +1,5 @@
-import { findAnswerText } from '#core/share/answer-text.ts';
-import { parseCarried } from '#core/share/carried.ts';
+import { findAnswerText } from '#core/answer/say.ts';
+import { parseCarried } from '#core/link/fragment.ts';
 
 /** On the hand-over page: the answers that the link carries, ready to be copied. */
 const section = document.querySelector<HTMLElement>('[data-known]');

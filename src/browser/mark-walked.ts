@@ -1,5 +1,5 @@
-import type { Answer, LinkState } from '#core/share/link-state.ts';
-import type { TreeMap } from '#core/share/tree-map.ts';
+import type { Answer, LinkState } from '#core/answer/answer.ts';
+import type { TreeMap } from '#core/link/tree-map.ts';
 import { wayByWord } from './way-by-word.ts';
 
 /** Marks the nodes and ways that the answers took in every drawing below `root`, and where the reader stands now; `wayOf` says where an answer leads. */

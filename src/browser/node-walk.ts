@@ -1,8 +1,7 @@
-import { addressOf } from '#core/share/address.ts';
-import { isWord } from '#core/share/answer-value.ts';
-import { emptyLinkState, type LinkState, parseLinkState, printLinkState } from '#core/share/link-state.ts';
-import { namesOf } from '#core/share/map-names.ts';
-import type { TreeMap } from '#core/share/tree-map.ts';
+import { addressOf } from '#core/link/address.ts';
+import { emptyLinkState, isWord, type LinkState } from '#core/answer/answer.ts';
+import { parseLinkState, printLinkState } from '#core/link/fragment.ts';
+import { namesOf, type TreeMap } from '#core/link/tree-map.ts';
 import { readBench } from './bench.ts';
 import type { UnitSheet } from './unit-sheet.ts';
 import { CautionGate } from './caution-gate.ts';
@@ -129,7 +128,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
   /** What has changed since the link was made: fetched for those who came by one. */
   async #tellChanges(map: TreeMap, state: LinkState): Promise<void> {
     const fragment = location.hash;
-    const found = await import('#core/share/find-changes.ts').catch(() => undefined);
+    const found = await import('#core/link/changes.ts').catch(() => undefined);
     if (found !== undefined && this.#state === state) this.#addProblems(found.findChanges(fragment, map, state));
   }
 

@@ -1,4 +1,4 @@
-import type { TreeMap } from '#core/share/tree-map.ts';
+import type { TreeMap } from '#core/link/tree-map.ts';
 
 /** The tree's map that the build put into the page, or undefined on a page without one. */
 export function readTreeMap(): TreeMap | undefined {

@@ -1,6 +1,6 @@
 import type { SearchAnswer, SearchResult } from '#core/search/find-trees.ts';
 import type { SaidSigns } from '#core/search/hear-signs.ts';
-import { addressOf } from '#core/share/address.ts';
+import { addressOf } from '#core/link/address.ts';
 import { basePath } from './page-data.ts';
 import type { SearchEngine } from './search-engine.ts';
 import { makeOption, makeSaid, makeStopCard } from './search-parts.ts';

@@ -1,6 +1,6 @@
 import type { SearchResult } from '#core/search/find-trees.ts';
 import type { NextDoor } from '#core/search/thesaurus.ts';
-import { addressOf } from '#core/share/address.ts';
+import { addressOf } from '#core/link/address.ts';
 
 /** One result as an option of the listbox: a real link, with the matched words of its symptom phrase marked. */
 export function makeOption(result: SearchResult, number: number, address: string): HTMLAnchorElement {

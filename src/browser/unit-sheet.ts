@@ -1,4 +1,4 @@
-import type { UnitData } from '#core/share/unit-data.ts';
+import type { UnitData } from '#core/model/limits.ts';
 import { fetchOnce } from './kit/fetch-once.ts';
 import { basePath } from './page-data.ts';
 

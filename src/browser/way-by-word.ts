@@ -1,6 +1,5 @@
-import { readShare, reservedAnswers } from '#core/share/answer-value.ts';
-import type { Answer } from '#core/share/link-state.ts';
-import type { TreeMap } from '#core/share/tree-map.ts';
+import { type Answer, readShare, reservedAnswers } from '#core/answer/answer.ts';
+import type { TreeMap } from '#core/link/tree-map.ts';
 
 /**
  * Where an answer in words leads; so often of so many times counts as sometimes. Without the tree's data a reading leads nowhere; a

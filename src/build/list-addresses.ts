@@ -1,5 +1,5 @@
 import type { Library } from '#core/model/library.ts';
-import { addressOf, type Place } from '#core/share/address.ts';
+import { addressOf, type Place } from '#core/link/address.ts';
 import { nodePages, treePages } from './old-addresses.ts';
 
 /** Pages of which there is one each. */

@@ -1,4 +1,4 @@
-import type { MakeAddress } from '#core/share/published-data.ts';
+import type { MakeAddress } from '#core/link/published-data.ts';
 import { linkTo } from './site-links.ts';
 
 /** Addresses for published data: absolute where SITE_URL says where the site is, else below its root. */

@@ -1,4 +1,4 @@
-import { addressOf, type Place } from '#core/share/address.ts';
+import { addressOf, type Place } from '#core/link/address.ts';
 
 /** Address of a page of this build, below its base. */
 export function linkTo(place: Place): string {

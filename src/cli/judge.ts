@@ -7,11 +7,10 @@ import type { Target } from '#core/model/target.ts';
 import { printHealthy } from '#core/model/target-text.ts';
 import { parseReading } from '#core/quantity/parse-reading.ts';
 import { valueIn } from '#core/quantity/reading.ts';
-import { assumeInstrument } from '#core/reading/assume-instrument.ts';
-import { judgeInstrument } from '#core/reading/can-judge.ts';
+import { assumeInstrument, makeOwnInstrument, parseAccuracy } from '#core/reading/instrument.ts';
+import { judgeInstrument } from '#core/reading/advice.ts';
 import { describeJudgement, judgeText } from '#core/reading/judge-reading.ts';
 import type { Judgement } from '#core/reading/judgement.ts';
-import { makeOwnInstrument, parseAccuracy } from '#core/reading/own-instrument.ts';
 
 const usage = `Usage: npm run judge -- <target> "<reading>" [--instrument <class>] [--json]
   <target>      slug of a file in content/targets, for example rail-5v-at-chip

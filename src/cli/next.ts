@@ -14,10 +14,9 @@ import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
 import { thorough } from '#core/diagnosis/choose-action.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
-import { readOwnAccuracy } from '#core/reading/choose-instrument.ts';
-import { readAnswerValue } from '#core/share/answer-value.ts';
-import type { Answer } from '#core/share/link-state.ts';
-import { readAnswers } from '#core/walk/read-answers.ts';
+import { readOwnAccuracy } from '#core/reading/instrument.ts';
+import { type Answer, readAnswerValue } from '#core/answer/answer.ts';
+import { readAnswers } from '#core/answer/evidence.ts';
 
 const USAGE = `Usage: npm run next -- <tree> [check=outcome|reading …] [--with <class>] [--own <families>] [--json]
   check=…   an outcome word or a reading: trough=low, rail=4.71V; path/stage=in, path/stage=bad; did=cause for a repair that did not cure

@@ -1,11 +1,11 @@
 import { listParagraphs } from '#core/model/prose.ts';
 import { readContent } from '#build/library.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
-import { findNode, reachableFrom } from '#core/model/links.ts';
+import { findNode, reachableFrom } from '#core/model/node.ts';
 import { assessTree } from '#core/diagnosis/tree/assess-tree.ts';
 import { everythingAtHand } from '#core/diagnosis/tree/bench.ts';
 import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
-import { readAnswers } from '#core/walk/read-answers.ts';
+import { readAnswers } from '#core/answer/evidence.ts';
 import { describe, expect, test } from 'vitest';
 
 const { library } = readContent();

@@ -1,12 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { loadLibrary } from '#build/library.ts';
 import type { Check, FaultTree, SignalPath } from '#core/model/fault-tree.ts';
-import { linksFrom } from '#core/model/links.ts';
-import { withAsked } from '#core/share/asked.ts';
-import { addressOf } from '#core/share/address.ts';
-import { parseLinkState, printLinkState } from '#core/share/link-state.ts';
-import { namesOf } from '#core/share/map-names.ts';
-import { makeTreeMap } from '#core/share/tree-map.ts';
+import { linksFrom } from '#core/model/node.ts';
+import { withAsked } from '#core/answer/lead.ts';
+import { addressOf } from '#core/link/address.ts';
+import { parseLinkState, printLinkState } from '#core/link/fragment.ts';
+import { makeTreeMap, namesOf } from '#core/link/tree-map.ts';
 
 // The longest fragments that the shipped trees can need. Every answer counts as the longest that its check takes: its longest
 // word, or a reading of five digits with its unit. The bars are those of the design: 300, and 450 with readings carried in.

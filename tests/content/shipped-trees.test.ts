@@ -1,6 +1,6 @@
 import { readContent } from '#build/library.ts';
 import type { Cause, FaultTree, TreeNode } from '#core/model/fault-tree.ts';
-import { cautionsOf } from '#core/model/node-cautions.ts';
+import { cautionsOf } from '#core/model/node.ts';
 import { nodeProse } from '#core/model/node-prose.ts';
 import { listParagraphs } from '#core/model/prose.ts';
 import { describe, expect, test } from 'vitest';

@@ -1,6 +1,5 @@
-import { computeBandProbabilities, type Scale } from '#core/reading/band-probabilities.ts';
-import { erfc } from '#core/reading/erfc.ts';
-import { normalInterval, upperTail } from '#core/reading/normal.ts';
+import { computeBandProbabilities, type Scale } from '#core/reading/judgement.ts';
+import { erfc, normalInterval, upperTail } from '#core/reading/normal.ts';
 import cdf from '@stdlib/stats-base-dists-normal-cdf';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';

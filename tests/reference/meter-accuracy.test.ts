@@ -1,8 +1,14 @@
 import { convertUnit } from '#core/quantity/reading.ts';
 import { parseReading } from '#core/quantity/parse-reading.ts';
-import { assessDoubt, type Doubt } from '#core/reading/assess-doubt.ts';
-import { correctLoading, pullOfProbe, recoverSource, typicalCrystal } from '#core/reading/loading.ts';
-import { makeOwnInstrument, parseAccuracy } from '#core/reading/own-instrument.ts';
+import {
+  assessDoubt,
+  correctLoading,
+  type Doubt,
+  pullOfProbe,
+  recoverSource,
+  typicalCrystal,
+} from '#core/reading/doubt.ts';
+import { makeOwnInstrument, parseAccuracy } from '#core/reading/instrument.ts';
 import { describe, expect, test } from 'vitest';
 import { makeTarget } from '../support/make-target.ts';
 import { makeInstrument } from '../support/reading/make-instrument.ts';

@@ -1,4 +1,4 @@
-import { computeModifiedZScores, findMedian, outlierScore } from '#core/reading/modified-z-score.ts';
+import { computeModifiedZScores, findMedian, outlierScore } from '#core/reading/siblings.ts';
 import { describe, expect, test } from 'vitest';
 
 function outliersOf(values: readonly number[]): readonly number[] {

@@ -1,6 +1,6 @@
 import { loadLibrary } from '#build/library.ts';
-import type { Answer } from '#core/share/link-state.ts';
-import type { BenchTree } from '#core/walk/judge-answer.ts';
+import type { Answer } from '#core/answer/answer.ts';
+import type { BenchTree } from '#core/answer/bench-tree.ts';
 
 const library = loadLibrary();
 const tree = library.trees.get('psu-5v-low');

@@ -1,5 +1,5 @@
 import type { Problem } from '#compiler/problem.ts';
-import { fileOfDraft, isSlug, slugOfDraft, untitled } from '#core/share/draft-file.ts';
+import { fileOfDraft, isSlug, slugOfDraft, untitled } from '#core/post/draft.ts';
 import { fetchOnce } from '../kit/fetch-once.ts';
 import { keyOf } from '../kit/storage.ts';
 import { basePath } from '../page-data.ts';

@@ -1,7 +1,5 @@
 import { makeTreeTemplate } from '#compiler/tree-template.ts';
-import { untitled } from '#core/share/draft-file.ts';
-import { draftFromRepair } from '#core/share/draft-from-repair.ts';
-import { readRepairSeed } from '#core/share/repair-seed.ts';
+import { draftFromRepair, readRepairSeed, untitled } from '#core/post/draft.ts';
 import { read, write } from '../kit/storage.ts';
 import { basePath } from '../page-data.ts';
 import { keepDraft, type KeptDraft, previousDrafts, recallDraft, setAside } from './kept-drafts.ts';

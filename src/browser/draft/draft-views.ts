@@ -1,5 +1,5 @@
 import { openReferences } from '#compiler/draft-library.ts';
-import { findNode } from '#core/model/links.ts';
+import { findNode } from '#core/model/node.ts';
 import type { DraftData } from './draft-data.ts';
 import { openDraftReader } from './draft-reader.ts';
 import type { ReadDraft } from './draft-worker.ts';

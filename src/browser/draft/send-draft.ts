@@ -1,5 +1,5 @@
 import { copyText } from '../share/copy-text.ts';
-import { postAsBbcode, postAsMarkdown } from '#core/share/draft-file.ts';
+import { postAsBbcode, postAsMarkdown } from '#core/post/draft.ts';
 import { makeElement } from '../kit/elements.ts';
 import { say } from './say.ts';
 

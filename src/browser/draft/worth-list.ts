@@ -1,6 +1,6 @@
 import type { TreeWorth } from '#core/diagnosis/tree/measure-worth.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
-import { findNode } from '#core/model/links.ts';
+import { findNode } from '#core/model/node.ts';
 import { makeElement } from '../kit/elements.ts';
 
 const mostNamed = 5;

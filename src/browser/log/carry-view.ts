@@ -1,6 +1,7 @@
 import { carryReadings } from '#core/bench-log/carry-readings.ts';
-import { addressOf } from '#core/share/address.ts';
-import { type Answer, emptyLinkState, printLinkState } from '#core/share/link-state.ts';
+import { addressOf } from '#core/link/address.ts';
+import { type Answer, emptyLinkState } from '#core/answer/answer.ts';
+import { printLinkState } from '#core/link/fragment.ts';
 import { makeElement } from '../kit/elements.ts';
 import { basePath } from '../page-data.ts';
 import { readJob } from './job-desk.ts';

@@ -2,7 +2,7 @@ import type { EventDraft, LogEvent } from '#core/bench-log/event.ts';
 import { findLastStanding, findLastUndo } from '#core/bench-log/find-revoked.ts';
 import type { Job } from '#core/bench-log/job.ts';
 import { writeJobMarkdown } from '#core/bench-log/write-job-markdown.ts';
-import { addressOf } from '#core/share/address.ts';
+import { addressOf } from '#core/link/address.ts';
 import { findOpenJob, forgetOpenJob } from '../open-job.ts';
 import { basePath } from '../page-data.ts';
 import { copyText } from '../share/copy-text.ts';

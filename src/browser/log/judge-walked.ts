@@ -1,12 +1,10 @@
 import { quoteButton } from '#core/bench-log/say-event-answer.ts';
-import { findNode } from '#core/model/links.ts';
+import { findNode } from '#core/model/node.ts';
 import { printWord } from '#core/model/target-text.ts';
-import { isWord } from '#core/share/answer-value.ts';
-import type { Answer } from '#core/share/link-state.ts';
-import { describeVerdict } from '#core/walk/describe-verdict.ts';
-import type { BenchTree } from '#core/walk/judge-answer.ts';
-import { sayButton } from '#core/walk/say-answer.ts';
-import { nameInstrument } from '#core/walk/name-instrument.ts';
+import { type Answer, isWord } from '#core/answer/answer.ts';
+import type { BenchTree } from '#core/answer/bench-tree.ts';
+import { describeVerdict, nameInstrument } from '#core/answer/judge-answer.ts';
+import { sayButton } from '#core/answer/say.ts';
 import { fetchUnitSheet } from '../unit-sheet.ts';
 import { benchOf, loadWalk } from '../walk/load-bench.ts';
 

@@ -1,8 +1,6 @@
 import type { EventDraft } from '#core/bench-log/event.ts';
-import { keyOfAnswer } from '#core/bench-log/replay-events.ts';
-import { printAnswerValue } from '#core/share/answer-value.ts';
-import type { Answer, LinkState } from '#core/share/link-state.ts';
-import type { TreeMap } from '#core/share/tree-map.ts';
+import { type Answer, keyOfAnswer, type LinkState, printAnswerValue } from '#core/answer/answer.ts';
+import type { TreeMap } from '#core/link/tree-map.ts';
 import type { JudgeAnswer } from './judge-walked.ts';
 import { beginJob, openOrBegin, readJob, record } from './job-desk.ts';
 

@@ -13,7 +13,7 @@ import type { Job } from '#core/bench-log/job.ts';
 import { nameJob, nameState } from '#core/bench-log/name-job.ts';
 import { hasProof, isProved, planProof, printHours } from '#core/bench-log/plan-proof.ts';
 import { findDisturbance, sayProposal } from '#core/bench-log/propose-proof.ts';
-import { addressOf } from '#core/share/address.ts';
+import { addressOf } from '#core/link/address.ts';
 import { makeElement } from '../kit/elements.ts';
 import { basePath } from '../page-data.ts';
 import { fillUnitForm } from './form-values.ts';

@@ -1,6 +1,6 @@
 import type { Job } from '#core/bench-log/job.ts';
 import { sayEventAnswer } from '#core/bench-log/say-event-answer.ts';
-import type { RepairSeed } from '#core/share/repair-seed.ts';
+import type { RepairSeed } from '#core/post/draft.ts';
 import { write } from '../kit/storage.ts';
 
 /** Leaves a job for the drafting page: its symptom, the checks in their order, the cause, the repair and how it was proved. */

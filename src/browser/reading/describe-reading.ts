@@ -2,8 +2,8 @@ import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { Target } from '#core/model/target.ts';
 import { printBand, printNumber } from '#core/model/target-text.ts';
 import type { ParsedReading } from '#core/quantity/parse-reading.ts';
-import { printReading } from '#core/quantity/print-reading.ts';
-import { judgeInstrument } from '#core/reading/can-judge.ts';
+import { printReading } from '#core/quantity/reading.ts';
+import { judgeInstrument } from '#core/reading/advice.ts';
 import type { Judgement } from '#core/reading/judgement.ts';
 
 /** Two-sided 95 % of the normal distribution. */

@@ -1,6 +1,6 @@
 import type { Target } from '#core/model/target.ts';
 import { printHealthy, printLimit, printWord } from '#core/model/target-text.ts';
-import { type DrawnReading, type DrawnZone, layOutScale } from '#core/walk/lay-out-scale.ts';
+import { type DrawnReading, type DrawnZone, layOutScale } from '#core/reading/scale.ts';
 import { makeDrawn } from '../kit/elements.ts';
 
 const width = 360;

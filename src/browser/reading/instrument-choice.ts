@@ -4,9 +4,9 @@ import {
   chooseInstrument,
   listInstruments,
   nameOwnAccuracy,
+  parseAccuracy,
   readOwnAccuracy,
-} from '#core/reading/choose-instrument.ts';
-import { parseAccuracy } from '#core/reading/own-instrument.ts';
+} from '#core/reading/instrument.ts';
 import { makeElement } from '../kit/elements.ts';
 import { write } from '../kit/storage.ts';
 

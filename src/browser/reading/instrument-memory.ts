@@ -1,5 +1,5 @@
 import type { InstrumentClass } from '#core/model/instrument-class.ts';
-import { isInstrument } from '#core/reading/choose-instrument.ts';
+import { isInstrument } from '#core/reading/instrument.ts';
 import { read } from '../kit/storage.ts';
 
 /**

@@ -1,5 +1,4 @@
-import { type Key, pressKey } from '#core/walk/edit-entry.ts';
-import type { KeypadKeys } from '#core/walk/keypad-keys.ts';
+import { type Key, type KeypadKeys, pressKey } from '#core/reading/keypad.ts';
 import { makeElement } from '../kit/elements.ts';
 
 /**

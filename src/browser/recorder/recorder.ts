@@ -1,7 +1,6 @@
-import { printAnswerValue } from '#core/share/answer-value.ts';
-import { type Answer, parseLinkState, printLinkState } from '#core/share/link-state.ts';
-import { namesOf } from '#core/share/map-names.ts';
-import type { TreeMap } from '#core/share/tree-map.ts';
+import { type Answer, printAnswerValue } from '#core/answer/answer.ts';
+import { parseLinkState, printLinkState } from '#core/link/fragment.ts';
+import { namesOf, type TreeMap } from '#core/link/tree-map.ts';
 import { forgetNoted, noteWalk } from '../log/noted-walks.ts';
 import type { Walked } from '../log/record-walk.ts';
 import { read, write } from '../kit/storage.ts';

@@ -1,5 +1,5 @@
 import type { JobBrief } from '#core/bench-log/job-brief.ts';
-import { addressOf } from '#core/share/address.ts';
+import { addressOf } from '#core/link/address.ts';
 import { makeElement } from '../kit/elements.ts';
 import { showOwnName } from './own-name.ts';
 

@@ -1,4 +1,4 @@
-import { addressOf } from '#core/share/address.ts';
+import { addressOf } from '#core/link/address.ts';
 import { makeElement } from '../kit/elements.ts';
 import { basePath } from '../page-data.ts';
 

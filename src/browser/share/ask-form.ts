@@ -1,8 +1,7 @@
-import { cautionsOf } from '#core/model/node-cautions.ts';
-import { findNode } from '#core/model/links.ts';
-import { withAsked } from '#core/share/asked.ts';
-import { mostAsked } from '#core/share/link-state.ts';
-import type { Walk } from '#core/share/walk-data.ts';
+import { cautionsOf, findNode } from '#core/model/node.ts';
+import { withAsked } from '#core/answer/lead.ts';
+import { mostAsked } from '#core/answer/answer.ts';
+import type { Walk } from '#core/answer/bench-tree.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
 import { loadWalk } from '../walk/load-bench.ts';
 import type { PageState } from './page-state.ts';

@@ -1,4 +1,4 @@
-import type { ReportCaution } from '#core/share/report.ts';
+import type { ReportCaution } from '#core/post/report.ts';
 
 /** The cautions that the page shows for a node, in their order, as a post tells them; empty where the page does not show the node. */
 export function readCautions(node: string): readonly ReportCaution[] {

@@ -1,7 +1,7 @@
-import { addressOf } from '#core/share/address.ts';
-import { type LinkState, parseLinkState, printLinkState } from '#core/share/link-state.ts';
-import { namesOf } from '#core/share/map-names.ts';
-import type { TreeMap } from '#core/share/tree-map.ts';
+import { addressOf } from '#core/link/address.ts';
+import type { LinkState } from '#core/answer/answer.ts';
+import { parseLinkState, printLinkState } from '#core/link/fragment.ts';
+import { namesOf, type TreeMap } from '#core/link/tree-map.ts';
 import { basePath, readTreeMap } from '../page-data.ts';
 import { readFragment } from '../page-fragment.ts';
 

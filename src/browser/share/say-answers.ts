@@ -1,5 +1,5 @@
-import type { Answer } from '#core/share/link-state.ts';
-import { sayAnswer } from '#core/walk/say-answer.ts';
+import type { Answer } from '#core/answer/answer.ts';
+import { sayAnswer } from '#core/answer/say.ts';
 import { benchOf, loadWalk } from '../walk/load-bench.ts';
 
 /** Says answers of a tree in the words of its buttons. Throws where the tree's data cannot be had. */

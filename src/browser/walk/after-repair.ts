@@ -1,4 +1,4 @@
-import type { Answer, LinkState } from '#core/share/link-state.ts';
+import type { Answer, LinkState } from '#core/answer/answer.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /** On a cause's page: what came of the repair, in the address. `<repair-result>` writes it into the log and shows what to do next. */

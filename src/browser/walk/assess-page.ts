@@ -2,12 +2,10 @@ import { type Assessment, assessTree, type Known } from '#core/diagnosis/tree/as
 import type { Bench } from '#core/diagnosis/tree/bench.ts';
 import { carryAnswer } from '#core/diagnosis/tree/carry-answer.ts';
 import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
-import { isWord } from '#core/share/answer-value.ts';
-import { isOutdated } from '#core/share/find-changes.ts';
-import type { Answer } from '#core/share/link-state.ts';
-import type { Walk } from '#core/share/walk-data.ts';
-import type { BenchTree } from '#core/walk/judge-answer.ts';
-import { readAnswers } from '#core/walk/read-answers.ts';
+import { type Answer, isWord } from '#core/answer/answer.ts';
+import { isOutdated } from '#core/link/changes.ts';
+import type { BenchTree, Walk } from '#core/answer/bench-tree.ts';
+import { readAnswers } from '#core/answer/evidence.ts';
 import { readBench } from '../bench.ts';
 import { mainsExposure } from '../job-memory.ts';
 import { findOpenJob } from '../open-job.ts';

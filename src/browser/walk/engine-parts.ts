@@ -1,4 +1,4 @@
-import type { Answer } from '#core/share/link-state.ts';
+import type { Answer } from '#core/answer/answer.ts';
 import { benchOf, loadWalk } from './load-bench.ts';
 import { assessPage } from './assess-page.ts';
 import { showLikely } from './likely-now.ts';

@@ -1,9 +1,10 @@
 import { sayLimit } from '#core/bench-log/say-limit.ts';
 import type { AssessedCause, Assessment, NextStep } from '#core/diagnosis/tree/assess-tree.ts';
-import { addressOf } from '#core/share/address.ts';
+import { addressOf } from '#core/link/address.ts';
 import { basePath } from '../page-data.ts';
-import type { MappedNode } from '#core/share/tree-map.ts';
-import { carryInto, printLinkState, reworkRepair } from '#core/share/link-state.ts';
+import type { MappedNode } from '#core/link/tree-map.ts';
+import { carryInto, printLinkState } from '#core/link/fragment.ts';
+import { reworkRepair } from '#core/answer/answer.ts';
 import { makeButton, makeDrawn, makeElement } from '../kit/elements.ts';
 import { findOpenJob, isJobHere } from '../open-job.ts';
 import type { Assessed } from './assess-page.ts';

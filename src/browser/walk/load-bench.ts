@@ -1,7 +1,6 @@
 import type { InstrumentClass } from '#core/model/instrument-class.ts';
-import { openWalkData, type Walk, type WalkData } from '#core/share/walk-data.ts';
-import { makeMainsTargets } from '#core/share/mains-targets.ts';
-import type { BenchTree } from '#core/walk/judge-answer.ts';
+import { type BenchTree, openWalkData, type Walk, type WalkData } from '#core/answer/bench-tree.ts';
+import { makeMainsTargets } from '#core/model/limits.ts';
 import { readBench } from '../bench.ts';
 import { fetchOnce } from '../kit/fetch-once.ts';
 import type { UnitSheet } from '../unit-sheet.ts';

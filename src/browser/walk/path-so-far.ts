@@ -1,5 +1,5 @@
-import { findAnswerText } from '#core/share/answer-text.ts';
-import type { Answer } from '#core/share/link-state.ts';
+import { findAnswerText } from '#core/answer/say.ts';
+import type { Answer } from '#core/answer/answer.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
 import { sayTakenBack } from './say-taken-back.ts';
 import type { WalkPage } from './walk-page.ts';

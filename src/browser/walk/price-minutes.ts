@@ -1,7 +1,7 @@
 import type { Assessment, Known } from '#core/diagnosis/tree/assess-tree.ts';
 import type { Bench } from '#core/diagnosis/tree/bench.ts';
 import type { InstrumentSaving } from '#core/diagnosis/tree/measure-instruments.ts';
-import type { Walk } from '#core/share/walk-data.ts';
+import type { Walk } from '#core/answer/bench-tree.ts';
 
 /** What the worker needs to count. */
 export interface PriceRequest extends Walk {

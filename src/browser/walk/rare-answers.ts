@@ -1,4 +1,4 @@
-import { withAnswer } from '#core/share/link-state.ts';
+import { withAnswer } from '#core/answer/answer.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /** Answers that any check takes: how often the fault showed, and that it did not show at all while it was watched. */

@@ -1,5 +1,5 @@
-import type { Answer } from '#core/share/link-state.ts';
-import type { MappedNode } from '#core/share/tree-map.ts';
+import type { Answer } from '#core/answer/answer.ts';
+import type { MappedNode } from '#core/link/tree-map.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
 import { sayTakenBack } from './say-taken-back.ts';
 import type { WalkPage } from './walk-page.ts';

@@ -1,6 +1,6 @@
-import { findNode } from '#core/model/links.ts';
-import type { BenchTree } from '#core/walk/judge-answer.ts';
-import { type PathState, readPathState, type StageState } from '#core/walk/path-state.ts';
+import { findNode } from '#core/model/node.ts';
+import type { BenchTree } from '#core/answer/bench-tree.ts';
+import { type PathState, readPathState, type StageState } from '#core/answer/path-state.ts';
 import { makeElement } from '../kit/elements.ts';
 import type { WalkPage } from './walk-page.ts';
 

@@ -1,4 +1,4 @@
-import { withAnswer } from '#core/share/link-state.ts';
+import { withAnswer } from '#core/answer/answer.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /** The Good and Bad buttons of a signal path's stages; a second press takes the answer back. */

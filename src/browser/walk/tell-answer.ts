@@ -1,13 +1,12 @@
-import { findNode } from '#core/model/links.ts';
+import { findNode } from '#core/model/node.ts';
 import { printWord } from '#core/model/target-text.ts';
 import { parseReading } from '#core/quantity/parse-reading.ts';
-import { printReading } from '#core/quantity/print-reading.ts';
+import { printReading } from '#core/quantity/reading.ts';
 import { describeJudgement } from '#core/reading/judge-reading.ts';
-import { findAnswerText } from '#core/share/answer-text.ts';
-import { isWord } from '#core/share/answer-value.ts';
-import type { Answer } from '#core/share/link-state.ts';
-import { type BenchTree, judgeAnswer, targetAt, wayOn } from '#core/walk/judge-answer.ts';
-import { sayButton } from '#core/walk/say-answer.ts';
+import { findAnswerText, sayButton } from '#core/answer/say.ts';
+import { type Answer, isWord } from '#core/answer/answer.ts';
+import { type BenchTree, targetAt } from '#core/answer/bench-tree.ts';
+import { judgeAnswer, wayOn } from '#core/answer/judge-answer.ts';
 import type { TellAnswer } from './path-so-far.ts';
 
 /** Says answers as the sheet does: the sentence of the button pressed, or the reading with its verdict. */

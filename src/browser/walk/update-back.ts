@@ -1,5 +1,5 @@
-import { findNextAsked } from '#core/share/asked.ts';
-import type { Answer, LinkState } from '#core/share/link-state.ts';
+import { findNextAsked } from '#core/answer/lead.ts';
+import type { Answer, LinkState } from '#core/answer/answer.ts';
 import { wayByWord } from '../way-by-word.ts';
 import type { WalkPage } from './walk-page.ts';
 

@@ -1,5 +1,6 @@
-import { findNextAsked } from '#core/share/asked.ts';
-import { type Answer, carryInto, type LinkState, printLinkState, withAnswer } from '#core/share/link-state.ts';
+import { findNextAsked } from '#core/answer/lead.ts';
+import { type Answer, type LinkState, withAnswer } from '#core/answer/answer.ts';
+import { carryInto, printLinkState } from '#core/link/fragment.ts';
 import { updateBack } from './update-back.ts';
 import type { Held, WalkPage } from './walk-page.ts';
 

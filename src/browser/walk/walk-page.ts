@@ -1,5 +1,5 @@
-import type { Answer, LinkState } from '#core/share/link-state.ts';
-import type { TreeMap } from '#core/share/tree-map.ts';
+import type { Answer, LinkState } from '#core/answer/answer.ts';
+import type { TreeMap } from '#core/link/tree-map.ts';
 import type { UnitSheet } from '../unit-sheet.ts';
 
 /** The page of a node, as its parts see it. */

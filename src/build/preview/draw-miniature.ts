@@ -1,5 +1,5 @@
 import type { FaultTree, TreeNode } from '#core/model/fault-tree.ts';
-import { findNode, linksFrom } from '#core/model/links.ts';
+import { findNode, linksFrom } from '#core/model/node.ts';
 import { paint } from './paint.ts';
 
 /** Where the miniature lies, in pixels. */

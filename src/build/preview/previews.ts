@@ -1,6 +1,6 @@
 import type { Cause, FaultTree, TreeNode } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
-import type { Place } from '#core/share/address.ts';
+import type { Place } from '#core/link/address.ts';
 
 /** The picture that a page shows when it is linked to: where it lies, and what it shows in words. */
 export interface Preview {

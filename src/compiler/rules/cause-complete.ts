@@ -1,7 +1,6 @@
 import type { Cause } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
-import { needsOf } from '#core/model/needs-of.ts';
-import { cautionsOf } from '#core/model/node-cautions.ts';
+import { cautionsOf, needsOf } from '#core/model/node.ts';
 import { defineTreeRule, type TreeFinding } from './rule.ts';
 
 export const causeComplete = defineTreeRule({

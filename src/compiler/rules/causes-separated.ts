@@ -1,4 +1,4 @@
-import { reachableFrom } from '#core/model/links.ts';
+import { reachableFrom } from '#core/model/node.ts';
 import { hypothesisOf } from '#core/diagnosis/tree/hypotheses.ts';
 import { defineTreeRule } from './rule.ts';
 import { saidRowsOf } from './said-rows.ts';

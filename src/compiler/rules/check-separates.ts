@@ -1,6 +1,5 @@
 import type { TreeNode } from '#core/model/fault-tree.ts';
-import { findNode, linksFrom } from '#core/model/links.ts';
-import { wordsOfCheck } from '#core/model/outcome-words.ts';
+import { findNode, linksFrom, wordsOfCheck } from '#core/model/node.ts';
 import { defineTreeRule } from './rule.ts';
 import { saidRowsOf } from './said-rows.ts';
 

@@ -1,7 +1,6 @@
 import type { Cause, FaultTree, TreeNode } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
-import { findNode, linksFrom } from '#core/model/links.ts';
-import { needsOf } from '#core/model/needs-of.ts';
+import { findNode, linksFrom, needsOf } from '#core/model/node.ts';
 import { nodeProse } from '#core/model/node-prose.ts';
 import { listParagraphs } from '#core/model/prose.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';

@@ -1,6 +1,5 @@
 import type { FaultTree, TreeNode } from '#core/model/fault-tree.ts';
-import { findNode, linksFrom } from '#core/model/links.ts';
-import { needsOf } from '#core/model/needs-of.ts';
+import { findNode, linksFrom, needsOf } from '#core/model/node.ts';
 import { defineTreeRule } from './rule.ts';
 
 export const dischargeAgain = defineTreeRule({

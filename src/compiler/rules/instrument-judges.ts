@@ -1,5 +1,5 @@
-import { judgeInstrument, type Suitability } from '#core/reading/can-judge.ts';
-import { assumeInstrument, measures } from '#core/reading/assume-instrument.ts';
+import { judgeInstrument, type Suitability } from '#core/reading/advice.ts';
+import { assumeInstrument, measures } from '#core/reading/instrument.ts';
 import type { Library } from '#core/model/library.ts';
 import type { Target } from '#core/model/target.ts';
 import { readingsOf } from './readings-of.ts';

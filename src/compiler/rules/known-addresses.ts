@@ -1,5 +1,5 @@
 import type { FaultTree } from '#core/model/fault-tree.ts';
-import { addressOf } from '#core/share/address.ts';
+import { addressOf } from '#core/link/address.ts';
 import { fileSlugs } from './file-slugs.ts';
 import type { RuleContext } from './rule.ts';
 

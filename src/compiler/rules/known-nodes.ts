@@ -1,4 +1,4 @@
-import { findNode, linksFrom } from '#core/model/links.ts';
+import { findNode, linksFrom } from '#core/model/node.ts';
 import { suggestName } from '../nearest-name.ts';
 import { fileSlugs } from './file-slugs.ts';
 import { defineTreeRule } from './rule.ts';

@@ -1,4 +1,4 @@
-import { applyLimits } from '#core/model/apply-limits.ts';
+import { applyLimits } from '#core/model/limits.ts';
 import type { Limits, Target } from '#core/model/target.ts';
 import type { Rule, RuleFinding } from './rule.ts';
 

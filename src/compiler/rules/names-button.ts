@@ -1,5 +1,5 @@
 import type { Check } from '#core/model/fault-tree.ts';
-import { wordsOfCheck } from '#core/model/outcome-words.ts';
+import { wordsOfCheck } from '#core/model/node.ts';
 import { prosePlaces } from './prose-places.ts';
 import { defineTreeRule } from './rule.ts';
 

@@ -1,4 +1,4 @@
-import { findNode, linksFrom } from '#core/model/links.ts';
+import { findNode, linksFrom } from '#core/model/node.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import { defineTreeRule } from './rule.ts';
 

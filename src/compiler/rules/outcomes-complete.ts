@@ -1,4 +1,4 @@
-import { wordsOfCheck, wordsOfTarget } from '#core/model/outcome-words.ts';
+import { wordsOfCheck, wordsOfTarget } from '#core/model/node.ts';
 import type { Check } from '#core/model/fault-tree.ts';
 import { suggestName } from '../nearest-name.ts';
 import { defineTreeRule, type TreeFinding } from './rule.ts';

@@ -1,4 +1,4 @@
-import { reachableFrom } from '#core/model/links.ts';
+import { reachableFrom } from '#core/model/node.ts';
 import { defineTreeRule } from './rule.ts';
 
 export const reachableNodes = defineTreeRule({

@@ -1,5 +1,5 @@
 import type { FaultTree, Shows } from '#core/model/fault-tree.ts';
-import { wordsOfCheck } from '#core/model/outcome-words.ts';
+import { wordsOfCheck } from '#core/model/node.ts';
 import { suggestName } from '../nearest-name.ts';
 import { defineTreeRule } from './rule.ts';
 

@@ -1,9 +1,8 @@
 import { carryAnswer } from '../diagnosis/tree/carry-answer.ts';
 import { keepAfterRepair } from '../diagnosis/tree/keep-after-repair.ts';
 import type { FaultTree } from '../model/fault-tree.ts';
-import { findNode } from '../model/links.ts';
-import { readAnswerValue } from '../share/answer-value.ts';
-import type { Answer } from '../share/link-state.ts';
+import { findNode } from '../model/node.ts';
+import { type Answer, readAnswerValue } from '../answer/answer.ts';
 import type { Job } from './job.ts';
 
 /**

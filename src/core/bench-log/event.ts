@@ -94,7 +94,7 @@ export const eventSchema = v.variant('kind', [
     treeTitle: v.optional(short),
     node: slug,
     stage: v.optional(slug),
-    /** As in a fragment: a word, a quantity, or several joined by commas (see share/answer-value.ts). */
+    /** As in a fragment: a word, a quantity, or several joined by commas (see answer/answer.ts). */
     value: v.pipe(
       v.string('an answer'),
       v.regex(/^-?[A-Za-z0-9.-]{1,40}(?:,-?[A-Za-z0-9.-]{1,40}){0,39}$/, 'a word or a quantity as `4.71V`'),

@@ -1,4 +1,4 @@
-import { isRecord, readRecord } from '../share/read-record.ts';
+import { isRecord, readRecord } from '../model/read-record.ts';
 import type { MainsExposure } from '../model/library.ts';
 
 /** What every page must know of the open job at once, without opening the store: small enough for localStorage. */

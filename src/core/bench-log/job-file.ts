@@ -1,4 +1,4 @@
-import { isRecord } from '../share/read-record.ts';
+import { isRecord } from '../model/read-record.ts';
 import * as v from 'valibot';
 import { eventSchema, type LogEvent } from './event.ts';
 

@@ -1,5 +1,4 @@
-import { readAnswerValue } from '../share/answer-value.ts';
-import { emptyLinkState, type LinkState } from '../share/link-state.ts';
+import { emptyLinkState, type LinkState, readAnswerValue } from '../answer/answer.ts';
 import type { Job } from './job.ts';
 
 /** The state of a diagnosis in one tree as the job has it: its answers there, the unit, and the repairs that did not cure. */

@@ -1,7 +1,7 @@
-import { readAnswerValue } from '../share/answer-value.ts';
-import { followAnswer } from '../share/follow-answer.ts';
+import { readAnswerValue } from '../answer/answer.ts';
+import { followAnswer } from '../answer/lead.ts';
 import type { FaultTree } from '../model/fault-tree.ts';
-import { findNode } from '../model/links.ts';
+import { findNode } from '../model/node.ts';
 import type { EventOf } from './event.ts';
 
 /** The node that an answer in words leads to; the answered node itself where only a reading stands, or the tree has changed since. */

@@ -1,4 +1,4 @@
-import { readAnswerValue, readShare } from '../share/answer-value.ts';
+import { readAnswerValue, readShare } from '../answer/answer.ts';
 import type { EventOf, Showing } from './event.ts';
 import type { Job } from './job.ts';
 import { planProof } from './plan-proof.ts';

@@ -1,3 +1,4 @@
+import { keyOfAnswer } from '../answer/answer.ts';
 import type { EventKind, EventOf, LogEvent } from './event.ts';
 import { findRevoked } from './find-revoked.ts';
 import type { Intake, Job, JobState, Part, RepairDone, Unit } from './job.ts';
@@ -46,11 +47,6 @@ export function replayEvents(id: string, history: readonly LogEvent[]): Job {
     photos: all('photo'),
     timeline: events.map((event) => ({ event, isRevoked: revoked.has(event.id) })),
   };
-}
-
-/** The question that an answer answers: tree, node and, on a signal path, stage. */
-export function keyOfAnswer({ tree, node, stage }: Pick<EventOf<'answer'>, 'tree' | 'node' | 'stage'>): string {
-  return [tree, node, stage].filter((part) => part !== undefined).join('/');
 }
 
 /** The last of each key, in the order of these last ones. */

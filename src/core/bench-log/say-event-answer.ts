@@ -1,5 +1,5 @@
-import { findAnswerText } from '../share/answer-text.ts';
-import { readAnswerValue } from '../share/answer-value.ts';
+import { findAnswerText } from '../answer/say.ts';
+import { readAnswerValue } from '../answer/answer.ts';
 import type { EventOf } from './event.ts';
 
 /** An answer of the log in words. */

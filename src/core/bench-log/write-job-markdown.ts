@@ -1,5 +1,4 @@
-import type { PostBlock, PostSpan } from '../share/post-block.ts';
-import { writeBlocks } from '../share/write-blocks.ts';
+import { type PostBlock, type PostSpan, writeBlocks } from '../post/blocks.ts';
 import { describeEvent, exposureWords, type NameUnit, partWords } from './describe-event.ts';
 import type { Job } from './job.ts';
 import { nameJob, nameState } from './name-job.ts';

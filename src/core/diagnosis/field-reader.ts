@@ -1,4 +1,4 @@
-import { isRecord } from '../share/read-record.ts';
+import { isRecord } from '../model/read-record.ts';
 import type { ProblemMessage } from './problem-message.ts';
 
 /** Reads fields of unknown data and collects a message for every one that does not fit. Never throws. */

@@ -1,6 +1,6 @@
 import type { FaultTree, TreeNode } from './fault-tree.ts';
 import type { Library } from './library.ts';
-import { cautionsOf } from './node-cautions.ts';
+import { cautionsOf } from './node.ts';
 
 export interface Use {
   readonly tree: FaultTree;

@@ -1,5 +1,5 @@
 import type { Caution, Severity } from '../model/library.ts';
-import { addressOf } from '../share/address.ts';
+import { addressOf } from '../link/address.ts';
 import { make, type Markup } from './markup.ts';
 
 /** Where a caution is shown. */

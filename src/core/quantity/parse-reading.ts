@@ -1,15 +1,13 @@
-import { isNeverNegative } from './is-never-negative.ts';
 import type { Reading } from './reading.ts';
-import type { ReadingProblem, ReadingProblemCode } from './reading-problem.ts';
 import {
   asciiOf,
   type BaseUnit,
   findUnit,
   measuresOf,
+  type MeasureUnit,
   prefixOf,
   readUnit,
   takesPrefix,
-  type MeasureUnit,
 } from './unit.ts';
 
 /** What a field expects: the quantity (`voltage-dc`, `resistance`) and the unit that a bare number is in. */
@@ -273,4 +271,40 @@ function namesOf({ base, exponent }: MeasureUnit): string {
 
 function refuse(code: ReadingProblemCode, message: string): ParsedReading {
   return { kind: 'problem', problem: { code, message } };
+}
+
+/** Why a text is no reading, with the sentence that stands beside the field. What was typed stays there. */
+export interface ReadingProblem {
+  readonly code: ReadingProblemCode;
+  readonly message: string;
+}
+
+export type ReadingProblemCode =
+  | 'empty'
+  | 'too-long'
+  | 'not-a-number'
+  | 'two-decimal-signs'
+  | 'too-many-digits'
+  | 'too-large'
+  | 'too-small'
+  | 'unknown-unit'
+  | 'unlikely-prefix'
+  | 'wrong-unit'
+  | 'negative'
+  | 'over-range'
+  | 'not-for-this-instrument';
+
+/** Kinds of quantity of which nothing is the least there can be. Dc volts and amperes have a direction, °C and ratios may lie below zero. */
+const neverNegative: ReadonlySet<string> = new Set([
+  'resistance',
+  'capacitance',
+  'frequency',
+  'time',
+  'voltage-ac',
+  'voltage-pp',
+]);
+
+/** Whether a quantity (`resistance`, `voltage-pp`) cannot be below zero, so that 0 is the other end of a window with an upper limit alone. */
+export function isNeverNegative(quantity: string): boolean {
+  return neverNegative.has(quantity);
 }

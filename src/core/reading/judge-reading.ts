@@ -1,15 +1,19 @@
-import { printWord } from '../model/target-text.ts';
 import type { InstrumentClass } from '../model/instrument-class.ts';
+import { printWord } from '../model/target-text.ts';
 import type { Target } from '../model/target.ts';
 import { parseReading } from '../quantity/parse-reading.ts';
 import { type Reading, valueIn } from '../quantity/reading.ts';
-import { assessDoubt, type Doubt, findHighestReading } from './assess-doubt.ts';
-import { type BandProbability, computeBandProbabilities } from './band-probabilities.ts';
-import { adviseFamilies } from './can-judge.ts';
-import { findNotes, findObjections } from './reading-notes.ts';
-import { findRemedies } from './find-remedies.ts';
-import { type JudgedText, type Judgement, type Note, verdictProbability } from './judgement.ts';
-import { correctLoading } from './loading.ts';
+import { adviseFamilies, findNotes, findObjections, findRemedies } from './advice.ts';
+import { assessDoubt, correctLoading, type Doubt, findHighestReading } from './doubt.ts';
+import { chooseInstrument } from './instrument.ts';
+import {
+  type BandProbability,
+  computeBandProbabilities,
+  type JudgedText,
+  type Judgement,
+  type Note,
+  verdictProbability,
+} from './judgement.ts';
 
 /**
  * Judges what a person typed: a band or word of the target first (`none`, `pulsing`), else a reading. Never throws; hopeless text gives
@@ -164,4 +168,19 @@ function applyLoading(reading: number, doubt: Doubt, { quantity, sourceResistanc
   const advice = share > largeLoading ? ' That is a large share: use a meter of higher resistance.' : '';
   const text = `The meter loads this point: without it, it would be at about ${Number(value.toPrecision(4))} ${unit}.${advice}`;
   return { ...corrected, notes: [{ kind: 'loading', text }] };
+}
+
+/**
+ * Judges what was typed with the instrument of that name (a class, `own-0.5-2`), or with the one to assume for a reading of this size where
+ * there is no name or the instrument does not measure the target. Never throws.
+ */
+export function judgeWith(
+  text: string,
+  target: Target,
+  name: string | undefined,
+  classes: ReadonlyMap<string, InstrumentClass>,
+): JudgedText {
+  const parsed = parseReading(text, target);
+  const size = parsed.kind === 'reading' && parsed.reading.kind === 'number' ? valueIn(parsed.reading, target.unit) : 0;
+  return judgeText(text, target, chooseInstrument(name, target, classes, size), [...classes.values()]);
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { wordsOfTarget } from '#core/model/outcome-words.ts';
+import { wordsOfTarget } from '#core/model/node.ts';
 import { printBand, printHealthy, printLimit, printNumber, printWord } from '#core/model/target-text.ts';
 import { exceedsTouchLimit } from '#core/model/touch-limit.ts';
 import { makeTarget } from '../../support/make-target.ts';

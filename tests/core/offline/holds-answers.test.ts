@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { holdsAnswers } from '#core/offline/holds-answers.ts';
-import { printLinkState } from '#core/share/link-state.ts';
+import { printLinkState } from '#core/link/fragment.ts';
 
 describe('an address with answers', () => {
   it('is told by its fragment', () => {

@@ -1,12 +1,16 @@
 import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { Target } from '#core/model/target.ts';
-import { applyLimits } from '#core/model/apply-limits.ts';
-import { assumeInstrument } from '#core/reading/assume-instrument.ts';
-import { chooseInstrument, listInstruments } from '#core/reading/choose-instrument.ts';
-import { judgeInstrument } from '#core/reading/can-judge.ts';
+import { applyLimits } from '#core/model/limits.ts';
+import {
+  assumeInstrument,
+  chooseInstrument,
+  listInstruments,
+  makeOwnInstrument,
+  parseAccuracy,
+} from '#core/reading/instrument.ts';
+import { judgeInstrument } from '#core/reading/advice.ts';
 import { describeJudgement, judgeText } from '#core/reading/judge-reading.ts';
 import { type Judgement, verdictProbability } from '#core/reading/judgement.ts';
-import { makeOwnInstrument, parseAccuracy } from '#core/reading/own-instrument.ts';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { makeTarget } from '../../support/make-target.ts';

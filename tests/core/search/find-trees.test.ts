@@ -7,7 +7,7 @@ import type { SearchAnswer, SearchOptions } from '#core/search/find-trees.ts';
 import { openSearch } from '#core/search/open-search.ts';
 import { buildSearchIndex } from '#core/search/search-index.ts';
 import { searchCorrected } from '#core/search/search-session.ts';
-import { parseLinkState } from '#core/share/link-state.ts';
+import { parseLinkState } from '#core/link/fragment.ts';
 
 const { library } = readContent();
 const index = buildSearchIndex(library);

@@ -1,6 +1,6 @@
 import type { FaultTree } from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
-import { findNode } from '../../model/links.ts';
+import { findNode } from '../../model/node.ts';
 import { type Effort, quick } from '../choose-action.ts';
 import { evaluatePolicy } from '../evaluate-policy.ts';
 import { buildModel, startState } from '../model.ts';

@@ -1,6 +1,6 @@
 import type { FaultTree } from '../../model/fault-tree.ts';
-import { findNode } from '../../model/links.ts';
-import type { Answer } from '../../share/link-state.ts';
+import { findNode } from '../../model/node.ts';
+import type { Answer } from '../../answer/answer.ts';
 
 /**
  * An answer given in one tree as the other tree's own answer: where both ask for the same target at the same test point, or for the same

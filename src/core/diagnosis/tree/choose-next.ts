@@ -1,5 +1,4 @@
-import { findNode } from '../../model/links.ts';
-import { cautionsOf } from '../../model/node-cautions.ts';
+import { cautionsOf, findNode } from '../../model/node.ts';
 import type { References } from '../../model/library.ts';
 import type { Effort } from '../choose-action.ts';
 import { suggestNext } from '../plan-problem.ts';

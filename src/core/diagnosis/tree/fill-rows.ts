@@ -1,6 +1,5 @@
 import type { FaultTree, SignalPath, Stage, TreeNode } from '../../model/fault-tree.ts';
-import { reachableFrom } from '../../model/links.ts';
-import { stagesUpTo } from '../../model/stages-up-to.ts';
+import { reachableFrom, stagesUpTo } from '../../model/node.ts';
 import type { ProblemCause } from '../problem.ts';
 import { bringerOf, hypothesisOf } from './hypotheses.ts';
 import type { TreeCheck } from './tree-checks.ts';

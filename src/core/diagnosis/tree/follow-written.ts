@@ -1,4 +1,4 @@
-import { findNode, followLink } from '../../model/links.ts';
+import { findNode, followLink } from '../../model/node.ts';
 import { chooseAction } from '../choose-action.ts';
 import { quick } from '../choose-action.ts';
 import { measureCeiling } from '../repair-order.ts';

@@ -1,6 +1,6 @@
 import type { Cause, Elsewhere, FaultTree, HandOver, TreeNode } from '../../model/fault-tree.ts';
-import { findNode } from '../../model/links.ts';
-import { reworkRepair } from '../../share/link-state.ts';
+import { findNode } from '../../model/node.ts';
+import { reworkRepair } from '../../answer/answer.ts';
 
 /** What may be wrong: an end of the tree. */
 export type Hypothesis = Cause | Elsewhere | HandOver;

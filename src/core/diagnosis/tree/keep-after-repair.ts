@@ -1,6 +1,6 @@
 import type { FaultTree } from '../../model/fault-tree.ts';
-import { reachableFrom } from '../../model/links.ts';
-import type { Answer } from '../../share/link-state.ts';
+import { reachableFrom } from '../../model/node.ts';
+import type { Answer } from '../../answer/answer.ts';
 
 /** Answers after a repair that changed something, in their order. */
 export interface SortedAnswers<A extends Answer> {

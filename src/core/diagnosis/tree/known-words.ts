@@ -1,7 +1,7 @@
 import type { KnownWords } from './follow-written.ts';
 import type { ReadAnswer } from './read-answer.ts';
 import type { FaultTree } from '../../model/fault-tree.ts';
-import { stagesUpTo } from '../../model/stages-up-to.ts';
+import { stagesUpTo } from '../../model/node.ts';
 
 /**
  * What each node was answered, as the tree's own links know it: an outcome word for a check; for a path `good` where its last stages are,

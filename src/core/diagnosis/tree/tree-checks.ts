@@ -1,6 +1,6 @@
 import type { Check, FaultTree, Leaves, SignalPath, Stage } from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
-import { wordsOfCheck } from '../../model/outcome-words.ts';
+import { wordsOfCheck } from '../../model/node.ts';
 import { type Bench, isAtHand } from './bench.ts';
 
 /** One check of the problem: a check of the tree, or one stage of a signal path. */

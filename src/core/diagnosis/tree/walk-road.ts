@@ -1,5 +1,5 @@
 import type { FaultTree } from '../../model/fault-tree.ts';
-import { findNode, followLink } from '../../model/links.ts';
+import { findNode, followLink } from '../../model/node.ts';
 import type { KnownWords } from './follow-written.ts';
 
 /**

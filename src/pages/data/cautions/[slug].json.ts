@@ -3,7 +3,7 @@ import { respondWithJson } from '#build/json-response.ts';
 import { loadLibrary } from '#build/library.ts';
 import { makePublishedAddress } from '#build/published-address.ts';
 import type { Caution } from '#core/model/library.ts';
-import { makeCautionDocument } from '#core/share/published-data.ts';
+import { makeCautionDocument } from '#core/link/published-data.ts';
 
 export function getStaticPaths(): { params: { slug: string }; props: { caution: Caution } }[] {
   return [...loadLibrary().cautions.values()].map((caution) => ({

@@ -3,7 +3,7 @@ import { respondWithJson } from '#build/json-response.ts';
 import { loadLibrary } from '#build/library.ts';
 import { makePublishedAddress } from '#build/published-address.ts';
 import type { Target } from '#core/model/target.ts';
-import { makeTargetDocument } from '#core/share/published-data.ts';
+import { makeTargetDocument } from '#core/link/published-data.ts';
 
 export function getStaticPaths(): { params: { slug: string }; props: { target: Target } }[] {
   return [...loadLibrary().targets.values()].map((target) => ({ params: { slug: target.slug }, props: { target } }));

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { carryAnswer } from '#core/diagnosis/tree/carry-answer.ts';
 import { keepAfterRepair } from '#core/diagnosis/tree/keep-after-repair.ts';
 import { walkRoad } from '#core/diagnosis/tree/walk-road.ts';
-import type { Answer } from '#core/share/link-state.ts';
+import type { Answer } from '#core/answer/answer.ts';
 import { makeCause, makeCheck, makePath, makeTree } from '../../../arbitraries/make-tree.ts';
 
 function answer(node: string, value: string, stage?: string): Answer {

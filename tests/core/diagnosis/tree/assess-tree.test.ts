@@ -6,9 +6,9 @@ import { type Bench, everythingAtHand } from '#core/diagnosis/tree/bench.ts';
 import { deriveProblem } from '#core/diagnosis/tree/derive-problem.ts';
 import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
-import { cautionsOf } from '#core/model/node-cautions.ts';
-import type { Answer } from '#core/share/link-state.ts';
-import { readAnswers } from '#core/walk/read-answers.ts';
+import { cautionsOf } from '#core/model/node.ts';
+import type { Answer } from '#core/answer/answer.ts';
+import { readAnswers } from '#core/answer/evidence.ts';
 import { createRandom } from '../../../support/diagnosis/random.ts';
 
 const { library } = readContent();

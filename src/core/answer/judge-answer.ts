@@ -1,0 +1,92 @@
+import { type BenchTree, targetAt } from './bench-tree.ts';
+import { type Answer, isWord } from './answer.ts';
+import type { Check, FaultTree, Outcome } from '../model/fault-tree.ts';
+import { findNode, isHandOverForSafety } from '../model/node.ts';
+import { parseReading } from '../quantity/parse-reading.ts';
+import { valueIn } from '../quantity/reading.ts';
+import { chooseInstrument } from '../reading/instrument.ts';
+import { describeJudgement, judgeWith } from '../reading/judge-reading.ts';
+import type { JudgedText } from '../reading/judgement.ts';
+import { followAnswer } from './lead.ts';
+
+/** What an answer comes to. */
+export type JudgedAnswer =
+  /** A word was chosen, by hand or by the reading. */
+  | { readonly kind: 'word'; readonly word: string; readonly judgement: JudgedText | undefined }
+  /** A reading that is too close to call, or not to be trusted: an answer, but no way on. */
+  | { readonly kind: 'undecided'; readonly judgement: JudgedText }
+  /** It says nothing here: the check has no target, the stage is unknown, the text is no reading. */
+  | { readonly kind: 'nothing'; readonly text: string };
+
+/**
+ * What an answer of the bench's own tree comes to. A word stands as it is, even over a reading behind it: a person decided.
+ * A reading is judged with the instrument it was taken with, by the unit's limits. Never throws.
+ */
+export function judgeAnswer(answer: Answer, bench: BenchTree): JudgedAnswer {
+  const target = targetAt(bench, answer.node, answer.stage);
+  const text = isWord(answer.value) ? answer.readings?.[0] : answer.value;
+  const judgement =
+    text === undefined || target === undefined
+      ? undefined
+      : judgeWith(text, target, answer.instrument, bench.references.instrumentClasses);
+  if (isWord(answer.value)) return { kind: 'word', word: answer.value, judgement };
+  if (target === undefined) return { kind: 'nothing', text: 'A figure is no answer to this check.' };
+  if (judgement === undefined) return { kind: 'nothing', text: '' };
+  if (judgement.kind === 'problem') return { kind: 'nothing', text: judgement.problem.message };
+  if (judgement.verdict === 'too-close') return { kind: 'undecided', judgement };
+  return { kind: 'word', word: judgement.verdict, judgement };
+}
+
+/** Where an answer leads: a node of the tree, or undefined where it leaves the reader on the spot. */
+export function wayOn(answer: Answer, bench: BenchTree): string | undefined {
+  const judged = judgeAnswer(answer, bench);
+  const node = findNode(bench.tree, answer.node);
+  return judged.kind === 'word' && node !== undefined ? followAnswer(node, answer.stage, judged.word) : undefined;
+}
+
+/**
+ * What the reading in an answer comes to, in one sentence: `Low.`, `Too close to call: low or in range.` Where a person decided over a
+ * reading that alone says something else, that is said. Undefined where no reading is judged: a plain word, readings of neighbours that
+ * are only compared with each other, a check without limits.
+ */
+export function describeVerdict(answer: Answer, bench: BenchTree): string | undefined {
+  if ((answer.readings?.length ?? 0) > 1) return undefined;
+  if (targetAt(bench, answer.node, answer.stage) === undefined) return undefined;
+  const judged = judgeAnswer(answer, bench);
+  if (judged.kind === 'nothing') return 'Does not fit this target.';
+  const judgement = judged.judgement?.kind === 'judgement' ? judged.judgement : undefined;
+  if (judgement === undefined) return undefined;
+  if (!isWord(answer.value)) return describeJudgement(judgement);
+  return judgement.verdict === answer.value
+    ? undefined
+    : `Decided by hand; the reading alone: ${describeJudgement(judgement).toLowerCase()}`;
+}
+
+/**
+ * The answer to take where a reading leaves open which of `bands` it is, and one of them hands over because of a danger; undefined where
+ * none does, or the node is no check.
+ */
+export function findSafeAnswer(tree: FaultTree, node: string, bands: readonly string[]): Outcome | undefined {
+  const check = findNode(tree, node);
+  return check?.kind === 'check' ? check.outcomes.find((outcome) => isSafe(outcome, bands, tree)) : undefined;
+}
+
+function isSafe({ when, to }: Check['outcomes'][number], bands: readonly string[], tree: FaultTree): boolean {
+  const end = findNode(tree, to);
+  return end !== undefined && isHandOverForSafety(end) && when.some((word) => bands.includes(word));
+}
+
+/**
+ * The instrument behind an answer: the one it names, else for a reading the one it is judged with and that its field shows under “Read
+ * with”. Undefined for a word without a reading, and where no class fits.
+ */
+export function nameInstrument(answer: Answer, bench: BenchTree): string | undefined {
+  if (answer.instrument !== undefined) return answer.instrument;
+  const text = answer.readings?.[0] ?? (isWord(answer.value) ? undefined : answer.value);
+  const target = targetAt(bench, answer.node, answer.stage);
+  if (text === undefined || target === undefined) return undefined;
+  const parsed = parseReading(text, target);
+  if (parsed.kind !== 'reading') return undefined;
+  const size = parsed.reading.kind === 'number' ? valueIn(parsed.reading, target.unit) : 0;
+  return chooseInstrument(undefined, target, bench.references.instrumentClasses, size)?.slug;
+}

@@ -1,0 +1,61 @@
+import { type Answer, isWord, readShare } from './answer.ts';
+import type { Check, SignalPath } from '../model/fault-tree.ts';
+import { findNode } from '../model/node.ts';
+import { printWord } from '../model/target-text.ts';
+import type { Target } from '../model/target.ts';
+import { parseReading } from '../quantity/parse-reading.ts';
+import { printLinkText, printReading } from '../quantity/reading.ts';
+import { type BenchTree, targetAt } from './bench-tree.ts';
+
+/** An answer as a person reads it: `In range`, `bad at amp-in`, `4.71 V`, `3 of 8 times`, `Low (read 4.74 V)`. */
+export function findAnswerText({ value, stage, readings = [] }: Answer): string {
+  const said = isWord(value)
+    ? printSaid(value)
+    : readings.length > 1
+      ? `${readings.length} readings`
+      : printLinkText(value);
+  const behind = !isWord(value) || readings.length === 0 ? '' : ` (read ${readings.map(printLinkText).join(', ')})`;
+  return stage === undefined ? `${said}${behind}` : `${said}${behind} at ${stage.replaceAll('-', ' ')}`;
+}
+
+function printSaid(word: string): string {
+  const share = readShare(word);
+  if (share !== undefined) return `${share.times} of ${share.tries} times`;
+  return word === 'unseen' ? 'Not seen while testing' : printWord(word);
+}
+
+/**
+ * What was answered to a check or path, as its page says it: the words of the button that was pressed, or the reading with its unit.
+ * What belongs to no check of this tree is said by its bare word.
+ */
+export function sayAnswer(answer: Answer, bench: BenchTree): string {
+  const node = answer.tree === undefined ? findNode(bench.tree, answer.node) : undefined;
+  if (node?.kind !== 'check' && node?.kind !== 'path') return findAnswerText(answer);
+  const { value, readings = [] } = answer;
+  const target = targetAt(bench, node.id, answer.stage);
+  const read = readings.map((text) => sayReading(text, target)).join(', ');
+  if (!isWord(value)) return readings.length > 1 ? read : sayReading(value, target);
+  const said = sayWord(value, node);
+  return read === '' ? said : `${said} (read ${read})`;
+}
+
+/**
+ * The words of the button that gives an answer: a button of several words says all of them, or its own sentence. Undefined where no
+ * button of the check gives it.
+ */
+export function sayButton({ outcomes }: Check, word: string): string | undefined {
+  const outcome = outcomes.find(({ when }) => when.includes(word));
+  return outcome === undefined ? undefined : (outcome.says ?? outcome.when.map(printWord).join(' or '));
+}
+
+function sayWord(value: string, node: Check | SignalPath): string {
+  if (node.kind === 'path') return pathWords[value] ?? printWord(value);
+  return sayButton(node, value) ?? findAnswerText({ tree: undefined, node: node.id, stage: undefined, value });
+}
+
+const pathWords: Readonly<Record<string, string | undefined>> = { good: 'Good', bad: 'First bad here' };
+
+function sayReading(text: string, target: Target | undefined): string {
+  const parsed = target === undefined ? undefined : parseReading(text, target);
+  return parsed?.kind === 'reading' ? printReading(parsed.reading) : text;
+}

@@ -1,0 +1,155 @@
+import type { Cause, Check, FaultTree, HandOverReason, SignalPath, TreeNode } from './fault-tree.ts';
+import type { Caution, References, Severity } from './library.ts';
+import type { Target } from './target.ts';
+
+/** One way on from a node: the words that lead there, where it leads, and which part of the node says so. */
+export interface Link {
+  readonly from: string;
+  readonly to: string;
+  /** Outcome words, a stage's id, or `good`. */
+  readonly words: readonly string[];
+  /** Key of the part within the node: `outcome/0@to`, `stage/<id>@fault`, `@good`. */
+  readonly part: string;
+}
+
+/** All ways on from a node, in the order of the file. Ends have none. */
+export function linksFrom(node: TreeNode): readonly Link[] {
+  if (node.kind === 'check') {
+    return node.outcomes.map(({ when, to }, index) => ({
+      from: node.id,
+      to,
+      words: when,
+      part: `/outcome/${index}@to`,
+    }));
+  }
+  if (node.kind !== 'path') return [];
+  return [
+    ...node.stages.map(({ id, fault }) => ({ from: node.id, to: fault, words: [id], part: `/stage/${id}@fault` })),
+    { from: node.id, to: node.good, words: ['good'], part: '@good' },
+  ];
+}
+
+/** Where a word leads from a node: an outcome word, a stage's id, or `good`; undefined where it is none of the node's. */
+export function followLink(node: TreeNode, word: string): string | undefined {
+  return linksFrom(node).find(({ words }) => words.includes(word))?.to;
+}
+
+/** The node with that id, or undefined. */
+export function findNode(tree: FaultTree, id: string): TreeNode | undefined {
+  return tree.nodes.find((node) => node.id === id);
+}
+
+/** Ids of all nodes that can be reached from `start`, itself included. */
+export function reachableFrom(tree: FaultTree, start: string): ReadonlySet<string> {
+  const seen = new Set<string>();
+  const open = [start];
+  while (open.length > 0) {
+    const id = open.pop();
+    if (id === undefined || seen.has(id)) continue;
+    const node = findNode(tree, id);
+    if (node === undefined) continue;
+    seen.add(id);
+    open.push(...linksFrom(node).map(({ to }) => to));
+  }
+  return seen;
+}
+
+/** Links that arrive at a node, in the order of the file. */
+export function linksTo(tree: FaultTree, id: string): readonly Link[] {
+  return tree.nodes.flatMap(linksFrom).filter(({ to }) => to === id);
+}
+
+const grave: ReadonlySet<HandOverReason> = new Set(['mains', 'licensed', 'picture-tube', 'switch-mode']);
+
+/** Whether a node ends the road because going on could hurt: while an answer that leads there stands, no other step of the tree is taken. */
+export function isHandOverForSafety(node: TreeNode): boolean {
+  return node.kind === 'hand-over' && grave.has(node.because);
+}
+
+/** Causes, jumps and hand-overs that can still be reached from a node: what is still open there. */
+export function openEnds(tree: FaultTree, id: string): readonly TreeNode[] {
+  const reached = reachableFrom(tree, id);
+  return tree.nodes.filter((node) => reached.has(node.id) && node.kind !== 'check' && node.kind !== 'path');
+}
+
+/** A stage and every stage that feeds it. */
+export function stagesUpTo(path: SignalPath, id: string): ReadonlySet<string> {
+  const found = new Set<string>();
+  const open = [id];
+  while (open.length > 0) {
+    const next = open.pop();
+    const stage = path.stages.find((candidate) => candidate.id === next);
+    if (next === undefined || stage === undefined || found.has(next)) continue;
+    found.add(next);
+    open.push(...stage.from);
+  }
+  return found;
+}
+
+/** Words that answer a reading of this target, lowest band first. */
+export function wordsOfTarget(target: Target): readonly string[] {
+  return [...target.bands.map(({ name }) => name), ...target.words];
+}
+
+/** All words that may answer a check, `sometimes` aside, which may answer any. */
+export function wordsOfCheck(check: Check): readonly string[] {
+  return check.outcomes.flatMap(({ when }) => when);
+}
+
+const order: Readonly<Record<Severity, number>> = { stop: 0, danger: 1, care: 2 };
+
+/**
+ * Cautions that a page must show before a node's instruction, the gravest first:
+ * those the author placed, those of its set-ups, and `mains` for every powered step,
+ * because any link may lead straight to it and the unit may hold its own supply.
+ * A cause that is confirmed or proved by a reading with power on is such a step too,
+ * and where that reading may be taken with a scope it carries `scope-ground`.
+ */
+export function cautionsOf(node: TreeNode, references: References): readonly Caution[] {
+  const isPowered = (node.kind === 'check' || node.kind === 'path') && node.power === 'on';
+  const slugs = new Set([
+    ...(isPowered ? ['mains'] : []),
+    ...(node.kind === 'cause' ? cautionsOfReadings(node, references) : []),
+    ...node.cautions,
+    ...needsOf(node).flatMap((setup) => references.setups.get(setup)?.cautions ?? []),
+  ]);
+  return [...slugs]
+    .map((slug) => references.cautions.get(slug))
+    .filter((caution) => caution !== undefined)
+    .toSorted((a, b) => order[a.severity] - order[b.severity]);
+}
+
+function cautionsOfReadings(cause: Cause, references: References): readonly string[] {
+  return liveReadings(cause, references).flatMap(({ instruments }) =>
+    instruments.includes('oscilloscope') ? ['mains', 'scope-ground'] : ['mains'],
+  );
+}
+
+/** Slugs of the set-ups a node needs: a step's own, a cause's for its repair. */
+export function needsOf(node: TreeNode): readonly string[] {
+  if (node.kind === 'check' || node.kind === 'path') return node.needs;
+  return node.kind === 'cause' ? (node.repair?.needs ?? []) : [];
+}
+
+/** Quantities that a circuit shows with its power off; a ratio may be either, so its author says. */
+const readWithoutPower: ReadonlySet<string> = new Set(['resistance', 'capacitance', 'diode-test', 'ratio']);
+
+/** The targets by which a cause is confirmed or proved, and which are read with power on. */
+export function liveReadings({ confirm, prove }: Cause, { targets }: Pick<References, 'targets'>): readonly Target[] {
+  return [...(confirm?.targets ?? []), ...(prove?.targets ?? [])].flatMap(({ target: slug }) => {
+    const target = targets.get(slug);
+    return target === undefined || readWithoutPower.has(target.quantity) ? [] : [target];
+  });
+}
+
+/** Set-ups that cannot be made with the case closed. */
+const opening: ReadonlySet<string> = new Set(['case-open', 'board-out', 'board-disconnected', 'chips-out']);
+
+/** Whether hands come near an open unit with power on: a powered step, or a cause with readings taken so, whose set-ups open the case. */
+export function isOpenLive(node: TreeNode, references: Pick<References, 'targets'>): boolean {
+  const isLive =
+    node.kind === 'cause'
+      ? liveReadings(node, references).length > 0
+      : (node.kind === 'check' || node.kind === 'path') && node.power === 'on';
+  return isLive && needsOf(node).some((setup) => opening.has(setup));
+}

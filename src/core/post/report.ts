@@ -1,0 +1,184 @@
+import { type Answer, isWord, type LinkState } from '../answer/answer.ts';
+import { type BenchTree, targetAt } from '../answer/bench-tree.ts';
+import { describeVerdict, wayOn } from '../answer/judge-answer.ts';
+import { openAsked } from '../answer/lead.ts';
+import { sayAnswer } from '../answer/say.ts';
+import type { FaultTree, SignalPath, TreeNode } from '../model/fault-tree.ts';
+import { findNode, openEnds } from '../model/node.ts';
+import { printHealthy, printWord } from '../model/target-text.ts';
+import { type PostBlock, type PostFormat, type PostSpan, writeBlocks } from './blocks.ts';
+
+/** A diagnosis as it is told to someone else: everything already in words. Texts of a person are taken as they come. */
+export interface DiagnosisReport {
+  /** The symptom family: title of the tree. */
+  readonly title: string;
+  /** The unit, as its owner names it; empty where nothing was said. */
+  readonly unit: string;
+  /** What it does, in the owner's words; empty where nothing was said. */
+  readonly symptom: string;
+  /** In the order of answering. */
+  readonly lines: readonly ReportLine[];
+  readonly end: ReportEnd;
+  /** Repairs that did not cure, by title, in order; empty where none. */
+  readonly did: readonly string[];
+  /** Checks that the writer asks for, by title; empty where none. */
+  readonly asked: readonly string[];
+  readonly cautions: readonly ReportCaution[];
+  /** Anything else the owner wants to say; empty where nothing. */
+  readonly notes: string;
+  /** Absolute address of exactly this state. */
+  readonly link: string;
+}
+
+/** One answer. */
+export interface ReportLine {
+  /** The check, as its page calls it. */
+  readonly title: string;
+  /** What was read or seen: `4.71 V`, `Low`. */
+  readonly said: string;
+  /** What a healthy unit reads, or undefined where there is no number. */
+  readonly target: string | undefined;
+  /** What the reading comes to, or undefined where `said` says it already. */
+  readonly verdict: string | undefined;
+}
+
+/** Where the diagnosis stands. */
+export type ReportEnd =
+  | { readonly kind: 'cause'; readonly title: string }
+  | { readonly kind: 'other'; readonly title: string }
+  /** Titles of what can still be the reason. */
+  | { readonly kind: 'open'; readonly titles: readonly string[] };
+
+export interface ReportCaution {
+  readonly title: string;
+  readonly text: string;
+}
+
+/** More causes than this are counted, not named. */
+const mostNamed = 8;
+
+/** The report as blocks, in the order in which a reader of a thread wants them. */
+export function arrangeReport(report: DiagnosisReport): readonly PostBlock[] {
+  return [
+    { kind: 'heading', text: report.title },
+    ...named('Unit', report.unit),
+    ...named('Symptom', report.symptom),
+    ...(report.lines.length === 0 ? [] : [label('Checked so far'), listOf(report.lines.map(describeLine))]),
+    ...listUnder('Repaired without a cure', report.did),
+    ...describeEnd(report.end),
+    ...listUnder('Please check', report.asked),
+    ...(report.cautions.length === 0
+      ? []
+      : [
+          label('Before you go on'),
+          listOf(report.cautions.map(({ title, text }) => [{ text: `${title}:`, isStrong: true }, { text }])),
+        ]),
+    ...named('Notes', report.notes),
+    { kind: 'link', address: report.link },
+  ];
+}
+
+function named(name: string, text: string): readonly PostBlock[] {
+  if (text.trim() === '') return [];
+  return [{ kind: 'paragraph', spans: [{ text: `${name}:`, isStrong: true }, { text }] }];
+}
+
+function listUnder(name: string, titles: readonly string[]): readonly PostBlock[] {
+  return titles.length === 0 ? [] : [label(name), listOf(titles.map((title) => [{ text: title }]))];
+}
+
+function label(name: string): PostBlock {
+  return { kind: 'paragraph', spans: [{ text: `${name}:`, isStrong: true }] };
+}
+
+function listOf(items: readonly (readonly PostSpan[])[]): PostBlock {
+  return { kind: 'list', items };
+}
+
+function describeLine({ title, said, target, verdict }: ReportLine): readonly PostSpan[] {
+  return [
+    { text: title },
+    { text: said, isStrong: true },
+    ...(target === undefined ? [] : [{ text: `(healthy: ${target})` }]),
+    ...(verdict === undefined ? [] : [{ text: verdict }]),
+  ];
+}
+
+function describeEnd(end: ReportEnd): readonly PostBlock[] {
+  if (end.kind === 'cause') return named('Points to', end.title);
+  if (end.kind === 'other') return named('Ends at', end.title);
+  const shown = end.titles.slice(0, mostNamed);
+  const more = end.titles.length - shown.length;
+  if (shown.length === 0) return [];
+  return [
+    ...named('Still open', `${end.titles.length} ${end.titles.length === 1 ? 'cause' : 'causes'}`),
+    listOf([...shown.map((title) => [{ text: title }]), ...(more > 0 ? [[{ text: `and ${more} more` }]] : [])]),
+  ];
+}
+
+/** A diagnosis as a post for a forum: the unit, the symptom, each reading with its target and verdict, and the link. */
+export function writePost(report: DiagnosisReport, format: PostFormat): string {
+  return `${writeBlocks(arrangeReport(report), format)}\n`;
+}
+
+/** What a report is made of, beside what the owner says in words of their own. */
+export interface ReportSource {
+  readonly bench: BenchTree;
+  readonly state: LinkState;
+  /** The node whose page this is, or undefined on the page of the whole tree: then the answers say where one stands. */
+  readonly node: string | undefined;
+}
+
+/** What the owner says, and what surrounds the diagnosis: taken over as it is. */
+export type ReportFrame = Pick<DiagnosisReport, 'unit' | 'symptom' | 'notes' | 'cautions' | 'link'>;
+
+/** A diagnosis in words: each answer with its target and verdict, and the cause or what is still open. */
+export function makeReport({ bench, state, node }: ReportSource, frame: ReportFrame): DiagnosisReport {
+  const { tree } = bench;
+  const titleOf = (id: string): string => findNode(tree, id)?.title ?? printWord(id);
+  return {
+    ...frame,
+    title: tree.title,
+    lines: state.answers.map((answer) => describeAnswer(answer, bench)),
+    end: describePlace(tree, findNode(tree, node ?? findStanding(bench, state))),
+    did: state.did.map(titleOf),
+    asked: openAsked(state).map(titleOf),
+  };
+}
+
+/**
+ * Where the answers lead: the node behind the last one given in this tree; that check itself where its reading is too close to
+ * call; the tree's first node where nothing was answered.
+ */
+export function findStanding(bench: BenchTree, state: LinkState): string {
+  const { tree } = bench;
+  const last = state.answers.findLast((answer) => answer.tree === undefined && findNode(tree, answer.node));
+  return last === undefined ? (tree.nodes[0]?.id ?? '') : (wayOn(last, bench) ?? last.node);
+}
+
+function describePlace(tree: FaultTree, node: TreeNode | undefined): ReportEnd {
+  if (node?.kind === 'cause') return { kind: 'cause', title: node.title };
+  if (node?.kind === 'elsewhere' || node?.kind === 'hand-over') return { kind: 'other', title: node.title };
+  const from = node?.id ?? tree.nodes[0]?.id ?? '';
+  return { kind: 'open', titles: openEnds(tree, from).map(({ title }) => title) };
+}
+
+function describeAnswer(answer: Answer, bench: BenchTree): ReportLine {
+  const node = answer.tree === undefined ? findNode(bench.tree, answer.node) : undefined;
+  if (node?.kind !== 'check' && node?.kind !== 'path') {
+    const title = [answer.tree, answer.node].filter((part) => part !== undefined).join(': ');
+    return { title: title.replaceAll('-', ' '), said: sayAnswer(answer, bench), target: undefined, verdict: undefined };
+  }
+  const target = targetAt(bench, node.id, answer.stage);
+  return {
+    title: node.kind === 'path' ? nameStage(node, answer.stage) : node.title,
+    said: sayAnswer(answer, bench),
+    target: target === undefined ? undefined : printHealthy(target),
+    verdict: target === undefined || isWord(answer.value) ? undefined : describeVerdict(answer, bench),
+  };
+}
+
+function nameStage(path: SignalPath, stage: string | undefined): string {
+  if (stage === undefined) return path.title;
+  return `${path.title}: ${path.stages.find(({ id }) => id === stage)?.title ?? stage.replaceAll('-', ' ')}`;
+}

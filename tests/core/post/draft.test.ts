@@ -1,0 +1,213 @@
+import { listParagraphs } from '#core/model/prose.ts';
+import { Parser } from 'commonmark';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { compileTree } from '#compiler/compile-tree.ts';
+import {
+  draftFromRepair,
+  escapeProse,
+  fileOfDraft,
+  postAsBbcode,
+  postAsMarkdown,
+  readRepairSeed,
+  type RepairSeed,
+  slugOfDraft,
+} from '#core/post/draft.ts';
+import { hostileTrees } from '../../support/hostile-trees.ts';
+
+const file = 'content/trees/power/repair.mdx';
+const repair: RepairSeed = {
+  title: 'Pilot lamp dim',
+  symptom: 'The lamp glows and the display stays dark',
+  steps: [
+    { title: 'Is the brick warm?', said: 'cold' },
+    { title: '5 V at the chip?', said: '3.9 V <5 V' },
+  ],
+  cause: 'Reservoir capacitor dried out',
+  repair: 'Fitted a new one, 1000 µF {16 V}',
+  proof: '5.02 V after 10 minutes',
+};
+const unruly = fc.oneof(
+  fc.string({ unit: 'binary', maxLength: 200 }),
+  fc.string({ unit: 'grapheme-ascii', maxLength: 200 }),
+  fc
+    .array(
+      fc.constantFrom(
+        'import ',
+        'export ',
+        '<b>',
+        '{',
+        '}',
+        '</Check>',
+        '[a](javascript:1)',
+        '---',
+        '\n',
+        '#',
+        '*',
+        '1. ',
+        '- ',
+        '> ',
+        '`',
+        '&lt;',
+        '\\',
+        '"',
+        '/>',
+        '~~~',
+        '| a |',
+        '!',
+        'www.evil.invalid',
+      ),
+      { maxLength: 12 },
+    )
+    .map((parts) => parts.join('')),
+);
+const seeds: fc.Arbitrary<RepairSeed> = fc.record({
+  title: unruly,
+  symptom: unruly,
+  steps: fc.array(fc.record({ title: unruly, said: unruly }), { minLength: 1, maxLength: 4 }),
+  cause: unruly,
+  repair: unruly,
+  proof: unruly,
+});
+
+/** The structure holds, or the words are too many marks in a row to be read at all, which is said. */
+function expectSound(seed: RepairSeed): void {
+  const { tree, problems } = compileTree(draftFromRepair(seed), file);
+  expect(problems.filter(({ rule }) => rule !== 'too-large')).toEqual([]);
+  if (problems.length > 0) return;
+  expect(tree?.nodes.map(({ kind }) => kind)).toEqual([...seed.steps.map(() => 'check'), 'cause', 'hand-over']);
+}
+
+describe('a tree begun from a finished repair', () => {
+  it('has its checks in their order, its cause, and a way out of each check for anything else', () => {
+    const { tree, problems } = compileTree(draftFromRepair(repair), file);
+
+    expect(problems).toEqual([]);
+    expect(tree?.title).toBe('Pilot lamp dim');
+    expect(tree?.nodes.map(({ title }) => title)).toEqual([
+      'Is the brick warm?',
+      '5 V at the chip?',
+      'Reservoir capacitor dried out',
+      'Another fault than the one of this repair',
+    ]);
+    const [first, second, cause] = tree?.nodes ?? [];
+    expect(first?.kind === 'check' && first.outcomes.map(({ to }) => to)).toEqual(['step-2', 'not-this']);
+    expect(second?.kind === 'check' && second.outcomes[0]).toEqual({
+      when: ['as-here'],
+      to: 'found-cause',
+      says: '3.9 V <5 V',
+    });
+    expect(cause?.kind === 'cause' && listParagraphs(cause.repair?.prose ?? [])).toEqual([
+      'Fitted a new one, 1000 µF {16 V}',
+    ]);
+  });
+
+  it('stays words whatever the words are', () => {
+    fc.assert(fc.property(seeds, expectSound), { numRuns: 200 });
+  });
+
+  it('stays words where the words are a hostile file', () => {
+    for (const { text } of hostileTrees) {
+      const seed = readRepairSeed(
+        JSON.stringify({ ...repair, title: text, cause: text, proof: text, steps: [{ title: text, said: text }] }),
+      );
+      if (seed === undefined) throw new Error('A repair of that shape is read.');
+      expectSound(seed);
+    }
+  });
+});
+
+describe('prose that was escaped', () => {
+  it('is read as the same words', () => {
+    fc.assert(
+      fc.property(unruly, (text) => {
+        const words = text
+          .toWellFormed()
+          .replace(/[\s\p{Cc}\u2028\u2029\ufeff\ufffe\uffff]+/gu, ' ')
+          .trim();
+        const tree = `---\ntitle: T\nblock: power\nsummary: S\nsymptoms: [a, b, c]\n---\n\n<HandOver id="end-here" title="T" because="licensed">\n\n  ${escapeProse(text)}\n</HandOver>\n`;
+        const compiled = compileTree(tree, file);
+        fc.pre(words !== '');
+        expect(compiled.problems).toEqual([]);
+        expect(listParagraphs(compiled.tree?.nodes[0]?.prose ?? [])).toEqual([words]);
+      }),
+      { numRuns: 300 },
+    );
+  });
+});
+
+describe('a repair handed over by another page', () => {
+  it('comes back as it was', () => {
+    expect(readRepairSeed(JSON.stringify(repair))).toEqual(repair);
+  });
+
+  it.each([
+    '',
+    'null',
+    '[]',
+    '{}',
+    '{"title":1}',
+    '{"title":"a","symptom":"b","steps":{"length":9}}',
+    '{"__proto__":{"title":"a"}}',
+  ])('is refused where it is not of that shape: %s', (text) => {
+    expect(readRepairSeed(text)).toBeUndefined();
+  });
+
+  it('is cut to what a tree can begin from', () => {
+    const seed = readRepairSeed(
+      JSON.stringify({
+        title: 'a'.repeat(9_000),
+        symptom: 'b',
+        steps: Array.from({ length: 500 }, () => ({ title: 'c', said: 1 })),
+      }),
+    );
+
+    expect(seed?.title).toHaveLength(1_000);
+    expect(seed?.steps).toHaveLength(40);
+    expect(seed?.proof).toBe('');
+  });
+});
+
+describe('the place of a draft', () => {
+  it('is the folder of its block', () => {
+    expect(fileOfDraft('---\ntitle: T\nblock: power\n---\n', 'no-sound')).toBe('content/trees/power/no-sound.mdx');
+    expect(fileOfDraft("---\r\nblock: 'cpu-bus'\r\n", 'no-sound')).toBe('content/trees/cpu-bus/no-sound.mdx');
+  });
+
+  it.each(['', 'block:', 'block: ../../etc', 'block: <script>'])(
+    'is named as missing where there is no block: %s',
+    (text) => {
+      expect(fileOfDraft(text, 'no-sound')).toBe('content/trees/no-block-yet/no-sound.mdx');
+    },
+  );
+
+  it.each([
+    [' No-Sound ', 'no-sound'],
+    ['../up', 'untitled'],
+    ['a--b', 'untitled'],
+    ['', 'untitled'],
+    ['x'.repeat(41), 'untitled'],
+  ])('takes %j as the name %s', (typed, slug) => {
+    expect(slugOfDraft(typed)).toBe(slug);
+  });
+});
+
+describe('a draft in a post', () => {
+  it.each(['plain\n', 'a ``` fence\n', `${'`'.repeat(9)}\n`, 'no end of line'])(
+    'is one block of code for a reader of Markdown, whatever ticks it holds: %j',
+    (text) => {
+      const walker = new Parser().parse(postAsMarkdown(text, 'content/trees/power/a.mdx')).walker();
+      const blocks: (string | null)[] = [];
+      for (let event = walker.next(); event !== null; event = walker.next()) {
+        if (event.node.type === 'code_block') blocks.push(event.node.literal);
+      }
+
+      expect(blocks).toEqual([text.replace(/\n?$/u, '\n')]);
+    },
+  );
+
+  it('is code in BBCode, and says that it cannot be where the text would end it', () => {
+    expect(postAsBbcode('a\n', 'f.mdx')).toBe('f.mdx\n[code]\na\n[/code]\n');
+    expect(postAsBbcode('a [/CODE] b', 'f.mdx')).toBeUndefined();
+  });
+});
