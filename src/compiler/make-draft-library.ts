@@ -1,14 +1,18 @@
 import type { FaultTree, TreeNode } from '#core/model/fault-tree.ts';
 import type { Prose } from '#core/model/prose.ts';
-import { compileContent, type ContentFile } from './compile-content.ts';
+import { type CompiledContent, compileContent, type ContentFile } from './compile-content.ts';
 import type { DraftLibrary } from './draft-library.ts';
 
 /**
  * Makes the library that drafts are judged against. Trees with an error are known by their file alone, as in a check.
  * Prose stays behind, and so does the inside of nodes: no rule about a tree reads that of another file.
+ *
+ * @param files all content, with what was compiled from it where that was done already
  */
-export function makeDraftLibrary(files: readonly ContentFile[]): DraftLibrary {
-  const { library, trees, positionsOf } = compileContent(files);
+export function makeDraftLibrary(
+  files: readonly ContentFile[],
+  { library, trees, positionsOf }: CompiledContent = compileContent(files),
+): DraftLibrary {
   const list = <Row>(table: ReadonlyMap<string, Row>): readonly Row[] => [...table.values()];
   const withoutProse = <Row extends { readonly prose: Prose }>(table: ReadonlyMap<string, Row>) =>
     list(table).map((row) => ({ ...row, prose: [] }));

@@ -12,10 +12,12 @@ import { fitSymbol } from './symbol.ts';
  * and options give the same bytes.
  */
 export function drawTree(tree: FaultTree, measure: MeasureText, options: Omit<DrawOptions, 'name'>): string {
-  return drawSheet(layOutSheet(buildDecisionGraph(tree), measure), {
-    name: `Decision graph: ${tree.title}`,
-    ...options,
-  });
+  return drawSheet(layOutSheet(buildDecisionGraph(tree), measure), { name: nameGraph(tree), ...options });
+}
+
+/** Accessible name of the drawing of a tree's whole graph. */
+export function nameGraph({ title }: FaultTree): string {
+  return `Decision graph: ${title}`;
 }
 
 /**

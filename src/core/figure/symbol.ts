@@ -46,6 +46,18 @@ const padding = 9;
  * whole pixels.
  */
 export function fitSymbol(kind: NodeKind, title: string, measure: MeasureText): FittedSymbol {
+  const known = fitted.get(measure) ?? new Map<string, FittedSymbol>();
+  fitted.set(measure, known);
+  const key = `${kind} ${title}`;
+  const symbol = known.get(key) ?? fitAfresh(kind, title, measure);
+  known.set(key, symbol);
+  return symbol;
+}
+
+/** Each symbol is drawn in the whole graph and beside each of its neighbours: fitted once for a font, 5 ms each. */
+const fitted = new WeakMap<MeasureText, Map<string, FittedSymbol>>();
+
+function fitAfresh(kind: NodeKind, title: string, measure: MeasureText): FittedSymbol {
   const measureLine = (text: string): number => measure(text, nodeType.size);
   if (kind === 'check') return fitRhombus(title, measureLine);
   const lines = wrapLabel(title, nodeLabelWidth, measureLine);

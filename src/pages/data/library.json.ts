@@ -6,8 +6,9 @@ import { makeDraftLibrary } from '#compiler/make-draft-library.ts';
 
 /** Fetched by the drafting page alone. */
 export const GET: APIRoute = () => {
+  const content = readContent();
   const data: DraftData = {
-    library: makeDraftLibrary(readContent().files),
+    library: makeDraftLibrary(content.files, content),
     letterWidths: listLetterWidths(sheetFontFile),
   };
   return new Response(JSON.stringify(data), { headers: { 'content-type': 'application/json' } });
