@@ -10,20 +10,14 @@ export function findLateAssets(
   isAsset: (path: string) => boolean,
   isLatePage: (path: string) => boolean,
 ): ReadonlySet<string> {
-  const byName = new Map(
-    [...files.keys()].filter(isAsset).map((path) => [path.slice(path.lastIndexOf('/') + 1), path]),
-  );
+  const unreached = new Set([...files.keys()].filter(isAsset));
   const toRead = [...files].filter(([path]) => !isAsset(path) && !isLatePage(path)).map(([, text]) => text);
   for (let text = toRead.pop(); text !== undefined; text = toRead.pop()) {
-    for (const [name] of text.matchAll(fileName)) {
-      const asset = byName.get(name);
-      if (asset === undefined) continue;
-      byName.delete(name);
+    for (const asset of unreached) {
+      if (!text.includes(asset.slice(asset.lastIndexOf('/') + 1))) continue;
+      unreached.delete(asset);
       toRead.push(files.get(asset) ?? '');
     }
   }
-  return new Set(byName.values());
+  return unreached;
 }
-
-/** A name as the bundler makes it, in HTML, in a style sheet and in script. */
-const fileName = /[\w.@~-]+\.(?:js|css)(?![\w.@~-])/gu;
