@@ -4,10 +4,9 @@ import { addAddresses } from '#build/list-addresses.ts';
 
 describe('content/addresses.txt', () => {
   const text = readFileSync('content/addresses.txt', 'utf8');
-  const lines = text.trimEnd().split('\n');
+  const lines = text.split('\n').filter((line) => line !== '');
 
   it('holds paths that begin and end with a slash, sorted, each once', () => {
-    expect(lines.length).toBeGreaterThan(600);
     expect(lines.filter((line) => !/^\/([a-z0-9-]+\/)*$/.test(line))).toEqual([]);
     expect(lines).toEqual([...new Set(lines)].toSorted());
   });
