@@ -1,43 +1,45 @@
-// Looks at once how this page was reached.
-import './recorder/arrival.ts';
-import { read, write } from './kit/storage.ts';
+import { canKeep, listNames, read } from './kit/storage.ts';
+import { readTreeMap } from './page-data.ts';
+import { noteAddress, noteRegained } from './recorder/notes.ts';
 import type { Recorder } from './recorder/recorder.ts';
 
 /**
- * `<job-recorder>`: lets the bench log grow by itself. The answers of a diagnosis travel in the fragment of the address; whatever is
- * new or changed there since this tab saw it last goes into the open job, with its time and instrument. An answer counts as taken back
- * only by Back, Start again or Undo: going back in the browser is reading, not undoing. An address that was not reached by a link or
- * press of this site in this tab (recorder/arrival.ts) writes nothing until its reader answers something. The working part is loaded when there is something to do.
+ * `<job-recorder>`: lets the bench log grow by itself. Each press that answers, takes back or repairs leaves a note where it happens
+ * (recorder/notes.ts); here the notes become events of the open job, and the page shows that job. An address writes nothing by itself,
+ * wherever it comes from, but for an answer that a press of this tab had taken back and the browser's Back puts in again. The working
+ * part is loaded when there is something to do.
  */
 class JobRecorder extends HTMLElement {
   #recorder: Promise<Recorder> | undefined;
 
   connectedCallback(): void {
-    for (const name of ['pageshow', 'walk-read']) window.addEventListener(name, this.#look);
-    window.addEventListener('job-touched', () => this.#begin(({ tellAll }) => tellAll()));
-    window.addEventListener('job-mains', () => this.#begin(({ tellMains }) => tellMains()));
+    window.addEventListener('pageshow', ({ persisted }) => this.#look(persisted || isBackOrForward()));
+    window.addEventListener('hashchange', () => this.#look(true));
+    window.addEventListener('press-noted', () => this.#look());
+    window.addEventListener('job-touched', () => this.#look());
+    window.addEventListener('job-mains', () => void this.#load().then((recorder) => recorder.tellMains()));
+    // Where nothing outlives a page, what its reader answered on the page before is in the address alone.
+    const map = canKeep('note') ? undefined : readTreeMap();
+    if (map !== undefined && document.referrer.startsWith(`${location.origin}/`)) noteAddress(map);
     this.#look();
   }
 
-  readonly #look = (): void => {
-    if (this.#isNeeded()) this.#begin(() => undefined);
-  };
-
-  /** Once it is there it listens for itself. */
-  #begin(first: (recorder: Recorder) => void): void {
-    if (this.#recorder !== undefined) return;
-    this.#recorder = import('./recorder/recorder.ts').then(({ Recorder: Working }) => new Working(this));
-    void this.#recorder.then(first);
+  #look(mayRegain = false): void {
+    const map = mayRegain ? readTreeMap() : undefined;
+    if (map !== undefined) noteRegained(map);
+    if (read('jobOpen') !== undefined || listNames('note').length > 0)
+      void this.#load().then((recorder) => recorder.update());
   }
 
-  #isNeeded(): boolean {
-    if (location.hash === '#step' || location.hash === '#sheet') return false;
-    if (read('jobOpen') !== undefined) return true;
-    const tree = this.dataset['tree'];
-    const first = read('firstSeen', tree);
-    if (first !== undefined) return first !== location.hash;
-    return !write('firstSeen', location.hash, tree) && document.referrer.startsWith(`${location.origin}/`);
+  #load(): Promise<Recorder> {
+    this.#recorder ??= import('./recorder/recorder.ts').then(({ Recorder: Working }) => new Working(this));
+    return this.#recorder;
   }
+}
+
+function isBackOrForward(): boolean {
+  const [entry] = performance.getEntriesByType('navigation');
+  return entry instanceof PerformanceNavigationTiming && entry.type === 'back_forward';
 }
 
 customElements.define('job-recorder', JobRecorder);

@@ -7,6 +7,7 @@ import type { UnitSheet } from './unit-sheet.ts';
 import { CautionGate } from './caution-gate.ts';
 import { basePath, readTreeMap } from './page-data.ts';
 import { ReadingField } from './reading-field.ts';
+import { notePress } from './recorder/notes.ts';
 import { updateLinks, updateOutcomes } from './walk/update-links.ts';
 import type { Held, WalkPage } from './walk/walk-page.ts';
 
@@ -42,6 +43,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     this.addEventListener('click', (event) => {
       this.#presses = this.#presses.catch(() => undefined).then(() => this.#pressAnswer(event));
     });
+    for (const press of ['click', 'auxclick']) this.addEventListener(press, this.#noteLink);
     window.addEventListener('hashchange', this.#read);
     this.#read();
   }
@@ -72,9 +74,25 @@ export class NodeWalk extends HTMLElement implements WalkPage {
   };
 
   readonly put = (state: LinkState): void => {
+    notePress(this.map, this.#state, state, { isTakingBack: true });
     const fragment = printLinkState(state);
     history.pushState(null, '', fragment === '' ? location.pathname : `#${fragment}`);
     this.#read();
+    window.dispatchEvent(new Event('press-noted'));
+  };
+
+  readonly go = (node: string, state: LinkState): void => {
+    notePress(this.map, this.#state, state);
+    location.assign(this.addressIn(node, state));
+  };
+
+  /** A link within this tree is an answer where its address holds one that this page’s does not. */
+  readonly #noteLink = (event: Event): void => {
+    const link = event.target instanceof Element ? event.target.closest<HTMLAnchorElement>('a[href]') : null;
+    if (link === null || event.defaultPrevented || !link.pathname?.startsWith(treePath(this.map))) return;
+    const { state } = parseLinkState(link.hash, namesOf(this.map));
+    const isTakingBack = link.matches('[data-back], [data-restart]');
+    notePress(this.map, this.#state, state, { isTakingBack, said: link.querySelector('.label')?.textContent?.trim() });
   };
 
   readonly say = (text: string): void => this.#addProblems([text]);
@@ -233,6 +251,10 @@ export class NodeWalk extends HTMLElement implements WalkPage {
         this.#updateParts();
       });
   }
+}
+
+function treePath({ slug }: TreeMap): string {
+  return addressOf({ kind: 'tree', tree: slug }, basePath());
 }
 
 customElements.define('node-walk', NodeWalk);

@@ -1,4 +1,4 @@
-import { type JobBrief, readJobBrief } from '#core/bench-log/job-brief.ts';
+import { type JobBrief, readJobBrief } from '#core/log/job-brief.ts';
 import { read, write } from './kit/storage.ts';
 
 /** The job that is open in this browser, as every page knows it at once; undefined where there is none. */

@@ -1,3 +1,6 @@
+import { NodeWalk } from './node-walk.ts';
+import { noteEvents } from './recorder/notes.ts';
+
 /** `<photo-taker>`: a photograph taken before anything is removed goes into the open job. The picture never leaves the browser. */
 class PhotoTaker extends HTMLElement {
   connectedCallback(): void {
@@ -16,12 +19,15 @@ class PhotoTaker extends HTMLElement {
     if (files.length === 0) return;
     say('Making it smaller …');
     try {
-      const { keepPhoto } = await import('./log/keep-photo.ts');
+      const { keepPhoto } = await import('./log/photos.ts');
       const { openOrBegin } = await import('./log/job-desk.ts');
       const job = await openOrBegin();
       const caption = document.querySelector('.node.alone .heading')?.textContent?.trim() ?? '';
       const results = [];
       for (const file of files) results.push(await keepPhoto(job, file, caption));
+      const walk = this.closest('node-walk');
+      // What led here belongs to the job too.
+      if (walk instanceof NodeWalk) noteEvents(walk.map, walk.state, []);
       window.dispatchEvent(new Event('job-touched'));
       say(results.at(-1)?.message ?? '');
     } catch {

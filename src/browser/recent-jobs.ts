@@ -5,7 +5,7 @@ import { basePath } from './page-data.ts';
 
 /** Fills the first page's section of recent jobs; it stays hidden where there are none. */
 export function showRecentJobs(section: HTMLElement): void {
-  const jobs = parse(read('recentJobs'));
+  const jobs = readRecentJobs();
   section.hidden = jobs.length === 0;
   section.querySelector('ul')?.replaceChildren(
     ...jobs.map(({ id, name, state }) => {
@@ -15,11 +15,16 @@ export function showRecentJobs(section: HTMLElement): void {
   );
 }
 
-function parse(
-  text: string | undefined,
-): readonly { readonly id: string; readonly name: string; readonly state: string }[] {
+export interface RecentJob {
+  readonly id: string;
+  readonly name: string;
+  readonly state: string;
+}
+
+/** The jobs changed last, as the log keeps them for this page; hostile until read. */
+export function readRecentJobs(): readonly RecentJob[] {
   try {
-    const value: unknown = JSON.parse(text ?? '[]');
+    const value: unknown = JSON.parse(read('recentJobs') ?? '[]');
     if (!Array.isArray(value)) return [];
     return value.slice(0, 3).flatMap((item: unknown) => {
       const { id, name, state } = Object(item) as Readonly<Record<string, unknown>>;

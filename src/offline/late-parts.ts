@@ -3,6 +3,7 @@ import type { MissingPart } from '#core/offline/worker-message.ts';
 import { readPackedFile } from '#core/offline/read-packed-file.ts';
 import { readPack } from './read-pack.ts';
 import { baseAddress, worker } from './scope.ts';
+import { isSound } from './stored-version.ts';
 
 const cacheName = 'halfsplit-late';
 
@@ -32,8 +33,14 @@ export async function dropOldLateParts(): Promise<void> {
 
 async function findKept(path: string): Promise<Response | undefined> {
   const type = contentTypeOf(path);
-  const stored = await (await caches.open(cacheName)).match(addressOfPack());
-  if (stored === undefined || type === undefined) return undefined;
+  const cache = await caches.open(cacheName);
+  const stored = await cache.match(addressOfPack());
+  if (stored === undefined || type === undefined || LATE_PACK === null) return undefined;
+  if (!(await isSound(stored.clone(), LATE_PACK.integrity))) {
+    await cache.delete(addressOfPack());
+    keeping = undefined;
+    return undefined;
+  }
   const text = readPackedFile(await readPack(stored), path);
   return text === undefined ? undefined : new Response(text, { headers: { 'Content-Type': type } });
 }

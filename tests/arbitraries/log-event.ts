@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import type { LogEvent } from '#core/bench-log/event.ts';
+import type { LogEvent } from '#core/log/event.ts';
 
 const id = fc.stringMatching(/^[A-Za-z0-9~._-]{1,12}$/);
 const slug = fc.stringMatching(/^[a-z0-9]{1,6}(-[a-z0-9]{1,6})?$/);
@@ -56,7 +56,7 @@ export function arbitraryEvent(ids: fc.Arbitrary<string> = id): fc.Arbitrary<Log
     body(
       'answer',
       { tree: slug, node: slug, value: fc.constantFrom('low', 'in', '4.71V', 'OL', '-12V', 'low,4.7V', '3-of-8') },
-      { stage: slug, treeTitle: text, question: text, instrument: slug, verdict: text },
+      { stage: slug, treeTitle: text, question: text, instrument: slug, said: text, verdict: text },
     ),
     body(
       'repair',

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { chromiumArguments, findChromium } from '../find-chromium.ts';
-import { damagedFiles } from '../core/bench-log/damaged-files.ts';
+import { damagedFiles } from '../core/log/damaged-files.ts';
 import { type Bench, openBench, phone, type Visit } from './open-browser.ts';
 
 let bench: Bench;
@@ -61,7 +61,7 @@ describe('storage that the browser refuses', () => {
     await open('/trees/psu-5v-low/supply-kind/');
     await walkOne(page);
     await page.getByText('This browser keeps nothing').waitFor();
-    const file = await saveJob(page, 'Save it as a file');
+    const file = await saveJob(page, 'Save the job as a file');
     expect(file.events.map(({ kind }) => kind).sort()).toEqual(['answer', 'opened']);
 
     // The tab still has it on the next sheet, and on the page of the log.
@@ -94,7 +94,7 @@ describe('storage that the browser refuses', () => {
     await page.getByRole('link', { name: /it is safe for me/ }).tap();
     await page.getByRole('button', { name: 'I have done this repair' }).tap();
     await page.getByText('This browser keeps nothing').waitFor();
-    const file = await saveJob(page, 'Save it as a file');
+    const file = await saveJob(page, 'Save the job as a file');
     expect(file.events.map(({ kind }) => kind).sort()).toEqual(['answer', 'answer', 'opened', 'repair']);
     expect(faults).toEqual([]);
     await end();
@@ -133,7 +133,7 @@ describe('storage that the person switched off in the browser’s own settings',
     await page.getByRole('button', { name: 'I have done this repair' }).click();
     await page.getByText('This browser keeps nothing').waitFor();
     const coming = page.waitForEvent('download');
-    await page.getByRole('button', { name: 'Save it as a file' }).locator('visible=true').click();
+    await page.getByRole('button', { name: 'Save the job as a file' }).locator('visible=true').click();
     const file: { events: readonly { kind: string }[] } = JSON.parse(readFileSync(await (await coming).path(), 'utf8'));
     expect(file.events.map(({ kind }) => kind).sort()).toEqual(['answer', 'answer', 'opened', 'repair']);
     expect(errors).toEqual([]);

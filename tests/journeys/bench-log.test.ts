@@ -147,7 +147,7 @@ describe('a page that is left while the log is being written', () => {
     await page.getByText('Being written into your bench log').waitFor();
     // What one tab puts into the browser's store takes a moment to be seen by another.
     const listNotes = (): Promise<readonly string[]> =>
-      other.evaluate(() => Object.keys(localStorage).filter((key) => key.includes('walked')));
+      other.evaluate(() => Object.keys(localStorage).filter((key) => key.includes('.note.')));
     await expect.poll(async () => (await listNotes()).length).toBe(1);
     await page.close();
     expect((await readStore(other)).filter(({ kind }) => kind === 'answer')).toHaveLength(1);

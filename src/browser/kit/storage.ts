@@ -12,19 +12,11 @@ const places = {
   /** At most three jobs for the first page, as JSON. */
   recentJobs: ['local', 'halfsplit.recent-jobs'],
   /** One press on its way into the log, as JSON. */
-  note: ['local', 'halfsplit.walked.'],
+  note: ['local', 'halfsplit.note.'],
   /** Events that the database did not take, as JSON. */
   heldEvents: ['session', 'halfsplit.log-held'],
-  /** Answers of this tab by tree, and the job that was told of them, as JSON. */
-  walks: ['session', 'halfsplit.walks'],
-  /** The fragment that this tab saw first in a tree. */
-  firstSeen: ['session', 'halfsplit.first.'],
-  /** A press takes back what it takes out of the address. */
-  takeBack: ['session', 'halfsplit.take-back'],
-  /** The address that a press on this site leads to. */
-  pressed: ['session', 'halfsplit.pressed'],
-  /** The address that this tab arrived at last from outside. */
-  arrived: ['session', 'halfsplit.arrived'],
+  /** Answers that presses of this tab took back, one a line. */
+  takenBack: ['session', 'halfsplit.taken-back'],
   /** Marks of the cautions read, separated by blanks. */
   cautionsRead: ['session', 'halfsplit.cautions-read'],
   /** Where the mains of the unit is. */
@@ -74,6 +66,18 @@ export function write(kept: Kept, text: string | undefined, name = ''): boolean 
     return true;
   } catch {
     if (text !== undefined) refused.set(key, text);
+    return false;
+  }
+}
+
+/** Whether the browser keeps anything there after the page is left. */
+export function canKeep(kept: Kept): boolean {
+  const key = keyOf(kept, 'try');
+  try {
+    storageOf(kept).setItem(key, '');
+    storageOf(kept).removeItem(key);
+    return true;
+  } catch {
     return false;
   }
 }

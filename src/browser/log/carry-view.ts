@@ -1,4 +1,4 @@
-import { carryReadings } from '#core/bench-log/carry-readings.ts';
+import { carryReadings } from '#core/log/job-in-tree.ts';
 import { addressOf } from '#core/link/address.ts';
 import { type Answer, emptyLinkState } from '#core/answer/answer.ts';
 import { printLinkState } from '#core/link/fragment.ts';

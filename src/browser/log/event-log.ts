@@ -1,9 +1,7 @@
-import { stampEvent } from '#core/bench-log/append-event.ts';
-import type { EventDraft, LogEvent } from '#core/bench-log/event.ts';
-import { mergeHistories } from '#core/bench-log/merge-histories.ts';
-import { readStoredEvents } from '#core/bench-log/read-stored-events.ts';
+import { type EventDraft, type LogEvent, readStoredEvents, stampEvents } from '#core/log/event.ts';
+import { mergeHistories } from '#core/log/history.ts';
+import { canKeep, read, write } from '../kit/storage.ts';
 import { type LogDatabase, openDatabase } from './database.ts';
-import { heldEvents, holdEvents, releaseEvents } from './held-events.ts';
 
 /**
  * Where the log is kept: `kept` in the browser's database; `full` when the database took no more; `refused` when there is none.
@@ -30,6 +28,15 @@ export async function findCondition(): Promise<LogCondition> {
   return heldEvents().length > 0 || heldPhotos.size > 0 ? 'full' : 'kept';
 }
 
+/** Says that the log cannot be kept, and until when it lasts; empty where it is kept. */
+export function sayCondition(condition: LogCondition): string {
+  const until = canKeep('heldEvents') ? 'as long as this tab is open' : 'until you leave this page';
+  if (condition === 'full') return `No room is left in this browser: what is new lasts only ${until}.`;
+  return condition === 'refused'
+    ? `This browser keeps nothing (a private window, or storage is switched off): what you enter lasts only ${until}.`
+    : '';
+}
+
 /** Every event of one job or of all, in order, and how many stored ones could not be read. */
 export async function readHistory(
   job?: string,
@@ -40,24 +47,19 @@ export async function readHistory(
   return { events: mergeHistories(events, held), unread };
 }
 
-/** Adds what happened to a job `now` (milliseconds since 1970), and tells the other tabs. */
+/** Adds what happened to a job `now` (milliseconds since 1970), tells the other tabs, and gives back the history of the job. */
 export async function addToJob(
   job: string,
   drafts: readonly EventDraft[],
   now = Date.now(),
 ): Promise<readonly LogEvent[]> {
-  let { events: history } = await readHistory(job);
-  const added: LogEvent[] = [];
-  for (const draft of drafts) {
-    const event = stampEvent(history, job, draft, { now, device, counter });
-    counter += 1;
-    // What could not be read back is not written in the first place.
-    if (readStoredEvents([event]).unread > 0) continue;
-    added.push(event);
-    history = [...history, event];
-  }
+  const { events: history } = await readHistory(job);
+  const stamped = stampEvents(history, job, drafts, { now, device, counter });
+  counter += drafts.length;
+  // What could not be read back is not written in the first place.
+  const added = readStoredEvents(stamped).events;
   await addEvents(added);
-  return added;
+  return [...history, ...added];
 }
 
 /** A new name for a job or a photograph. */
@@ -147,14 +149,40 @@ async function insert(database: LogDatabase, events: readonly LogEvent[]): Promi
   try {
     // `strict`: told as done only when it lies on the disk, so that a crash or a flat battery afterwards loses nothing.
     const transaction = database.transaction('events', 'readwrite', { durability: 'strict' });
-    await Promise.all([
-      ...events.map(async (event) => {
-        if ((await transaction.store.getKey(event.id)) === undefined) await transaction.store.add(event);
-      }),
-      transaction.done,
-    ]);
+    const known = new Set(await transaction.store.getAllKeys());
+    const added = events.filter(({ id }) => !known.has(id));
+    await Promise.all([...added.map((event) => transaction.store.add(event)), transaction.done]);
     return true;
   } catch {
     return false;
+  }
+}
+
+/**
+ * Events that the database did not take: held in this tab, in its session storage where that is allowed, else until the page is left.
+ */
+let held: readonly LogEvent[] | undefined;
+
+function heldEvents(): readonly LogEvent[] {
+  held ??= parseHeld(read('heldEvents'));
+  return held;
+}
+
+function holdEvents(events: readonly LogEvent[]): void {
+  held = [...heldEvents(), ...events];
+  write('heldEvents', JSON.stringify(held));
+}
+
+function releaseEvents(isReleased: (event: LogEvent) => boolean): void {
+  held = heldEvents().filter((event) => !isReleased(event));
+  write('heldEvents', held.length === 0 ? undefined : JSON.stringify(held));
+}
+
+function parseHeld(text: string | undefined): readonly LogEvent[] {
+  try {
+    const value: unknown = text === undefined ? [] : JSON.parse(text);
+    return Array.isArray(value) ? readStoredEvents(value).events : [];
+  } catch {
+    return [];
   }
 }

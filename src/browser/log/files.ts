@@ -1,7 +1,8 @@
-import { findNewEvents } from '#core/bench-log/merge-histories.ts';
-import { type FiledPhoto, printJobFile, readJobFile } from '#core/bench-log/job-file.ts';
+import { findNewEvents } from '#core/log/history.ts';
+import { type FiledPhoto, printJobFile, readJobFile } from '#core/log/job-file.ts';
 import { addEvents, addPhoto, readHistory, readPhotos } from './event-log.ts';
-import { keepRecent } from './job-desk.ts';
+import { findRecent } from './job-desk.ts';
+import { toBase64 } from './photos.ts';
 
 const mostBytes = 64_000_000;
 
@@ -34,7 +35,7 @@ export async function importFile(file: Blob): Promise<string> {
       addPhoto({ id, job, image: new Blob([fromBase64(data)], { type: 'image/jpeg' }) }),
     ),
   );
-  await keepRecent();
+  await findRecent();
   const lost = kept.filter((isKept) => !isKept).length;
   if (events.length === 0 && photos.length === 0)
     return 'Everything in this file is in your log already. Nothing was changed.';
@@ -42,22 +43,8 @@ export async function importFile(file: Blob): Promise<string> {
   return `Read: ${events.length} new entries and ${photos.length} photographs were added; what you had stays as it was.${room}`;
 }
 
-/** A picture as an address that the page’s policy lets it show. */
-export async function printDataAddress(image: Blob): Promise<string> {
-  return `data:image/jpeg;base64,${await toBase64(image)}`;
-}
-
 async function filePhoto({ id, job, image }: { id: string; job: string; image: Blob }): Promise<FiledPhoto> {
   return { id, job, data: await toBase64(image) };
-}
-
-async function toBase64(image: Blob): Promise<string> {
-  const bytes = new Uint8Array(await image.arrayBuffer());
-  let text = '';
-  for (let from = 0; from < bytes.length; from += 0x8000) {
-    text += String.fromCharCode(...bytes.subarray(from, from + 0x8000));
-  }
-  return btoa(text);
 }
 
 function fromBase64(data: string): Uint8Array<ArrayBuffer> {

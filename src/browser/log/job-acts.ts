@@ -1,16 +1,18 @@
-import type { EventDraft, LogEvent } from '#core/bench-log/event.ts';
-import { findLastStanding, findLastUndo } from '#core/bench-log/find-revoked.ts';
-import type { Job } from '#core/bench-log/job.ts';
-import { writeJobMarkdown } from '#core/bench-log/write-job-markdown.ts';
+import { sayEventAnswer } from '#core/log/describe-event.ts';
+import type { EventDraft, LogEvent } from '#core/log/event.ts';
+import { findLastStanding, findLastUndo } from '#core/log/history.ts';
+import type { Job } from '#core/log/job.ts';
+import { writeJobMarkdown } from '#core/log/write-job-markdown.ts';
 import { addressOf } from '#core/link/address.ts';
+import type { RepairSeed } from '#core/post/draft.ts';
+import { write } from '../kit/storage.ts';
 import { findOpenJob, forgetOpenJob } from '../open-job.ts';
 import { basePath } from '../page-data.ts';
 import { copyText } from '../share/copy-text.ts';
 import { removeJob } from './event-log.ts';
 import { saveFile } from './files.ts';
-import { keepRecent, openJob } from './job-desk.ts';
-import { nameUnit } from './name-unit.ts';
-import { seedDraft } from './seed-draft.ts';
+import { findRecent, openJob } from './job-desk.ts';
+import { nameUnit } from './render-job.ts';
 
 /** What a button of the job's view comes to: events to be written, a text to be told, both or neither. */
 export interface Act {
@@ -32,7 +34,7 @@ export async function doAct(root: HTMLElement, act: string, job: Job): Promise<A
       return of === undefined ? {} : { drafts: [{ kind: 'undo', of }] };
     }
     case 'resume':
-      await openJob(job.id);
+      openJob(job);
       return { drafts: [{ kind: 'resumed' }] };
     case 'print':
       window.print();
@@ -56,7 +58,7 @@ export async function doAct(root: HTMLElement, act: string, job: Job): Promise<A
 async function removeWhole(id: string): Promise<string> {
   const isRemoved = await removeJob(id);
   if (findOpenJob()?.id === id) forgetOpenJob();
-  await keepRecent();
+  await findRecent();
   history.replaceState(null, '', location.pathname);
   return isRemoved ? 'The job was removed from this browser.' : 'The browser did not let the job be removed.';
 }
@@ -70,4 +72,21 @@ async function copyMarkdown(root: HTMLElement, text: string): Promise<string> {
   if (await copyText(Promise.resolve(text))) return 'Copied.';
   field?.select();
   return 'The browser did not allow it: copy the text from the field.';
+}
+
+/** Leaves a job for the drafting page: its symptom, the checks in their order, the cause, the repair and how it was proved. */
+export function seedDraft(job: Job): void {
+  const last = job.repairs.findLast(({ result }) => result?.result === 'cured') ?? job.repairs.at(-1);
+  const seed: RepairSeed = {
+    title: job.symptom ?? last?.event.title ?? '',
+    symptom: job.symptom ?? '',
+    steps: job.answers.map((answer) => ({
+      title: answer.question ?? answer.node.replaceAll('-', ' '),
+      said: sayEventAnswer(answer),
+    })),
+    cause: last?.event.title ?? '',
+    repair: last?.event.part === undefined ? '' : `Fitted: ${last.event.part}`,
+    proof: job.state.kind === 'closed' ? (job.state.summary ?? '') : '',
+  };
+  write('draftSeed', JSON.stringify(seed));
 }

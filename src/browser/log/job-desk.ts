@@ -1,27 +1,24 @@
-import type { EventDraft } from '#core/bench-log/event.ts';
-import type { Job } from '#core/bench-log/job.ts';
-import { makeJobBrief } from '#core/bench-log/make-job-brief.ts';
-import { nameJob, nameState } from '#core/bench-log/name-job.ts';
-import { replayEvents, replayJobs } from '#core/bench-log/replay-events.ts';
+import type { EventDraft } from '#core/log/event.ts';
+import { type Job, replayEvents, replayJobs } from '#core/log/job.ts';
+import { makeJobBrief, nameJob, nameState } from '#core/log/name-job.ts';
 import { findOpenJob, forgetOpenJob, isJobHere, keepOpenJob, markJobHere } from '../open-job.ts';
 import { mainsExposure } from '../job-memory.ts';
 import { write } from '../kit/storage.ts';
+import { type RecentJob, readRecentJobs } from '../recent-jobs.ts';
+import { withLock } from './database.ts';
 import { addToJob, makeId, readHistory } from './event-log.ts';
-import { withLock } from './with-lock.ts';
 
 const justBegunMilliseconds = 5000;
 
 /** Begins a job and makes it the open one. */
 export async function beginJob(drafts: readonly EventDraft[]): Promise<Job> {
   const id = makeId();
-  await addToJob(id, [{ kind: 'opened' }, ...drafts]);
-  return openJob(id);
+  return openJob(replayEvents(id, await addToJob(id, [{ kind: 'opened' }, ...drafts])));
 }
 
 /** Adds what happened to a job `at` a time (milliseconds since 1970), and brings what the other pages know of it up to date. */
 export async function record(id: string, drafts: readonly EventDraft[], at = Date.now()): Promise<Job> {
-  await addToJob(id, drafts, at);
-  return refresh(id);
+  return refresh(replayEvents(id, await addToJob(id, drafts, at)));
 }
 
 /** Reads a job as it stands. */
@@ -30,12 +27,11 @@ export async function readJob(id: string): Promise<Job> {
 }
 
 /** Makes a job the open one, in this tab seen by the reader. */
-export async function openJob(id: string): Promise<Job> {
-  const job = await readJob(id);
+export function openJob(job: Job): Job {
   const brief = makeJobBrief(job);
   markJobHere(brief);
   keepOpenJob(brief);
-  await keepRecent();
+  keepRecent([job]);
   return job;
 }
 
@@ -48,17 +44,16 @@ export async function openOrBegin(): Promise<string> {
     const justBegun = replayJobs((await readHistory()).events).find(
       ({ state, openedAt }) => state.kind === 'open' && Date.now() - Date.parse(openedAt) < justBegunMilliseconds,
     );
-    if (justBegun !== undefined) return (await openJob(justBegun.id)).id;
+    if (justBegun !== undefined) return openJob(justBegun).id;
     const mains = mainsExposure();
     return (await beginJob(mains === 'unknown' ? [] : [{ kind: 'intake', mains }])).id;
   };
   return withLock('halfsplit.job-begin', choose);
 }
 
-async function refresh(id: string): Promise<Job> {
-  const job = await readJob(id);
-  const open = findOpenJob();
-  if (open?.id === id) {
+function refresh(job: Job): Job {
+  const { id } = job;
+  if (findOpenJob()?.id === id) {
     if (job.state.kind === 'closed') forgetOpenJob();
     else {
       const brief = makeJobBrief(job);
@@ -66,13 +61,18 @@ async function refresh(id: string): Promise<Job> {
       if (isJobHere(id)) markJobHere(brief);
     }
   }
-  await keepRecent();
+  keepRecent([job]);
   return job;
 }
 
-/** What the first page shows, so that it need not open the log. */
-export async function keepRecent(): Promise<void> {
-  const jobs = replayJobs((await readHistory()).events).slice(0, 3);
-  const recent = jobs.map((job) => ({ id: job.id, name: nameJob(job), state: nameState(job).slice(0, 120) }));
+/** What the first page shows, so that it need not open the log: these jobs, the last changed first, before those it showed already. */
+function keepRecent(changed: readonly Job[], before: readonly RecentJob[] = readRecentJobs()): void {
+  const jobs = changed.map((job) => ({ id: job.id, name: nameJob(job), state: nameState(job).slice(0, 120) }));
+  const recent = [...jobs, ...before.filter(({ id }) => jobs.every((job) => job.id !== id))].slice(0, 3);
   write('recentJobs', recent.length === 0 ? undefined : JSON.stringify(recent));
+}
+
+/** The same from the whole log, after more than one job was changed or one was removed. */
+export async function findRecent(): Promise<void> {
+  keepRecent(replayJobs((await readHistory()).events).slice(0, 3), []);
 }

@@ -1,9 +1,10 @@
-import { nameJob, nameState } from '#core/bench-log/name-job.ts';
-import { replayJobs } from '#core/bench-log/replay-events.ts';
+import { replayJobs } from '#core/log/job.ts';
+import { nameJob, nameState } from '#core/log/name-job.ts';
+import { keepBench, readBench } from '../bench.ts';
 import { makeElement } from '../kit/elements.ts';
 import { findOpenJob } from '../open-job.ts';
 import { readHistory } from './event-log.ts';
-import { makeTime } from './render-job.ts';
+import { fillLong, makeTime } from './long-list.ts';
 
 /** Fills the list of jobs and what is said about room; gives back what the reader must be told, if anything. */
 export async function fillList(root: HTMLElement): Promise<string | undefined> {
@@ -11,10 +12,12 @@ export async function fillList(root: HTMLElement): Promise<string | undefined> {
   const jobs = replayJobs(events);
   const open = findOpenJob()?.id;
   root.querySelector('[data-none]')?.toggleAttribute('hidden', jobs.length > 0);
-  root
-    .querySelector('[data-jobs]')
-    ?.replaceChildren(
-      ...jobs.map((job) =>
+  const list = root.querySelector<HTMLElement>('[data-jobs]');
+  if (list !== null)
+    fillLong(
+      list,
+      jobs,
+      (job) =>
         makeElement(
           'li',
           {},
@@ -22,7 +25,7 @@ export async function fillList(root: HTMLElement): Promise<string | undefined> {
           makeElement('span', {}, job.id === open ? `${nameState(job)}, open in this browser` : nameState(job)),
           makeTime(job.changedAt),
         ),
-      ),
+      true,
     );
   await fillRoom(root);
   return unread === 0
@@ -38,4 +41,30 @@ export async function fillRoom(root: HTMLElement): Promise<void> {
   if (room !== null && quota > 0) room.textContent = `Used here: ${mega(usage)} MB of ${mega(quota)} MB.`;
   const isKept = await navigator.storage?.persisted?.().catch(() => true);
   root.querySelector('[data-persist]')?.toggleAttribute('hidden', isKept !== false);
+}
+
+/** Fills the form of the bench from what is kept. */
+export function fillBench(root: HTMLElement): void {
+  const bench = readBench();
+  for (const box of root.querySelectorAll<HTMLInputElement>('[name="instrument"]')) {
+    box.checked = bench.instruments?.includes(box.value) ?? false;
+  }
+  for (const radio of root.querySelectorAll<HTMLInputElement>('[name="hertz"]')) {
+    radio.checked = Number(radio.value) === bench.mainsHertz;
+  }
+}
+
+/** Keeps what the form says, and says whether that was possible. */
+export function takeBench(form: HTMLFormElement): string {
+  const fields = new FormData(form);
+  const hertz = fields.get('hertz');
+  const instruments = fields.getAll('instrument').filter((slug) => typeof slug === 'string');
+  const isKept = keepBench({
+    // No box ticked is nothing said: nobody who measures owns nothing.
+    instruments: instruments.length === 0 ? undefined : instruments,
+    mainsHertz: hertz === '50' ? 50 : hertz === '60' ? 60 : undefined,
+  });
+  return isKept
+    ? 'Kept. Checks and plans follow your bench.'
+    : 'The browser keeps nothing here; it holds until this page is left.';
 }

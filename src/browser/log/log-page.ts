@@ -1,21 +1,25 @@
-import { findLastStanding, findLastUndo } from '#core/bench-log/find-revoked.ts';
-import type { Job } from '#core/bench-log/job.ts';
-import { findDisturbance, proposeShowing } from '#core/bench-log/propose-proof.ts';
-import type { EventDraft } from '#core/bench-log/event.ts';
+import { findLastStanding, findLastUndo } from '#core/log/history.ts';
+import type { Job } from '#core/log/job.ts';
+import { findDisturbance, proposeShowing } from '#core/log/proof.ts';
+import type { EventDraft } from '#core/log/event.ts';
 import { makeElement } from '../kit/elements.ts';
-import { fillBench, takeBench } from './bench-view.ts';
+import { drainNotes } from '../recorder/drain-notes.ts';
 import { showCarried } from './carry-view.ts';
-import { findCondition, watchLog } from './event-log.ts';
+import { findCondition, sayCondition, watchLog } from './event-log.ts';
 import { importFile, saveFile } from './files.ts';
-import { clearForm, readUnitForm, textOf } from './form-values.ts';
 import { doAct, eventsOf } from './job-acts.ts';
-import { recordLeftOver } from './record-noted.ts';
 import { beginJob, openJob, readJob, record } from './job-desk.ts';
-import { readJobForm, readPartStatus } from './job-forms.ts';
-import { keepPhoto } from './keep-photo.ts';
-import { fillList, fillRoom } from './list-view.ts';
-import { fillPhotos } from './photo-list.ts';
-import { fillProofForm, updateProofForm } from './proof-form.ts';
+import {
+  clearForm,
+  fillProofForm,
+  readJobForm,
+  readPartStatus,
+  readUnitForm,
+  textOf,
+  updateProofForm,
+} from './job-forms.ts';
+import { fillBench, fillList, fillRoom, takeBench } from './list-view.ts';
+import { fillPhotos, keepPhoto } from './photos.ts';
 import { renderJob } from './render-job.ts';
 import { renderSheet } from './render-sheet.ts';
 
@@ -35,7 +39,9 @@ class BenchLog extends HTMLElement {
     this.addEventListener('change', this.#change);
     this.addEventListener('input', this.#input);
     watchLog(() => void this.#attempt(() => this.#refresh()));
-    void recordLeftOver().then(this.#route);
+    void drainNotes()
+      .catch(() => undefined)
+      .then(this.#route);
   }
 
   disconnectedCallback(): void {
@@ -97,7 +103,7 @@ class BenchLog extends HTMLElement {
       this.#say('No such job is in this browser. Another browser may hold it, or it was removed.');
       return;
     }
-    if (job.state.kind !== 'closed') await openJob(id);
+    if (job.state.kind !== 'closed') openJob(job);
     if (this.#shown !== id) {
       // What was typed for one job and not kept must not end up in another.
       for (const form of this.querySelectorAll<HTMLFormElement>('[data-view="job"] form')) clearForm(form);
@@ -243,14 +249,7 @@ class BenchLog extends HTMLElement {
 
   async #tellCondition(): Promise<void> {
     const condition = await findCondition();
-    if (condition === 'full') {
-      this.#say('No room is left in this browser: what is new is held in this tab only. Save the job as a file.');
-    }
-    if (condition === 'refused') {
-      this.#say(
-        'This browser keeps nothing (a private window, or storage is switched off): jobs last only as long as this tab. Save them as a file.',
-      );
-    }
+    if (condition !== 'kept') this.#say(`${sayCondition(condition)} Save the job as a file.`);
   }
 
   #say(text: string): void {

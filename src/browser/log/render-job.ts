@@ -1,30 +1,33 @@
-import { countBenchHours } from '#core/bench-log/count-bench-hours.ts';
-import { sayEventAnswer } from '#core/bench-log/say-event-answer.ts';
-import { sayLimit } from '#core/bench-log/say-limit.ts';
 import {
   describeEvent,
   describeResult,
   describeTouched,
   exposureWords,
   partWords,
-} from '#core/bench-log/describe-event.ts';
-import type { EventOf } from '#core/bench-log/event.ts';
-import type { Job } from '#core/bench-log/job.ts';
-import { nameJob, nameState } from '#core/bench-log/name-job.ts';
-import { hasProof, isProved, planProof, printHours } from '#core/bench-log/plan-proof.ts';
-import { findDisturbance, sayProposal } from '#core/bench-log/propose-proof.ts';
+  sayEventAnswer,
+} from '#core/log/describe-event.ts';
+import type { EventOf } from '#core/log/event.ts';
+import { sayLimit } from '#core/log/job-brief.ts';
+import { linkOfJob, measureMeanwhile, nextOfAnswer } from '#core/log/job-in-tree.ts';
+import type { Job } from '#core/log/job.ts';
+import { countBenchHours, nameJob, nameState } from '#core/log/name-job.ts';
+import { findDisturbance, hasProof, isProved, planProof, printHours, sayProposal } from '#core/log/proof.ts';
 import { addressOf } from '#core/link/address.ts';
+import { printLinkState } from '#core/link/fragment.ts';
 import { makeElement } from '../kit/elements.ts';
 import { basePath } from '../page-data.ts';
-import { fillUnitForm } from './form-values.ts';
-import { showMeanwhile } from './meanwhile-view.ts';
-import { nameUnit } from './name-unit.ts';
-import { makeWaysOn, treesOf } from './ways-on.ts';
+import { fillUnitForm } from './job-forms.ts';
+import { fillLong, makeTime } from './long-list.ts';
+import { loadWalk } from '../walk/load-bench.ts';
 
 /** Shows a job in the view of the page; everything a person typed goes in as text. */
 export function renderJob(view: HTMLElement, job: Job): void {
   const put = (name: string, ...children: readonly (Node | string)[]): void =>
     view.querySelector(`[data-${name}]`)?.replaceChildren(...children);
+  const fill = <Row>(name: string, rows: readonly Row[], make: (row: Row) => Node): void => {
+    const list = view.querySelector<HTMLElement>(`[data-${name}]`);
+    if (list !== null) fillLong(list, rows, make);
+  };
   const show = (name: string, isShown: boolean): void => {
     view.querySelector(`[data-${name}]`)?.toggleAttribute('hidden', !isShown);
   };
@@ -42,28 +45,19 @@ export function renderJob(view: HTMLElement, job: Job): void {
   put('readings', ...makeReadings(job));
   show('carry', job.answers.length > 0);
   put('repairs', ...makeRepairs(job));
-  put('parts', ...job.parts.map(makePart));
-  put('notes', ...job.notes.map((note) => makeElement('li', {}, makeTime(note.at), ` ${note.text}`)));
-  put(
-    'own-points',
-    ...Object.entries(job.points).map(([point, name]) =>
-      makeElement('li', {}, `${point.replaceAll('-', ' ')}: `, makeElement('b', {}, name)),
-    ),
+  fill('parts', job.parts, makePart);
+  fill('notes', job.notes, (note) => makeElement('li', {}, makeTime(note.at), ` ${note.text}`));
+  fill('own-points', Object.entries(job.points), ([point, name]) =>
+    makeElement('li', {}, `${point.replaceAll('-', ' ')}: `, makeElement('b', {}, name)),
   );
   put('proof-known', describeProofs(job));
-  put('timeline', ...job.timeline.map(makeEntry));
+  fill('timeline', job.timeline, makeEntry);
   show('waiting', job.state.kind === 'waiting');
   show('closed', job.state.kind === 'closed');
   put('close-hint', describeClosing(job));
   put('close-said', job.state.kind === 'closed' ? `${nameState(job)}.` : '');
   const place = view.querySelector('[data-meanwhile]');
   if (place !== null) void showMeanwhile(place, job);
-}
-
-/** Time of an event as this browser writes times. */
-export function makeTime(at: string): HTMLElement {
-  const text = new Date(at).toLocaleString(undefined, { dateStyle: 'short', timeStyle: 'short' });
-  return makeElement('time', { datetime: at }, text);
 }
 
 function describeLimits(job: Job): string {
@@ -105,14 +99,14 @@ function makeReadings(job: Job): readonly Node[] {
   if (job.answers.length === 0) return [makeElement('p', {}, 'None yet. They come by themselves as you walk a tree.')];
   return treesOf(job).map(({ tree, title }) => {
     const answers = job.answers.filter((answer) => answer.tree === tree);
-    const list = makeElement('ol', { class: 'log-list' }, ...answers.map((answer) => makeAnswer(answer)));
+    const list = makeElement('ol', { class: 'log-list' });
+    fillLong(list, answers, makeAnswer);
     return makeElement('section', {}, makeElement('h3', {}, title), list);
   });
 }
 
 function makeAnswer(answer: EventOf<'answer'>): Node {
-  const { tree, node, question, instrument, at } = answer;
-  const { said, verdict } = sayEventAnswer(answer);
+  const { tree, node, question, instrument, verdict, at } = answer;
   const link = makeElement(
     'a',
     { href: addressOf({ kind: 'node', tree, node }, basePath()) },
@@ -126,7 +120,7 @@ function makeAnswer(answer: EventOf<'answer'>): Node {
     {},
     link,
     ' ',
-    makeElement('b', {}, said),
+    makeElement('b', {}, sayEventAnswer(answer)),
     rest === '' ? '' : ` (${rest})`,
     ' ',
     makeTime(at),
@@ -135,22 +129,18 @@ function makeAnswer(answer: EventOf<'answer'>): Node {
 
 function makeRepairs(job: Job): readonly Node[] {
   if (job.repairs.length === 0) return [makeElement('p', {}, 'None yet. A cause’s sheet has the place for it.')];
-  return [
-    makeElement(
-      'ol',
-      { class: 'log-list' },
-      ...job.repairs.map(({ event, result }) => {
-        const address = addressOf({ kind: 'node', tree: event.tree, node: event.cause }, basePath());
-        const link = makeElement('a', { href: address }, event.title ?? event.cause.replaceAll('-', ' '));
-        const fitted =
-          event.part === undefined
-            ? ''
-            : ` Fitted: ${event.part}${event.tested === 'yes' ? ', tested first' : ', not tested first'}.`;
-        const came = result === undefined ? 'not proved yet' : describeResult(result);
-        return makeElement('li', {}, link, `.${fitted} `, makeElement('b', {}, came), ' ', makeTime(event.at));
-      }),
-    ),
-  ];
+  const list = makeElement('ol', { class: 'log-list' });
+  fillLong(list, job.repairs, makeRepair);
+  return [list];
+}
+
+function makeRepair({ event, result }: Job['repairs'][number]): Node {
+  const address = addressOf({ kind: 'node', tree: event.tree, node: event.cause }, basePath());
+  const link = makeElement('a', { href: address }, event.title ?? event.cause.replaceAll('-', ' '));
+  const tested = event.tested === 'yes' ? ', tested first' : ', not tested first';
+  const fitted = event.part === undefined ? '' : ` Fitted: ${event.part}${tested}.`;
+  const came = result === undefined ? 'not proved yet' : describeResult(result);
+  return makeElement('li', {}, link, `.${fitted} `, makeElement('b', {}, came), ' ', makeTime(event.at));
 }
 
 function makePart({ id, name, status }: Job['parts'][number]): Node {
@@ -189,4 +179,75 @@ function makeEntry({ event, isRevoked }: Job['timeline'][number]): Node {
     detail === '' ? '' : `: ${detail}`,
   );
   return makeElement('li', {}, makeTime(event.at), ' ', text, isRevoked ? ' (taken back)' : '');
+}
+
+/** While a job waits: the checks of its last tree that can be done without the part. */
+export async function showMeanwhile(place: Element, job: Job): Promise<void> {
+  const last = treesOf(job)[0];
+  const walk = job.state.kind === 'waiting' && last !== undefined ? await loadWalk(last.tree) : undefined;
+  const tree = walk?.tree;
+  if (tree === undefined) {
+    place.replaceChildren();
+    return;
+  }
+  const answered = new Set(job.answers.filter((answer) => answer.tree === tree.slug).map(({ node }) => node));
+  const { unpowered, powered } = measureMeanwhile(tree, answered);
+  const list = (checks: typeof unpowered): Node =>
+    makeElement(
+      'ul',
+      { class: 'log-list' },
+      ...checks.slice(0, 6).map(({ id, title, minutes }) => {
+        const link = makeElement('a', { href: addressWithin(job, tree.slug, id) }, title);
+        return makeElement('li', {}, link, ` ${minutes} min`);
+      }),
+    );
+  place.replaceChildren(
+    ...(unpowered.length === 0
+      ? []
+      : [makeElement('h3', {}, 'What can be measured meanwhile, power off'), list(unpowered)]),
+    ...(powered.length === 0
+      ? []
+      : [makeElement('h3', {}, 'Under power, only if nothing has been taken out'), list(powered)]),
+  );
+}
+
+/** Links that take a job up again, one for each tree of it, the last walked first. */
+export function makeWaysOn(job: Job): readonly HTMLAnchorElement[] {
+  return treesOf(job).map(({ tree, title, last }) => {
+    const link = makeElement('a', { class: 'press', href: addressWithin(job, tree, last.node) }, `Go on: ${title}`);
+    void leadOn(link, last, job);
+    return link;
+  });
+}
+
+/** Once the tree is at hand, the link leads past the answer given last. */
+async function leadOn(link: HTMLAnchorElement, last: EventOf<'answer'>, job: Job): Promise<void> {
+  const tree = (await loadWalk(last.tree))?.tree;
+  const next = tree === undefined ? undefined : nextOfAnswer(tree, last);
+  if (next !== undefined) link.href = addressWithin(job, last.tree, next);
+}
+
+/** Address of a node with all that the job knows of its tree. */
+export function addressWithin(job: Job, tree: string, node: string): string {
+  const fragment = printLinkState(linkOfJob(job, tree));
+  return `${addressOf({ kind: 'node', tree, node }, basePath())}${fragment === '' ? '' : `#${fragment}`}`;
+}
+
+/** Trees of the job, the last walked first, with the node answered last. */
+export function treesOf(
+  job: Job,
+): readonly { readonly tree: string; readonly title: string; readonly last: EventOf<'answer'> }[] {
+  const trees = new Map<string, { tree: string; title: string; last: EventOf<'answer'> }>();
+  for (const answer of job.answers) {
+    const { tree, treeTitle } = answer;
+    trees.delete(tree);
+    trees.set(tree, { tree, title: treeTitle ?? tree.replaceAll('-', ' '), last: answer });
+  }
+  return [...trees.values()].reverse();
+}
+
+/** What a unit is called: as the form of the unit on this page lists it, or its slug where it is not listed. */
+export function nameUnit(slug: string): string {
+  const options = document.querySelectorAll<HTMLOptionElement>('select[name="unit.slug"] option');
+  return [...options].find(({ value }) => value === slug)?.text ?? slug;
 }

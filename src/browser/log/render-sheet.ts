@@ -1,12 +1,9 @@
-import { describeResult, exposureWords } from '#core/bench-log/describe-event.ts';
-import type { Job } from '#core/bench-log/job.ts';
-import { nameState } from '#core/bench-log/name-job.ts';
-import { hasProof, planProof } from '#core/bench-log/plan-proof.ts';
-import { sayEventAnswer } from '#core/bench-log/say-event-answer.ts';
+import { describeResult, exposureWords, sayEventAnswer } from '#core/log/describe-event.ts';
+import type { Job } from '#core/log/job.ts';
+import { nameState } from '#core/log/name-job.ts';
+import { hasProof, planProof } from '#core/log/proof.ts';
 import { makeElement } from '../kit/elements.ts';
-import { countLines, type FittedSection, fitSheet, lettersOfLine, type SheetLine } from './fit-sheet.ts';
-import { nameUnit } from './name-unit.ts';
-import { treesOf } from './ways-on.ts';
+import { nameUnit, treesOf } from './render-job.ts';
 
 /** Longest texts of one line, in letters: the file holds all of it. */
 const room = { letters: 110, lines: 220 } as const;
@@ -108,9 +105,9 @@ function makeSection(section: FittedSection | undefined): readonly Node[] {
 }
 
 function describeAnswer(answer: Job['answers'][number]): string {
-  const { said, verdict } = sayEventAnswer(answer);
   const question = answer.question ?? answer.node.replaceAll('-', ' ');
-  return clip(`${question} ${said}${verdict === '' ? '' : ` (${verdict})`}`, room.lines);
+  const verdict = answer.verdict === undefined ? '' : ` (${answer.verdict})`;
+  return clip(`${question} ${sayEventAnswer(answer)}${verdict}`, room.lines);
 }
 
 function describeRepair({ event, result }: Job['repairs'][number]): string {
@@ -134,4 +131,54 @@ function describeProof(job: Job): readonly string[] {
 function clip(text: string | undefined, most: number = room.letters): string {
   const flat = (text ?? '').replaceAll(/\s+/gu, ' ').trim();
   return flat.length > most ? `${flat.slice(0, most - 1)}…` : flat;
+}
+
+/** A part of the job sheet before it is fitted to the page. */
+interface SheetSection {
+  readonly title: string;
+  readonly lines: readonly SheetLine[];
+}
+
+interface SheetLine {
+  readonly text: string;
+  /** What is lowest gives way first; of equals, what stands first. */
+  readonly rank: number;
+}
+
+/** A part as it goes to paper: what has room, and how many lines stand in the job's file alone. */
+interface FittedSection {
+  readonly title: string;
+  readonly lines: readonly string[];
+  readonly leftOut: number;
+}
+
+/** Letters of a printed line of 180 mm at 9 points, and the lines of a page of Letter, the lower of the two sizes; both measured, with some to spare. */
+const lettersOfLine = 105;
+const linesOfPage = 56;
+/** A heading, larger and with room around it. */
+const headingLines = 1.7;
+
+/** Leaves out only what one page cannot hold beside `taken` lines, the lowest rank first. */
+function fitSheet(sections: readonly SheetSection[], taken: number): readonly FittedSection[] {
+  const kept = sections.map(({ lines }) => new Set(lines));
+  const order = sections
+    .flatMap(({ lines }, section) => lines.map((line) => ({ line, section })))
+    .sort((one, other) => one.line.rank - other.line.rank);
+  let used = taken + headingLines * kept.filter(({ size }) => size > 0).length;
+  for (const { line } of order) used += countLines(line.text);
+  for (const { line, section } of order) {
+    if (used <= linesOfPage) break;
+    // The first line left out of a part is replaced by one that says so.
+    used -= countLines(line.text) - (kept[section]?.size === sections[section]?.lines.length ? 1 : 0);
+    kept[section]?.delete(line);
+  }
+  return sections.map(({ title, lines }, section) => {
+    const shown = lines.filter((line) => kept[section]?.has(line));
+    return { title, lines: shown.map(({ text }) => text), leftOut: lines.length - shown.length };
+  });
+}
+
+/** Printed lines that a text takes. */
+function countLines(text: string, letters: number = lettersOfLine): number {
+  return Math.max(1, Math.ceil(text.length / letters));
 }

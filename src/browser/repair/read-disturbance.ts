@@ -1,4 +1,4 @@
-import { type Disturbance, disturbances, type EventOf } from '#core/bench-log/event.ts';
+import { type Disturbance, disturbances, type EventOf } from '#core/log/event.ts';
 
 type Disturbed = Pick<EventOf<'result'>, 'result' | 'acts' | 'touched'>;
 

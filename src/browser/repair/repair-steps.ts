@@ -1,11 +1,12 @@
-import { reworkFaults } from '#core/bench-log/rework-faults.ts';
-import type { EventDraft } from '#core/bench-log/event.ts';
-import { describeTouched } from '#core/bench-log/describe-event.ts';
-import { sayProposal } from '#core/bench-log/propose-proof.ts';
+import { reworkFaults } from '#core/log/rework-faults.ts';
+import type { EventDraft } from '#core/log/event.ts';
+import { describeTouched } from '#core/log/describe-event.ts';
+import { sayProposal } from '#core/log/proof.ts';
 import { makeElement } from '../kit/elements.ts';
 import { NodeWalk } from '../node-walk.ts';
 import { findOpenJob } from '../open-job.ts';
-import { readTreeMap } from '../page-data.ts';
+import { drainNotes } from '../recorder/drain-notes.ts';
+import { noteEvents } from '../recorder/notes.ts';
 import { listenToRepair } from '../walk/after-repair.ts';
 import { makeSteps } from './make-steps.ts';
 import { readDisturbance } from './read-disturbance.ts';
@@ -13,7 +14,7 @@ import { readDisturbance } from './read-disturbance.ts';
 /** What the parts of `<repair-result>` do once one of them was pressed. */
 export class RepairSteps {
   readonly #root: HTMLElement;
-  readonly #map = readTreeMap();
+  readonly #walk: NodeWalk | undefined;
   readonly #cause: string;
   #repair: string | undefined;
   #isBusy = false;
@@ -21,9 +22,10 @@ export class RepairSteps {
   constructor(root: HTMLElement) {
     this.#root = root;
     this.#cause = root.dataset['cause'] ?? '';
-    root.querySelector('form')?.after(...makeSteps(this.#map?.slug ?? ''));
     const walk = root.closest('node-walk');
-    if (walk instanceof NodeWalk) listenToRepair(walk, walk);
+    this.#walk = walk instanceof NodeWalk ? walk : undefined;
+    root.querySelector('form')?.after(...makeSteps(this.#tree));
+    if (this.#walk !== undefined) listenToRepair(this.#walk, this.#walk);
     this.#repair = this.#findUnproved();
     if (this.#repair !== undefined) this.#show('prove');
   }
@@ -43,9 +45,13 @@ export class RepairSteps {
     }
   }
 
+  get #tree(): string {
+    return this.#walk?.map.slug ?? '';
+  }
+
   #findUnproved(): string | undefined {
     const unproved = findOpenJob()?.unproved ?? {};
-    const key = `${this.#map?.slug ?? ''}/${this.#cause}`;
+    const key = `${this.#tree}/${this.#cause}`;
     return Object.hasOwn(unproved, key) ? unproved[key] : undefined;
   }
 
@@ -63,14 +69,13 @@ export class RepairSteps {
   }
 
   async #done(form: HTMLFormElement): Promise<void> {
-    if (this.#map === undefined) return;
     const fields = new FormData(form);
     const part = String(fields.get('part') ?? '').trim();
     const tested = String(fields.get('tested') ?? '');
     await this.#write([
       {
         kind: 'repair',
-        tree: this.#map.slug,
+        tree: this.#tree,
         cause: this.#cause,
         title: (document.querySelector('.node.alone .heading')?.textContent ?? '').trim().slice(0, 300) || this.#cause,
         ...(part === '' ? {} : { part: part.slice(0, 300) }),
@@ -107,14 +112,15 @@ export class RepairSteps {
 
   /** Whatever becomes of the writing, the next step is shown. */
   async #write(drafts: readonly EventDraft[]): Promise<void> {
+    if (this.#walk === undefined) return;
+    noteEvents(this.#walk.map, this.#walk.state, drafts);
     try {
-      const { openOrBegin, record } = await import('../log/job-desk.ts');
-      const id = await openOrBegin();
-      await record(id, drafts);
+      await drainNotes();
       window.dispatchEvent(new Event('job-touched'));
-      this.#leadToJob(id);
+      const open = findOpenJob();
+      if (open !== undefined) this.#leadToJob(open.id);
     } catch {
-      this.#say('This could not be written into the log; the page works on without it.');
+      this.#say('This could not be written into the log now; the next page tries again. Go on without it.');
     }
   }
 

@@ -1,4 +1,4 @@
-import { sayLimit } from '#core/bench-log/say-limit.ts';
+import { sayLimit } from '#core/log/job-brief.ts';
 import type { AssessedCause, Assessment, NextStep } from '#core/diagnosis/tree/assess-tree.ts';
 import { addressOf } from '#core/link/address.ts';
 import { basePath } from '../page-data.ts';

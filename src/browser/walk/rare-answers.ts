@@ -16,7 +16,7 @@ export function pressRareAnswer(button: HTMLElement, page: WalkPage): void {
     )?.[1];
     const state = withAnswer(page.state, { tree: undefined, node, stage: undefined, value });
     if (to !== undefined) {
-      location.assign(page.addressIn(to, state));
+      page.go(to, state);
       return;
     }
     page.put(state);

@@ -12,6 +12,8 @@ export interface WalkPage {
   readonly addressIn: (node: string, state: LinkState, tree?: string) => string;
   /** Puts a state into the fragment, as a step that the browser's Back takes back, and draws the page anew. */
   readonly put: (state: LinkState) => void;
+  /** Goes to a node with a state in its fragment, as a link that answers does. */
+  readonly go: (node: string, state: LinkState) => void;
   /** Says something in the live region above the sheet. */
   readonly say: (text: string) => void;
   /** What is typed at a check or stage and not taken yet, so that an outcome pressed instead keeps it. */

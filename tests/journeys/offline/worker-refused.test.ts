@@ -85,6 +85,35 @@ describe('where nothing can be stored', () => {
     await site.comeBack();
   });
 
+  it('a stored pack was damaged: it is fetched once more, and serves with the network off', async () => {
+    await page.goto('/');
+    await page.getByText('Works offline: ready.').waitFor();
+    const damaged = await page.evaluate(async () => {
+      let count = 0;
+      for (const name of await caches.keys()) {
+        const cache = await caches.open(name);
+        for (const request of await cache.keys()) {
+          if (!request.url.includes('/offline/')) continue;
+          await cache.put(request, new Response(new Blob(['no pack']).stream()));
+          count += 1;
+        }
+      }
+      return count;
+    });
+    expect(damaged).toBeGreaterThan(0);
+    // A worker that is awake has opened the packs already.
+    await browser.restart();
+    page = await browser.openWindow();
+    await page.goto('/targets/half-supply/');
+    await page.getByText('Works offline: ready.').waitFor();
+
+    await site.goDown();
+    await page.goto('/');
+    await searchWorks();
+    expect(browser.faults).toEqual([]);
+    await site.comeBack();
+  });
+
   it('the store was emptied and cannot be filled: the page does not claim to be ready', async () => {
     await page.goto('/');
     await page.getByText('Works offline: ready.').waitFor();

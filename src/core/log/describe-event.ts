@@ -1,0 +1,167 @@
+import type { EventOf, LogEvent, PartStatus, RepairResult } from './event.ts';
+import { findAnswerText } from '../answer/say.ts';
+import { readAnswerValue } from '../answer/answer.ts';
+import { closingWords } from './name-job.ts';
+import { planProof } from './proof.ts';
+import { reworkFaults } from './rework-faults.ts';
+
+/** What happened, as plain text in two parts: a heading of a few words, and what there is to say. */
+export interface EventText {
+  readonly what: string;
+  readonly detail: string;
+}
+
+/** What a unit is called, by its slug. */
+export type NameUnit = (slug: string) => string;
+
+/** An event in words, for the timeline, the job sheet and the post. Plain text: whoever prints it escapes it. */
+export function describeEvent(event: LogEvent, nameUnit: NameUnit = (slug) => slug): EventText {
+  switch (event.kind) {
+    case 'opened':
+      return { what: 'Job opened', detail: event.symptom ?? '' };
+    case 'unit':
+      return {
+        what: 'Unit',
+        detail: join(
+          event.maker,
+          event.model,
+          event.serial && `serial ${event.serial}`,
+          event.revision && `revision ${event.revision}`,
+          event.slug && nameUnit(event.slug),
+          event.description,
+        ),
+      };
+    case 'intake':
+      return {
+        what: 'Taken in',
+        detail: join(
+          event.symptom,
+          event.said && `the owner says: ${event.said}`,
+          event.changed && `changed: ${event.changed}`,
+          event.before && `before us: ${event.before}`,
+          event.keep && `must not be lost: ${event.keep}`,
+          event.mains && exposureWords[event.mains],
+          event.limitHours !== undefined && `at most ${event.limitHours} h`,
+          event.limitMoney && `at most ${event.limitMoney}`,
+        ),
+      };
+    case 'point':
+      return { what: 'Own name of a point', detail: `${spaced(event.point)}: ${event.name ?? 'taken away'}` };
+    case 'meter':
+      return {
+        what: 'Meter checked',
+        detail: join(meterWords[event.check], event.reading, event.isGood ? 'as it should be' : 'not as it should be'),
+      };
+    case 'answer':
+      return {
+        what: event.question ?? spaced(event.node),
+        detail: join(sayEventAnswer(event), event.verdict, event.instrument && `with ${spaced(event.instrument)}`),
+      };
+    case 'repair':
+      return {
+        what: 'Repair done',
+        detail: join(
+          event.title ?? spaced(event.cause),
+          event.part && `fitted: ${event.part}`,
+          testedWords[event.tested],
+        ),
+      };
+    case 'result':
+      return { what: 'After the repair', detail: describeResult(event) };
+    case 'rework':
+      return {
+        what: event.isFound ? 'Left by the repair' : 'Looked for, not found',
+        detail: reworkFaults.find(({ id }) => id === event.fault)?.title ?? spaced(event.fault),
+      };
+    case 'part':
+      return { what: 'Part', detail: join(event.name, partWords[event.status]) };
+    case 'proof': {
+      const planned = planProof(event.showing);
+      const done = planned?.unit === 'time' ? 'once' : `${event.done} ${planned?.unit ?? 'times'}`;
+      return { what: 'Proof', detail: join(done, event.isClean ? 'without the fault' : 'the fault showed again') };
+    }
+    case 'note':
+      return { what: 'Note', detail: event.text };
+    case 'photo':
+      return { what: 'Photograph', detail: event.caption ?? '' };
+    case 'waiting':
+      return { what: 'Waiting', detail: event.what };
+    case 'resumed':
+      return { what: 'Taken up again', detail: '' };
+    case 'closed':
+      return { what: 'Closed', detail: join(closingWords[event.how], event.summary) };
+    case 'undo':
+      return { what: 'Taken back', detail: '' };
+  }
+}
+
+export const partWords: Readonly<Record<PartStatus, string>> = {
+  wanted: 'wanted',
+  ordered: 'ordered',
+  arrived: 'arrived, not tested yet',
+  'tested-good': 'tested good, may be fitted',
+  'tested-bad': 'tested bad, not to be fitted',
+  'not-to-be-had': 'not to be had',
+};
+
+export const exposureWords = {
+  outside: 'mains outside the case',
+  'inside-covered': 'mains inside, covered',
+  'inside-bare': 'mains inside, tags bare',
+  unknown: 'not known where the mains is: taken as inside and bare',
+} as const;
+
+export const meterWords = {
+  'leads-shorted': 'leads shorted, ohms',
+  'fresh-cell': 'a fresh cell, dc volts',
+  'known-part': 'a part of known value',
+} as const;
+
+/** What came of a repair; for a cure by disturbance also what was touched, and that nothing is proved by it. */
+export function describeResult(event: EventOf<'result'>): string {
+  return join(resultWords[event.result], event.result === 'cured-by-disturbance' && describeTouched(event));
+}
+
+/** What was disturbed: `reseated, cleaned: plug J4`. */
+export function describeTouched({ acts = [], touched }: Pick<EventOf<'result'>, 'acts' | 'touched'>): string {
+  return [acts.join(', '), touched ?? ''].filter((text) => text !== '').join(': ');
+}
+
+const resultWords: Readonly<Record<RepairResult, string>> = {
+  cured: 'cured',
+  'cured-by-disturbance': 'cured by disturbance, the cause is not proved',
+  same: 'the same as before',
+  worse: 'worse or different',
+};
+
+const testedWords = {
+  yes: 'the new part was tested before fitting',
+  no: 'the new part was not tested before fitting',
+  'no-part': undefined,
+} as const;
+
+function spaced(slug: string): string {
+  return slug.replaceAll('-', ' ');
+}
+
+function join(...parts: readonly (string | false | undefined)[]): string {
+  return parts.filter((part) => typeof part === 'string' && part !== '').join('; ');
+}
+
+/**
+ * An answer as its page said it: the words of the button that was pressed, where the log holds them, else the bare word or the reading
+ * with its unit. What was read comes behind the words.
+ * @example sayEventAnswer({ …, value: 'none', said: 'No more than expected' }) // 'No more than expected'
+ */
+export function sayEventAnswer({
+  tree,
+  node,
+  stage,
+  value,
+  said,
+}: Pick<EventOf<'answer'>, 'tree' | 'node' | 'stage' | 'value' | 'said'>): string {
+  const answer = readAnswerValue(value) ?? { value };
+  const bare = findAnswerText({ tree, node, stage, ...answer });
+  if (said === undefined) return bare;
+  return said + bare.slice(findAnswerText({ tree, node, stage: undefined, value: answer.value }).length);
+}

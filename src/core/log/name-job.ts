@@ -1,0 +1,75 @@
+import type { Job } from './job.ts';
+import type { JobBrief } from './job-brief.ts';
+import { hasProof } from './proof.ts';
+
+/** What a job is called in lists: the unit, else the symptom, else the first tree, else the day. */
+export function nameJob({ unit, symptom, answers, openedAt }: Job): string {
+  const name = [unit.maker, unit.model].filter((part) => part !== undefined).join(' ');
+  const words = [name, unit.description ?? '', symptom ?? '', answers[0]?.treeTitle ?? '', unit.slug ?? ''];
+  const first = words.find((text) => text.trim() !== '') ?? `Job of ${openedAt.slice(0, 10)}`;
+  return first.length > 80 ? `${first.slice(0, 79)}…` : first;
+}
+
+/** The state of a job in words; a cure counts as proved only by a run that is in the log. */
+export function nameState(job: Pick<Job, 'state' | 'proofs'>): string {
+  const { state } = job;
+  if (state.kind === 'open') return 'On the bench';
+  if (state.kind === 'waiting') return `Waiting for ${state.what}`;
+  const proof =
+    state.how === 'cured'
+      ? hasProof(job)
+        ? ' and proved'
+        : ', the proof is not in the log'
+      : state.how === 'cured-by-disturbance' && hasProof(job)
+        ? '; it ran as long as the proof asks'
+        : '';
+  return `Closed: ${closingWords[state.how]}${proof}`;
+}
+
+/** How a job ended, in words. */
+export const closingWords: Readonly<Record<Extract<Job['state'], { kind: 'closed' }>['how'], string>> = {
+  cured: 'cured',
+  'cured-by-disturbance': 'cured by disturbance, the cause is not proved',
+  'handed-over': 'handed over',
+  stopped: 'put away, not repaired',
+};
+
+/** A longer silence counts as time away from the bench. */
+const longestPauseMinutes = 30;
+
+/**
+ * Hours at the bench as the log shows them: the time between one event and the next, pauses of more than 30 minutes left out.
+ * A lower bound, since what is not logged is not counted.
+ */
+export function countBenchHours({ timeline }: Pick<Job, 'timeline'>): number {
+  const times = timeline.map(({ event }) => Date.parse(event.at));
+  const minutes = times.reduce((sum, time, index) => {
+    const gap = (time - (times[index - 1] ?? time)) / 60_000;
+    return gap <= longestPauseMinutes ? sum + gap : sum;
+  }, 0);
+  return minutes / 60;
+}
+
+/** A brief is small: the newest names of points, and the newest repairs that wait for their result. */
+const mostOfBrief = 100;
+
+/** The brief of a job. */
+export function makeJobBrief(job: Job): JobBrief {
+  return {
+    id: job.id,
+    name: nameJob(job),
+    changedAt: Date.parse(job.changedAt),
+    mains: job.intake.mains,
+    keep: job.intake.keep,
+    limitHours: job.intake.limitHours,
+    benchHours: countBenchHours(job),
+    answers: job.answers.length,
+    points: Object.fromEntries(Object.entries(job.points).slice(-mostOfBrief)),
+    unproved: Object.fromEntries(
+      job.repairs
+        .filter(({ result }) => result === undefined)
+        .slice(-mostOfBrief)
+        .map(({ event }) => [`${event.tree}/${event.cause}`, event.id] as const),
+    ),
+  };
+}

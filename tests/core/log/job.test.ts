@@ -1,0 +1,176 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { type EventDraft, type LogEvent, stampEvents } from '#core/log/event.ts';
+import { findLastStanding, findLastUndo, mergeHistories } from '#core/log/history.ts';
+import { linkOfJob } from '#core/log/job-in-tree.ts';
+import { replayEvents, replayJobs } from '#core/log/job.ts';
+import { arbitraryHistory } from '../../arbitraries/log-event.ts';
+import { makeEvent } from './make-event.ts';
+
+const answer = (node: string, value: string): EventDraft => ({ kind: 'answer', tree: 'psu-dead', node, value });
+
+/** Writes drafts one after the other, a second apart, as one tab does. */
+function write(drafts: readonly EventDraft[], history: readonly LogEvent[] = []): readonly LogEvent[] {
+  return drafts.reduce(
+    (events, draft, counter) => [
+      ...events,
+      ...stampEvents(events, 'j', [draft], { now: 1_000_000 + 1000 * counter, device: 'tab', counter: events.length }),
+    ],
+    history,
+  );
+}
+
+describe('replaying a history', () => {
+  it('does not depend on the order of the list', () => {
+    fc.assert(
+      fc.property(
+        arbitraryHistory.chain((history) =>
+          fc.tuple(fc.constant(history), fc.shuffledSubarray([...history], { minLength: history.length })),
+        ),
+        ([history, shuffled]) => {
+          expect(replayJobs(shuffled)).toEqual(replayJobs(history));
+        },
+      ),
+    );
+  });
+
+  it('keeps every event in a timeline', () => {
+    fc.assert(
+      fc.property(arbitraryHistory, (history) => {
+        const shown = replayJobs(history).flatMap(({ timeline }) => timeline.map(({ event }) => event.id));
+        expect(shown.toSorted()).toEqual(history.map(({ id }) => id).sort());
+      }),
+    );
+  });
+
+  it('takes the last answer to a question, in the order of answering', () => {
+    const job = replayEvents('j', write([answer('fuse', 'low'), answer('lamp', 'yes'), answer('fuse', 'in')]));
+    expect(job.answers.map(({ node, value }) => `${node}=${value}`)).toEqual(['lamp=yes', 'fuse=in']);
+  });
+
+  it('keeps what two tabs changed in different fields of the unit, and an empty field takes a text away', () => {
+    const job = replayEvents('j', [
+      makeEvent(1, { kind: 'unit', maker: 'Quillon', model: '44' }),
+      makeEvent(2, { kind: 'unit', serial: '0042' }),
+      makeEvent(3, { kind: 'unit', model: '' }),
+    ]);
+    expect(job.unit).toMatchObject({ maker: 'Quillon', model: undefined, serial: '0042' });
+  });
+
+  it('follows a part from wanted to fitted under one name', () => {
+    const history = [
+      makeEvent(1, { kind: 'part', name: '1000 µF 16 V', status: 'wanted' }),
+      makeEvent(2, { kind: 'part', part: 'e1', status: 'ordered' }),
+      makeEvent(3, { kind: 'part', part: 'e1', status: 'tested-good' }),
+    ];
+    expect(replayEvents('j', history).parts).toEqual([{ id: 'e1', name: '1000 µF 16 V', status: 'tested-good' }]);
+  });
+
+  it('knows waiting, taken up again and closed', () => {
+    const waiting = write([{ kind: 'waiting', what: 'a fuse' }]);
+    expect(replayEvents('j', waiting).state).toEqual({ kind: 'waiting', what: 'a fuse' });
+    const resumed = write([{ kind: 'waiting', what: 'a fuse' }, { kind: 'resumed' }]);
+    expect(replayEvents('j', resumed).state).toEqual({ kind: 'open' });
+    const closed = write([{ kind: 'closed', how: 'cured' }]);
+    expect(replayEvents('j', closed).state).toMatchObject({ kind: 'closed', how: 'cured' });
+  });
+
+  it('prints the fragment of a tree: unit, answers, and repairs that did not cure', () => {
+    const job = replayEvents('j', [
+      makeEvent(1, { kind: 'unit', slug: 'quillon-44' }),
+      makeEvent(2, answer('fuse', 'low')),
+      makeEvent(3, { kind: 'answer', tree: 'video-none', node: 'sync', value: 'none' }),
+      makeEvent(4, { kind: 'repair', tree: 'psu-dead', cause: 'fuse-open', tested: 'yes' }),
+      makeEvent(5, { kind: 'result', repair: 'e4', result: 'same' }),
+    ]);
+    expect(linkOfJob(job, 'psu-dead')).toEqual({
+      unit: 'quillon-44',
+      instrument: undefined,
+      did: ['fuse-open'],
+      ask: [],
+      answers: [{ tree: undefined, node: 'fuse', stage: undefined, value: 'low' }],
+    });
+  });
+});
+
+describe('a history of 25,000 repairs, each with its result', () => {
+  const repairs = Array.from({ length: 25_000 }, (_, number): LogEvent[] => {
+    const head = { job: 'j', device: 'tab', at: new Date(1_700_000_000_000 + number).toISOString() };
+    return [
+      { ...head, id: `a${number}`, kind: 'repair', tree: 'psu-dead', cause: 'fuse-open', tested: 'yes' },
+      { ...head, id: `b${number}`, kind: 'result', repair: `a${number}`, result: 'same' },
+    ];
+  }).flat();
+  const measure = (events: readonly LogEvent[]): number => {
+    const start = performance.now();
+    expect(replayEvents('j', mergeHistories(events, [])).repairs.at(-1)?.result?.result).toBe('same');
+    return performance.now() - start;
+  };
+
+  it('is replayed in time that grows with its length, not with its square', () => {
+    measure(repairs);
+    const [tenth, whole] = [measure(repairs.slice(0, 5_000)), measure(repairs)];
+    // Ten times the events: ten times the time, or a hundred where it is the square. The clock of a busy machine is coarse.
+    expect(whole).toBeLessThan(40 * Math.max(tenth, 5));
+  });
+});
+
+describe('undo', () => {
+  it('takes back the last thing done, again and again, and redo brings it back', () => {
+    let history = write([{ kind: 'opened' }, { kind: 'note', text: 'one' }, { kind: 'note', text: 'two' }]);
+    const texts = (): readonly string[] => replayEvents('j', history).notes.map(({ text }) => text);
+    const undo = (): void => {
+      const of = findLastStanding(history, 'j')?.id;
+      if (of !== undefined) history = write([{ kind: 'undo', of }], history);
+    };
+    undo();
+    expect(texts()).toEqual(['one']);
+    undo();
+    expect(texts()).toEqual([]);
+    undo();
+    expect(history.filter(({ kind }) => kind === 'undo')).toHaveLength(2);
+    const back = findLastUndo(history, 'j');
+    history = write([{ kind: 'undo', of: back?.id ?? '' }], history);
+    expect(texts()).toEqual(['one']);
+    expect(history).toHaveLength(6);
+  });
+
+  it('brings the earlier answer to a question back', () => {
+    const history = write([answer('fuse', 'low'), answer('fuse', 'in')]);
+    const undone = write([{ kind: 'undo', of: history[1]?.id ?? '' }], history);
+    expect(replayEvents('j', undone).answers.map(({ value }) => value)).toEqual(['low']);
+  });
+
+  it('cannot take back the opening, an event of another job, or run in a circle', () => {
+    const history = [
+      makeEvent(0, { kind: 'opened' }),
+      makeEvent(1, { kind: 'undo', of: 'e0' }),
+      makeEvent(2, { kind: 'note', text: 'mine' }),
+      makeEvent(3, { kind: 'undo', of: 'e2' }, 'other'),
+      makeEvent(4, { kind: 'undo', of: 'e5' }),
+      makeEvent(5, { kind: 'undo', of: 'e4' }),
+    ];
+    const job = replayEvents('j', history);
+    expect(job.timeline[0]?.isRevoked).toBe(false);
+    expect(job.notes).toHaveLength(1);
+    expect(job.timeline.filter(({ isRevoked }) => isRevoked).map(({ event }) => event.id)).toEqual(['e4']);
+  });
+});
+
+describe('stamping', () => {
+  it('never dates an event before the last one of its job, even where the clock was set back', () => {
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 0, max: 4e12 }), { minLength: 1, maxLength: 20 }), (clock) => {
+        const history = clock.reduce<readonly LogEvent[]>(
+          (events, now, counter) => [
+            ...events,
+            ...stampEvents(events, 'j', [{ kind: 'resumed' }], { now, device: 'tab', counter }),
+          ],
+          [],
+        );
+        expect(replayEvents('j', history).timeline.map(({ event }) => event.id)).toEqual(history.map(({ id }) => id));
+        expect(new Set(history.map(({ id }) => id)).size).toBe(history.length);
+      }),
+    );
+  });
+});
