@@ -44,7 +44,7 @@ export default defineConfig({
               {
                 name: 'shared',
                 priority: 2,
-                test: /preload-helper|src\/(?:core\/(?:answer\/(?:answer|lead)|link\/(?:address|fragment|tree-map)|model\/read-record)|browser\/(?:bench|make-element|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
+                test: /preload-helper|src\/(?:core\/(?:answer\/(?:answer|lead)|link\/(?:address|fragment|tree-map)|log\/job-brief|model\/read-record)|browser\/(?:bench|kit\/(?:elements|storage)|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
               },
               {
                 name: 'words',
@@ -59,12 +59,12 @@ export default defineConfig({
               {
                 name: 'tree-page',
                 priority: 1,
-                test: /src\/browser\/(?:node-walk|share-panel|photo-taker|reading-field|caution-gate|job-memory|walk\/update-links)\.ts$/,
+                test: /src\/browser\/(?:node-walk|recorder\/notes|share-panel|photo-taker|reading-field|caution-gate|job-memory|walk\/update-links)\.ts$/,
               },
               {
                 name: 'log',
                 priority: 0,
-                test: /src\/(?:core\/bench-log\/|browser\/log\/(?:database|event-log|held-events|job-desk|record-noted|record-walk|files)\.ts$)/,
+                test: /src\/(?:core\/log\/|browser\/log\/(?:database|event-log|job-desk)\.ts$)/,
               },
             ],
           },
