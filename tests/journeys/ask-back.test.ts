@@ -19,10 +19,10 @@ describe('asking back', () => {
     const helper = await bench.visit({ ...desktop, ...clipboard });
     await helper.open(`${tree}#supply-kind=iron`);
     await helper.page.getByRole('button', { name: 'Ask for checks' }).click();
-    for (const title of ['5 V at the farthest chip', 'Is it low at the regulator already?', 'How low do the dips']) {
+    for (const title of ['5 V at the farthest chip', 'Is 5 V low at the regulator already?', 'How low do the dips']) {
       await helper.page.getByRole('checkbox', { name: new RegExp(title) }).check();
     }
-    const asked = helper.page.locator('form label', { hasText: 'Is it low at the regulator already?' });
+    const asked = helper.page.locator('form label', { hasText: 'Is 5 V low at the regulator already?' });
     expect(await asked.textContent()).toContain('Stop: Mains, and anything joined to it');
     await helper.page.getByRole('button', { name: 'Copy asking link' }).click();
     await helper.page.getByText('Link copied.').waitFor();
@@ -74,8 +74,8 @@ describe('asking back', () => {
     await helper.open(back);
     expect(await readPathSoFar(helper.page)).toEqual([
       'What makes the 5 V?: A heavy transformer inside the case',
-      '5 V at the farthest chip, everything unplugged from it?: Low',
-      'Is it low at the regulator already?: Nothing there or Low',
+      '5 V at the farthest chip, all add-ons off?: Low',
+      'Is 5 V low at the regulator already?: Nothing there or Low',
       "How low do the dips at the regulator's input go?: Low",
     ]);
     expect(await helper.page.locator('asked-checks').isVisible()).toBe(false);

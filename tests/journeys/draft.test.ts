@@ -71,7 +71,7 @@ describe('a tree is drafted', () => {
 
     const sheet = page.getByRole('region', { name: 'The sheet, can be scrolled' });
     await page.getByLabel('Sheet', { exact: true }).selectOption('rail-bare');
-    await sheet.getByRole('heading', { name: '5 V at the farthest chip, everything unplugged from it?' }).waitFor();
+    await sheet.getByRole('heading', { name: '5 V at the farthest chip, all add-ons off?' }).waitFor();
     expect(await sheet.getByText('Stop', { exact: true }).count()).toBeGreaterThan(0);
     await sheet.getByRole('button', { name: /^Too high: I have unplugged it/u }).click();
     expect(await page.getByLabel('Sheet', { exact: true }).inputValue()).toBe('rail-too-high');

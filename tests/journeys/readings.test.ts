@@ -70,7 +70,7 @@ describe('readings entered with a thumb', () => {
     // A slip: 5.6 for 4.6. It leads to an end, and is taken back there.
     await readAndTake(page, '5.6', 'High', 'rail-too-high');
     await page.locator('details.walked summary').tap();
-    await page.getByRole('button', { name: 'Undo: Is it low at the regulator already?' }).tap();
+    await page.getByRole('button', { name: 'Undo: Is 5 V low at the regulator already?' }).tap();
     await page.getByText(/^Taken back: Is it low at the regulator already\?/u).waitFor();
     expect(new URL(page.url()).hash).toBe('#supply-kind=iron&rail-bare=4.52V');
     await page
@@ -79,7 +79,9 @@ describe('readings entered with a thumb', () => {
       .tap();
     await page.waitForURL('**/regulator-out/#*');
 
-    await readAndTake(page, '4.6', 'Low', 'load-current');
+    await readAndTake(page, '4.6', 'Low', 'feed-point');
+    await page.locator('a.outcome[data-answers~="part"]').tap();
+    await page.waitForURL('**/load-current/#*');
     await readAndTake(page, '100', 'In range', 'input-mean');
     await readAndTake(page, '8.1', 'Low', 'trough');
     await readAndTake(page, '6.2', 'Low', 'ripple-rate');
@@ -87,12 +89,12 @@ describe('readings entered with a thumb', () => {
     await readAndTake(page, '210', 'High', 'reservoir-dry');
 
     const kept =
-      '#supply-kind=iron&rail-bare=4.52V&regulator-out=4.6V&load-current=100pct&input-mean=8.1V&trough=6.2V&ripple-rate=100Hz&ripple-size=210pct';
+      '#supply-kind=iron&rail-bare=4.52V&regulator-out=4.6V&feed-point=part&load-current=100pct&input-mean=8.1V&trough=6.2V&ripple-rate=100Hz&ripple-size=210pct';
     expect(new URL(page.url()).hash).toBe(kept);
     await page.reload();
     const told = await readPathSoFar(page);
-    expect(told).toHaveLength(8);
-    expect(told[1]).toBe('5 V at the farthest chip, everything unplugged from it?: 4.52\u00a0V: low');
+    expect(told).toHaveLength(9);
+    expect(told[1]).toBe('5 V at the farthest chip, all add-ons off?: 4.52\u00a0V: low');
     expect(faults).toEqual([]);
     await end();
   });
@@ -304,7 +306,7 @@ describe('what comes and goes', () => {
     await page.getByRole('button', { name: 'Not seen while testing' }).tap();
     await page.waitForURL((url) => url.hash === '#supply-kind=iron&rail-bare=unseen');
     expect(await readPathSoFar(page)).toContain(
-      '5 V at the farthest chip, everything unplugged from it?: Not seen while testing',
+      '5 V at the farthest chip, all add-ons off?: Not seen while testing',
     );
     expect(faults).toEqual([]);
     await end();

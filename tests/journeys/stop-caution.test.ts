@@ -90,7 +90,7 @@ describe.each(screens)('a step under a stop caution, opened by a direct link on 
     expect(await page.locator('.prose').isVisible()).toBe(true);
     await page.getByRole('link', { name: /^Low/u }).click();
     await page.waitForURL('**/trees/psu-5v-low/regulator-out/');
-    expect(await page.locator('h1').textContent()).toBe('Is it low at the regulator already?');
+    expect(await page.locator('h1').textContent()).toBe('Is 5 V low at the regulator already?');
     await end();
   });
 });

@@ -15,8 +15,8 @@ afterAll(async () => {
 const answers = 'supply-kind=iron&rail-bare=low&regulator-out=in&path-drop=high';
 const pathSoFar = [
   'What makes the 5 V?: A heavy transformer inside the case',
-  '5 V at the farthest chip, everything unplugged from it?: Low',
-  'Is it low at the regulator already?: Right here: it is lost on the way',
+  '5 V at the farthest chip, all add-ons off?: Low',
+  'Is 5 V low at the regulator already?: Right at the regulator: lost on the way',
   'Where on the way is it lost?: One step stands out',
 ];
 
@@ -34,7 +34,7 @@ async function walkToCause(page: Page, { press }: Hands): Promise<void> {
   await press(page.getByRole('link', { name: /go on$/u }));
   await press(page.getByRole('link', { name: /^Low/u }));
   await page.waitForURL('**/regulator-out/#*');
-  await press(page.getByRole('link', { name: /^Right here: it is lost on the way/u }));
+  await press(page.getByRole('link', { name: /^Right at the regulator: lost on the way/u }));
   await page.waitForURL('**/path-drop/#*');
   await press(page.getByRole('link', { name: /^One step stands out/u }));
   await page.waitForURL('**/voltage-lost/#*');
@@ -69,7 +69,7 @@ describe.each(ways)('from a symptom to its cause, on %s', (_name, screen, hands)
     await visit.open(`/trees/psu-5v-low/voltage-lost/#${answers}`);
     await acknowledgeAll(visit.page, hands);
     await hands.press(visit.page.locator('.walked summary'));
-    await hands.press(visit.page.getByRole('link', { name: 'Is it low at the regulator already?' }).first());
+    await hands.press(visit.page.getByRole('link', { name: 'Is 5 V low at the regulator already?' }).first());
     await visit.page.waitForURL('**/regulator-out/#*');
 
     expect(new URL(visit.page.url()).hash).toBe(`#${answers}`);

@@ -86,7 +86,7 @@ describe('a link of today, after the tree was renamed and edited', () => {
     await remember('halfsplit.cautions-read', 'mains charged-capacitor hot-parts');
     await open('/trees/psu-5v-low/regulator-out/#supply-kind=iron&psu-5v-low/rail-bare=4.61V&did=reservoir-dry');
 
-    expect(await page.locator('h1').textContent()).toContain('Is it low at the regulator already?');
+    expect(await page.locator('h1').textContent()).toContain('Is 5 V low at the regulator already?');
     expect(await page.locator('.moved').textContent()).toContain('The address you opened is an old one.');
     expect(await page.locator('.notices p').allTextContents()).toEqual([
       '“supply-kind” is called “What feeds the 5 V?” now; the link still means the same.',
@@ -98,7 +98,7 @@ describe('a link of today, after the tree was renamed and edited', () => {
       expect.stringMatching(/^5 V at the farthest chip, everything unplugged from it\?: 4\.61/),
       'Reservoir capacitor dried out: Tried: no cure',
     ]);
-    await page.getByRole('link', { name: /^Right here: it is lost on the way/u }).tap();
+    await page.getByRole('link', { name: /^Right at the regulator: lost on the way/u }).tap();
     await page.waitForURL('**/trees/rail-5v-low/path-drop/#*');
     expect(new URL(page.url()).hash).toBe('#feed-kind=iron&rail-bare=4.61V&regulator-out=in&did=reservoir-dry');
     expect(faults).toEqual([]);

@@ -53,7 +53,7 @@ async function diagnose(page: Page): Promise<void> {
   if (await stop.isVisible()) await press(stop);
   await press(page.getByRole('link', { name: /^Low/u }));
   await page.waitForURL('**/regulator-out/#*');
-  await press(page.getByRole('link', { name: /^Right here: it is lost on the way/u }));
+  await press(page.getByRole('link', { name: /^Right at the regulator: lost on the way/u }));
   await page.waitForURL('**/path-drop/#*');
   await press(page.getByRole('link', { name: /^One step stands out/u }));
   await page.waitForURL('**/voltage-lost/#*');

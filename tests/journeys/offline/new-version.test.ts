@@ -55,7 +55,7 @@ describe('a new version', () => {
     expect(await versionOf(page)).toBe('one');
 
     await press(page.getByRole('link', { name: /go on$/u }));
-    await press(page.getByRole('link', { name: /^Right here: it is lost on the way/u }));
+    await press(page.getByRole('link', { name: /^Right at the regulator: lost on the way/u }));
     await page.waitForURL('**/path-drop/#*');
     await offer(page).waitFor();
 
