@@ -45,7 +45,7 @@ describe('asking back', () => {
     expect(await banner.locator('[aria-current="step"]').textContent()).toContain('5 V at the farthest chip');
     await thumb.press(page.locator('a.outcome', { hasText: /^\s*Low/u }));
 
-    // The tree itself would lead to regulator-out too; from there it would lead to load-current, the question leads to trough.
+    // The tree itself would lead to regulator-out too; from there it would lead to feed-point, the question leads to trough.
     await page.waitForURL('**/regulator-out/#*');
     await thumb.press(page.getByRole('link', { name: /^Nothing there or Low/u }));
     await page.waitForURL('**/trough/#*');
@@ -54,14 +54,14 @@ describe('asking back', () => {
     for (const gate of await page.getByRole('link', { name: /go on$/u }).all()) {
       if (await gate.isVisible()) await gate.tap();
     }
-    await thumb.press(page.locator('a.outcome', { hasText: /^\s*Low/u }));
+    await thumb.press(page.locator('a.outcome', { hasText: /^\s*Dips below 7.0 V/u }));
     await banner.getByText('All answered').waitFor();
     expect(new URL(page.url()).pathname).toBe(`${tree}trough/`);
     await banner.getByText('Nothing there or Low').waitFor();
     expect(await banner.locator('li').allTextContents()).toEqual([
       expect.stringMatching(/farthest chip.* Low$/u),
       expect.stringMatching(/regulator already\? Nothing there or Low$/u),
-      expect.stringMatching(/dips.* Low$/u),
+      expect.stringMatching(/dips.* Dips below 7.0 V$/u),
     ]);
     await thumb.press(banner.getByRole('button', { name: 'Copy my answers' }));
     await banner.getByText('Copied: paste it where you were asked.').waitFor();

@@ -253,7 +253,7 @@ describe('the drafting page', () => {
   it('answers a key within 200 ms in a tree of 40 nodes', async () => {
     const visit = await openDraft();
     const { page } = visit;
-    const shipped = readFileSync('content/trees/power/psu-dead-linear.mdx', 'utf8');
+    const shipped = readFileSync('content/trees/clock-reset/reset-stuck.mdx', 'utf8');
     const nodes = [...shipped.matchAll(/^<(?:Check|Path|Cause|Elsewhere|HandOver) /gmu)].length;
     const more = Array.from(
       { length: 40 - nodes },

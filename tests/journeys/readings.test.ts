@@ -71,10 +71,10 @@ describe('readings entered with a thumb', () => {
     await readAndTake(page, '5.6', 'High', 'rail-too-high');
     await page.locator('details.walked summary').tap();
     await page.getByRole('button', { name: 'Undo: Is 5 V low at the regulator already?' }).tap();
-    await page.getByText(/^Taken back: Is it low at the regulator already\?/u).waitFor();
+    await page.getByText(/^Taken back: Is 5 V low at the regulator already\?/u).waitFor();
     expect(new URL(page.url()).hash).toBe('#supply-kind=iron&rail-bare=4.52V');
     await page
-      .getByRole('link', { name: /next.*Is it low at the regulator already\?/iu })
+      .getByRole('link', { name: /next.*Is 5 V low at the regulator already\?/iu })
       .first()
       .tap();
     await page.waitForURL('**/regulator-out/#*');
@@ -207,8 +207,8 @@ describe('readings entered with a thumb', () => {
 });
 
 describe('eight neighbours compared', () => {
-  // −5.01 V seven times within 0.02 V, and one of −3.2 V: no one needs a computer to see which.
-  const values = ['5.01', '5.02', '5.00', '5.01', '3.2', '5.00', '5.01', '5.02'];
+  // 0.21 Ω seven times within 0.02 Ω, and one of 4.2 Ω: no one needs a computer to see which.
+  const values = ['0.21', '0.22', '0.20', '0.21', '4.2', '0.20', '0.21', '0.22'];
 
   it('with a thumb: the odd one is named, its outcome is proposed and confirmed, the readings go along', async () => {
     const { page, faults, end } = await visitPhone('/trees/neg-rail-missing/at-every-chip/');
@@ -224,7 +224,7 @@ describe('eight neighbours compared', () => {
     await page.getByRole('link', { name: /One or a few differ.*your reading/u }).tap();
     await page.waitForURL('**/trace-open/#*');
 
-    const hash = '#at-every-chip=odd-one,5.01V,5.02V,5.00V,5.01V,3.2V,5.00V,5.01V,5.02V';
+    const hash = '#at-every-chip=odd-one,0.21ohm,0.22ohm,0.20ohm,0.21ohm,4.2ohm,0.20ohm,0.21ohm,0.22ohm';
     expect(new URL(page.url()).hash).toBe(hash);
     await page.goBack();
     await page.reload();
