@@ -305,9 +305,7 @@ describe('what comes and goes', () => {
     await page.waitForURL((url) => url.hash === '#supply-kind=iron&rail-bare=3-of-8');
     await page.getByRole('button', { name: 'Not seen while testing' }).tap();
     await page.waitForURL((url) => url.hash === '#supply-kind=iron&rail-bare=unseen');
-    expect(await readPathSoFar(page)).toContain(
-      '5 V at the farthest chip, all add-ons off?: Not seen while testing',
-    );
+    expect(await readPathSoFar(page)).toContain('5 V at the farthest chip, all add-ons off?: Not seen while testing');
     expect(faults).toEqual([]);
     await end();
   });
