@@ -95,7 +95,7 @@ describe('a link of today, after the tree was renamed and edited', () => {
     ]);
     expect(await readPathSoFar(page)).toEqual([
       'What feeds the 5 V?: Iron',
-      expect.stringMatching(/^5 V at the farthest chip, everything unplugged from it\?: 4\.61/),
+      expect.stringMatching(/^5 V at the farthest chip, all add-ons off\?: 4\.61/),
       'Reservoir capacitor dried out: Tried: no cure',
     ]);
     await page.getByRole('link', { name: /^Right at the regulator: lost on the way/u }).tap();
