@@ -26,9 +26,17 @@ export class RepairSteps {
     this.#walk = walk instanceof NodeWalk ? walk : undefined;
     root.querySelector('form')?.after(...makeSteps(this.#tree));
     if (this.#walk !== undefined) listenToRepair(this.#walk, this.#walk);
+    root.addEventListener('click', this.#goOn);
     this.#repair = this.#findUnproved();
     if (this.#repair !== undefined) this.#show('prove');
   }
+
+  /** The way on in this tree is the check that the page suggests, once it does. */
+  readonly #goOn = ({ target }: Event): void => {
+    const link = target instanceof Element ? target.closest<HTMLAnchorElement>('a[data-tree]') : null;
+    const next = this.#walk?.querySelector<HTMLAnchorElement>('[data-likely]:not([hidden]) a.step-on');
+    if (link !== null && next !== null && next !== undefined) link.href = next.href;
+  };
 
   /** A form was sent: the repair is done, or what was disturbed is named. */
   send(form: HTMLFormElement): void {
