@@ -1,6 +1,47 @@
+/** The rooms of core from the ground up: each may know itself and those of the lines above its own. */
+const coreOrder = [
+  ['model'],
+  ['quantity', 'offline'],
+  ['reading', 'figure', 'search'],
+  // What was answered is evidence, and evidence decides what an answer is worth: these two know each other.
+  ['answer', 'diagnosis'],
+  ['link'],
+  ['post', 'page'],
+  ['bench-log', 'log'],
+];
+
+const coreRules = coreOrder.flatMap((rooms, level) =>
+  rooms.map((room) => {
+    const below = coreOrder.slice(0, level).flat();
+    const known = [room, ...below, ...(rooms.includes('answer') ? rooms : [])];
+    return {
+      name: `core-${room}`,
+      comment: `core/${room} knows ${below.join(', ') || 'nothing'}: move what both need into a lower room.`,
+      severity: 'error',
+      from: { path: `^src/core/${room}/` },
+      to: { path: '^src/core/', pathNot: `^src/core/(${known.join('|')})/` },
+    };
+  }),
+);
+
 /** The architecture as rules: each comment tells the way out. @type {import('dependency-cruiser').IConfiguration} */
 module.exports = {
   forbidden: [
+    ...coreRules,
+    {
+      name: 'core-rooms-are-stated',
+      comment: 'A new room of core takes its place in `coreOrder` above.',
+      severity: 'error',
+      from: { path: '^src/core/', pathNot: `^src/core/(${coreOrder.flat().join('|')})/` },
+      to: {},
+    },
+    {
+      name: 'kit-at-the-bottom',
+      comment: 'The kit serves every element of the page and knows none.',
+      severity: 'error',
+      from: { path: '^src/browser/kit/' },
+      to: { path: '^src/browser/', pathNot: '^src/browser/kit/' },
+    },
     {
       name: 'core-stands-alone',
       comment: 'core imports nothing outside itself but small pure libraries. Pass in what it needs.',
@@ -52,6 +93,13 @@ module.exports = {
       to: { path: '^src/(browser|components|layouts|pages)/' },
     },
     {
+      name: 'nothing-imports-cli',
+      comment: 'A command stands on build, compiler and core; what another part needs of it belongs there.',
+      severity: 'error',
+      from: { path: '^src/', pathNot: '^src/cli/' },
+      to: { path: '^src/cli/' },
+    },
+    {
       name: 'nothing-imports-pages',
       comment: 'Pages are the end of the line: move what is shared into components or core.',
       severity: 'error',
@@ -74,7 +122,7 @@ module.exports = {
     },
   ],
   options: {
-    tsPreCompilationDeps: false,
+    tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tsconfig.json' },
     doNotFollow: { path: 'node_modules' },
     exclude: { path: ['^tests/fixtures/', '\\.astro$'] },

@@ -1,9 +1,5 @@
+import type { Desk } from './reading/reading-desk.ts';
 import type { WalkPage } from './walk/walk-page.ts';
-
-/** What the field becomes once it is used: fetched with the first press or focus, or where the fragment holds its reading. */
-export interface Desk {
-  readonly update: (page: WalkPage) => void;
-}
 
 /**
  * `<reading-field>`: the field for a reading at a check or a stage. Until it is used it is only the markup of the page; the outcome

@@ -1,5 +1,5 @@
 import type { SearchResult } from '#core/search/find-trees.ts';
-import type { NextDoor } from '#core/search/thesaurus.ts';
+import type { NextDoor } from '#core/model/thesaurus.ts';
 import { addressOf } from '#core/link/address.ts';
 
 /** One result as an option of the listbox: a real link, with the matched words of its symptom phrase marked. */

@@ -9,7 +9,6 @@ import { layOutSheet, nameGraph } from '#core/figure/lay-out.ts';
 import { arrangeNeighbourhood } from '#core/figure/neighbourhood.ts';
 import { drawSheet, type Sheet } from '#core/figure/sheet.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
-import type { LaidOut } from './layout-worker.ts';
 import { loadLibrary } from './library.ts';
 
 /** Where the shipped font lies, from the root of the project. */
@@ -24,6 +23,12 @@ export async function drawWide(tree: FaultTree, findAddress: FindAddress): Promi
   if (!laidOut.has(tree)) layOutAll();
   const sheet = (await laidOut.get(tree)) ?? layOutSheet(buildDecisionGraph(tree), measure);
   return drawSheet(sheet, { name: nameGraph(tree), idPrefix: 'whole', findAddress });
+}
+
+/** What `layout-worker.ts` tells: the place of a tree in the list that it was given, and the sheet of its graph. */
+export interface LaidOut {
+  readonly index: number;
+  readonly sheet: Sheet;
 }
 
 const laidOut = new WeakMap<FaultTree, Promise<Sheet>>();

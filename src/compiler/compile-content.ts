@@ -1,7 +1,7 @@
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { InstrumentFamily, Library } from '#core/model/library.ts';
-import { emptyThesaurus, type Thesaurus } from '#core/search/thesaurus.ts';
+import { emptyThesaurus, type Thesaurus } from '#core/model/thesaurus.ts';
 import type * as v from 'valibot';
 import { compileUnit } from './compile-unit.ts';
 import { compileCaution } from './compile-caution.ts';

@@ -1,6 +1,6 @@
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { References } from '#core/model/library.ts';
-import type { Thesaurus } from '#core/search/thesaurus.ts';
+import type { Thesaurus } from '#core/model/thesaurus.ts';
 import type { Position } from './position.ts';
 
 /** What one tree is judged against, as plain data that survives JSON: tables as lists, of other trees their names. */

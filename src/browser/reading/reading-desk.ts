@@ -12,7 +12,6 @@ import { type BenchTree, targetAt } from '#core/answer/bench-tree.ts';
 import { findSafeAnswer } from '#core/answer/judge-answer.ts';
 import { listKeys } from '#core/reading/keypad.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
-import type { ReadingField } from '../reading-field.ts';
 import type { WalkPage } from '../walk/walk-page.ts';
 import { describeField, describeReading } from './describe-reading.ts';
 import { drawScale } from './draw-scale.ts';
@@ -24,9 +23,19 @@ import { markProposed } from './mark-proposed.ts';
 /** Milliseconds without a key before the verdict is read out: not every figure on the way is a reading. */
 const quietMilliseconds = 400;
 
+/** What the field becomes once it is used: fetched with the first press or focus, or where the fragment holds its reading. */
+export interface Desk {
+  readonly update: (page: WalkPage) => void;
+}
+
+/** The element that a desk works in: the check or path it belongs to, and the stage. */
+export interface DeskField extends HTMLElement {
+  readonly place: { readonly node: string; readonly stage: string | undefined };
+}
+
 /** A reading field in use: keypad, instrument, live verdict with its scale, and the ways on. */
 export class ReadingDesk {
-  readonly #field: ReadingField;
+  readonly #field: DeskField;
   readonly #input: HTMLInputElement;
   readonly #problem = makeElement('p', { class: 'problem' });
   readonly #verdict = makeElement('div', { class: 'verdict' });
@@ -39,7 +48,7 @@ export class ReadingDesk {
   #taken = '';
   #timer: ReturnType<typeof setTimeout> | undefined;
 
-  constructor(field: ReadingField, bench: BenchTree) {
+  constructor(field: DeskField, bench: BenchTree) {
     this.#field = field;
     this.#bench = bench;
     const input = field.querySelector('input');

@@ -8,12 +8,12 @@ import { type BenchTree, targetAt } from '#core/answer/bench-tree.ts';
 import { listKeys } from '#core/reading/keypad.ts';
 import type { Target } from '#core/model/target.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
-import type { ReadingField } from '../reading-field.ts';
 import type { WalkPage } from '../walk/walk-page.ts';
 import { type InstrumentChoice, makeInstrumentChoice } from './instrument-choice.ts';
 import { findInstrument } from './instrument-memory.ts';
 import { makeKeypad } from './keypad.ts';
 import { markProposed } from './mark-proposed.ts';
+import type { DeskField } from './reading-desk.ts';
 
 /** What equal neighbours may be compared by, where the check has no target that says it. */
 const comparable = [
@@ -26,7 +26,7 @@ const comparable = [
 
 /** Several equal neighbours read one after another: the odd one out is named, and the outcome that says so is proposed. */
 export class SiblingDesk {
-  readonly #field: ReadingField;
+  readonly #field: DeskField;
   readonly #inputs: readonly HTMLInputElement[];
   readonly #messages: readonly HTMLElement[];
   readonly #said = makeElement('p', { class: 'words', role: 'status' });
@@ -41,7 +41,7 @@ export class SiblingDesk {
   #last: HTMLInputElement | undefined;
   #shown = '';
 
-  constructor(field: ReadingField, bench: BenchTree, count: number) {
+  constructor(field: DeskField, bench: BenchTree, count: number) {
     this.#field = field;
     this.#bench = bench;
     const { node } = field.place;

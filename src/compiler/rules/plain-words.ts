@@ -1,4 +1,4 @@
-import type { Thesaurus } from '#core/search/thesaurus.ts';
+import type { Thesaurus } from '#core/model/thesaurus.ts';
 import { prosePlaces } from './prose-places.ts';
 import { defineTreeRule } from './rule.ts';
 

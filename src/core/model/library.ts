@@ -1,4 +1,4 @@
-import type { NextDoor, Thesaurus } from '../search/thesaurus.ts';
+import type { NextDoor, Thesaurus } from './thesaurus.ts';
 import type { FaultTree } from './fault-tree.ts';
 import type { InstrumentClass } from './instrument-class.ts';
 import type { Prose } from './prose.ts';

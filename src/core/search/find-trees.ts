@@ -6,7 +6,7 @@ import { explainMatch, type Match } from './explain-match.ts';
 import { hearSigns, type SaidSigns } from './hear-signs.ts';
 import { readQuery, type ReadQuery } from './read-query.ts';
 import { scoreTrees, type ScoredTree } from './score-trees.ts';
-import type { NextDoor } from './thesaurus.ts';
+import type { NextDoor } from '../model/thesaurus.ts';
 
 /** What a search says. */
 export interface SearchAnswer {

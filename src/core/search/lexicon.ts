@@ -1,5 +1,5 @@
 import { stemWord } from './stem-word.ts';
-import type { AmountMeaning, NextDoor, Thesaurus } from './thesaurus.ts';
+import type { AmountMeaning, NextDoor, Thesaurus } from '../model/thesaurus.ts';
 
 /** How a concept is spoken of: named, said to be missing or broken, said to work. */
 export const named = 0;

@@ -1,5 +1,5 @@
 import { stemWord } from './stem-word.ts';
-import type { AmountQuantity } from './thesaurus.ts';
+import type { AmountQuantity } from '../model/thesaurus.ts';
 
 /** A word or a number of a text, and where it stands there. */
 export interface Token {

@@ -3,7 +3,7 @@ import type { Library } from '../model/library.ts';
 import { nodeProse } from '../model/node-prose.ts';
 import { featureOf, type Lexicon, makeLexicon, named } from './lexicon.ts';
 import { readPhrase } from './read-phrase.ts';
-import type { NextDoor, Thesaurus } from './thesaurus.ts';
+import type { NextDoor, Thesaurus } from '../model/thesaurus.ts';
 
 /** Everything the search needs, as JSON: built ahead from the library, loaded on the first focus of the search box. */
 export interface SearchIndex {

@@ -1,4 +1,4 @@
-import { emptyThesaurus, type Concept, type NextDoor, type Thesaurus } from '#core/search/thesaurus.ts';
+import { emptyThesaurus, type Concept, type NextDoor, type Thesaurus } from '#core/model/thesaurus.ts';
 
 function concept(words: readonly string[], rest: Partial<Concept> = {}): Concept {
   return { words, gone: [], fine: [], near: [], together: [], ours: false, ...rest };
