@@ -7,8 +7,13 @@ import { parseArgs } from 'node:util';
 import { type ContentFile, compileContent } from '#compiler/compile-content.ts';
 import { loadContent } from '#compiler/load.ts';
 import { suggestName } from '#compiler/nearest-name.ts';
-import { type InstrumentSaving, measureInstruments } from '#core/diagnosis/tree/measure-instruments.ts';
-import { type Assessment, assessTree, type Known } from '#core/diagnosis/tree/assess-tree.ts';
+import {
+  type Assessment,
+  assessTree,
+  type InstrumentSaving,
+  type Known,
+  measureInstruments,
+} from '#core/diagnosis/tree/assess-tree.ts';
 import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
 
 import { thorough } from '#core/diagnosis/choose-action.ts';

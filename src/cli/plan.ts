@@ -5,10 +5,8 @@
  */
 import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
-import { planFile } from '#core/diagnosis/plan-file.ts';
 import type { Plan } from '#core/diagnosis/plan-problem.ts';
-import { printProblemMessage, type ProblemMessage } from '#core/diagnosis/problem-message.ts';
-import { readProblemText } from '#core/diagnosis/read-problem.ts';
+import { planFile, printProblemMessage, type ProblemMessage, readProblemText } from '#core/diagnosis/read-problem.ts';
 
 const USAGE = 'Usage: npm run plan -- <problem.json | -> [--json] [--states <most states of the plan to visit, 20000>]';
 

@@ -1,6 +1,5 @@
-import type { WrittenValue } from '#core/diagnosis/tree/follow-written.ts';
-import type { UnseparatedPair } from '#core/diagnosis/tree/measure-separation.ts';
-import { measureWorth } from '#core/diagnosis/tree/measure-worth.ts';
+import type { WrittenValue } from '#core/diagnosis/tree/written-road.ts';
+import { measureWorth, type UnseparatedPair } from '#core/diagnosis/tree/measure-worth.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { References } from '#core/model/library.ts';
 

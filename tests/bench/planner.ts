@@ -5,11 +5,12 @@
  */
 import { chooseAction } from '#core/diagnosis/choose-action.ts';
 import { type Effort, quick, thorough } from '#core/diagnosis/choose-action.ts';
-import { planProblem, suggestNext } from '#core/diagnosis/plan-problem.ts';
+import { planProblem } from '#core/diagnosis/plan-problem.ts';
 import { buildModel, startState } from '#core/diagnosis/model.ts';
 import { weighEvidence } from '#core/diagnosis/evidence.ts';
 import { compareToOptimum, SHAPES } from '../support/diagnosis/compare-to-optimum.ts';
 import { generateProblem, type ProblemShape } from '../support/diagnosis/generate-problem.ts';
+import { suggestNext } from '../support/diagnosis/suggest-next.ts';
 import { createRandom } from '../support/diagnosis/random.ts';
 import { chooseByInformation, drawUnit, simulateRepair } from '../support/diagnosis/simulate-repair.ts';
 

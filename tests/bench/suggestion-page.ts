@@ -1,6 +1,6 @@
 import { quick } from '#core/diagnosis/choose-action.ts';
-import { suggestNext } from '#core/diagnosis/plan-problem.ts';
 import { buildModel } from '#core/diagnosis/model.ts';
+import { suggestNext } from '../support/diagnosis/suggest-next.ts';
 import { generateProblem, type ProblemShape } from '../support/diagnosis/generate-problem.ts';
 
 /** Runs in the page: milliseconds of each of `runs` suggestions on one problem, its model made before, as the page keeps it. */

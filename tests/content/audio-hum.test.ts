@@ -3,8 +3,7 @@ import { readContent } from '#build/library.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import { findNode, reachableFrom } from '#core/model/node.ts';
 import { assessTree } from '#core/diagnosis/tree/assess-tree.ts';
-import { everythingAtHand } from '#core/diagnosis/tree/bench.ts';
-import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
+import { collectTreeChecks, everythingAtHand } from '#core/diagnosis/tree/tree-checks.ts';
 import { readAnswers } from '#core/answer/evidence.ts';
 import { describe, expect, test } from 'vitest';
 

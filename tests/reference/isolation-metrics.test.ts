@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { measureIsolation } from '#core/diagnosis/measure-isolation.ts';
+import { measureIsolation } from '../support/diagnosis/measure-isolation.ts';
 
 // In the manner of IEEE Std 1522-2004 (formulas from memory), on the matrix of Pattipati and Alexandridis 1990 (from memory).
 // The expected figures are fractions worked out by hand from the rates.

@@ -38,7 +38,7 @@ async function keepAnswers({ map, state }: WalkPage, cause: string): Promise<rea
   try {
     const [{ loadWalk }, { keepAfterRepair }] = await Promise.all([
       import('./load-bench.ts'),
-      import('#core/diagnosis/tree/keep-after-repair.ts'),
+      import('#core/diagnosis/tree/carry-answers.ts'),
     ]);
     const walk = await loadWalk(map.slug);
     if (walk === undefined) return state.answers;

@@ -1,7 +1,6 @@
 import { type Assessment, assessTree, type Known } from '#core/diagnosis/tree/assess-tree.ts';
-import type { Bench } from '#core/diagnosis/tree/bench.ts';
-import { carryAnswer } from '#core/diagnosis/tree/carry-answer.ts';
-import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
+import { type Bench, collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
+import { carryAnswer } from '#core/diagnosis/tree/carry-answers.ts';
 import { type Answer, isWord } from '#core/answer/answer.ts';
 import { isOutdated } from '#core/link/changes.ts';
 import type { BenchTree, Walk } from '#core/answer/bench-tree.ts';
@@ -35,9 +34,10 @@ export async function assessPage(page: WalkPage, { tree, references }: Walk, wal
   // What its check does not know any more was said when the link was read.
   const own = page.state.answers.filter((answer) => isEvidence(answer) && !isOutdated(answer, page.map));
   const all = [...carried.filter(({ node }) => !own.some((one) => one.node === node)), ...own];
-  const { read, problems } = readAnswers(all, walked, collectTreeChecks(tree, references, bench));
+  const checks = collectTreeChecks(tree, references, bench);
+  const { read, problems } = readAnswers(all, walked, checks);
   const known: Known = { read, did: page.state.did, isWorsened: page.state.worsened !== undefined };
-  const assessment = assessTree(tree, references, known, { bench });
+  const assessment = assessTree(tree, references, known, { bench, checks });
   return { assessment, problems, minutes: priceMinutes({ tree, references, known, bench }) };
 }
 

@@ -1,6 +1,5 @@
-import type { Assessment, Known } from '#core/diagnosis/tree/assess-tree.ts';
-import type { Bench } from '#core/diagnosis/tree/bench.ts';
-import type { InstrumentSaving } from '#core/diagnosis/tree/measure-instruments.ts';
+import type { Assessment, Known, InstrumentSaving } from '#core/diagnosis/tree/assess-tree.ts';
+import type { Bench } from '#core/diagnosis/tree/tree-checks.ts';
 import type { Walk } from '#core/answer/bench-tree.ts';
 
 /** What the worker needs to count. */

@@ -1,7 +1,6 @@
-import { assessTree } from '#core/diagnosis/tree/assess-tree.ts';
-import type { Bench } from '#core/diagnosis/tree/bench.ts';
+import { assessTree, measureInstruments } from '#core/diagnosis/tree/assess-tree.ts';
+import type { Bench } from '#core/diagnosis/tree/tree-checks.ts';
 import { thorough } from '#core/diagnosis/choose-action.ts';
-import { measureInstruments } from '#core/diagnosis/tree/measure-instruments.ts';
 import type { Minutes, PriceRequest } from './price-minutes.ts';
 
 /** States of the plan that are visited: within a few tenths of a second on a phone. */

@@ -1,5 +1,5 @@
 import { reachableFrom } from '#core/model/node.ts';
-import { hypothesisOf } from '#core/diagnosis/tree/hypotheses.ts';
+import { hypothesisOf } from '#core/diagnosis/tree/derive-problem.ts';
 import { defineTreeRule } from './rule.ts';
 import { saidRowsOf } from './said-rows.ts';
 

@@ -1,4 +1,4 @@
-import { everythingAtHand } from '#core/diagnosis/tree/bench.ts';
+import { everythingAtHand } from '#core/diagnosis/tree/tree-checks.ts';
 import { deriveProblem } from '#core/diagnosis/tree/derive-problem.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';

@@ -1,5 +1,5 @@
 import type { Evidence } from '../diagnosis/problem.ts';
-import type { ReadAnswer } from '../diagnosis/tree/read-answer.ts';
+import type { ReadAnswer } from '../diagnosis/tree/written-road.ts';
 import type { TreeCheck } from '../diagnosis/tree/tree-checks.ts';
 import { type Answer, readShare, reservedAnswers, shorten } from './answer.ts';
 import { findNode } from '../model/node.ts';

@@ -1,17 +1,17 @@
-import { chooseAction, type Effort, quick, thorough } from './choose-action.ts';
+import { type Effort, thorough } from './choose-action.ts';
 import { evaluatePolicy } from './evaluate-policy.ts';
 import { type Contradiction, weighEvidence } from './evidence.ts';
-import { type Action, buildModel, groupCauses, type PlanningModel, startState } from './model.ts';
-import type { DiagnosisProblem, Evidence } from './problem.ts';
+import { type Action, buildModel, groupCauses, startState } from './model.ts';
+import type { DiagnosisProblem } from './problem.ts';
 
 /** The next step, by id. Null: nothing is left that separates the causes, or stopping is cheaper. */
-export type NextStep = { readonly check: string } | { readonly repair: string } | { readonly probe: number } | null;
+export type PlannedStep = { readonly check: string } | { readonly repair: string } | { readonly probe: number } | null;
 
 /** What following the engine from here means. Minutes. */
 export interface Plan {
   /** In the order of the problem. */
   readonly posterior: readonly { readonly id: string; readonly probability: number }[];
-  readonly next: NextStep;
+  readonly next: PlannedStep;
   /** Expected minutes of the whole policy that the engine follows from here. */
   readonly expectedMinutes: number;
   /** Whether expectedMinutes was computed over every state that the policy reaches. */
@@ -70,32 +70,8 @@ export function planProblem(problem: DiagnosisProblem, options: PlanOptions = {}
   };
 }
 
-export type SuggestionResult =
-  | { readonly kind: 'suggestion'; readonly next: NextStep; readonly probabilities: Float64Array }
-  | { readonly kind: 'contradiction'; readonly contradiction: Contradiction };
-
-/**
- * Suggests the next step at once, without pricing the policy. `model` is buildModel(problem), made once and kept.
- * quick answers 200 causes × 300 checks within a button press on a slow phone; thorough is for a worker.
- */
-export function suggestNext(
-  problem: DiagnosisProblem,
-  model: PlanningModel,
-  evidence: readonly Evidence[],
-  effort: Effort = quick,
-  without: readonly string[] = [],
-): SuggestionResult {
-  const posterior = weighEvidence(problem, evidence);
-  if (posterior.kind === 'contradiction') return posterior;
-  const state = startState(problem, model, posterior.probabilities, evidence, without);
-  return {
-    kind: 'suggestion',
-    next: nameAction(problem, chooseAction(model, state, effort).action),
-    probabilities: posterior.probabilities,
-  };
-}
-
-function nameAction(problem: DiagnosisProblem, action: Action): NextStep {
+/** A step by the ids of its problem. */
+export function nameAction(problem: DiagnosisProblem, action: Action): PlannedStep {
   if (action.kind === 'check') return { check: problem.checks[action.check]?.id ?? '' };
   return action.kind === 'repair' ? { repair: problem.causes[action.cause]?.id ?? '' } : null;
 }

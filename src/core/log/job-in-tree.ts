@@ -1,5 +1,4 @@
-import { carryAnswer } from '../diagnosis/tree/carry-answer.ts';
-import { keepAfterRepair } from '../diagnosis/tree/keep-after-repair.ts';
+import { carryAnswer, keepAfterRepair } from '../diagnosis/tree/carry-answers.ts';
 import type { Check, FaultTree } from '../model/fault-tree.ts';
 import { findNode } from '../model/node.ts';
 import { type Answer, emptyLinkState, type LinkState, readAnswerValue } from '../answer/answer.ts';

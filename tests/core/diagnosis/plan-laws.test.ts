@@ -1,11 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { quick, thorough } from '#core/diagnosis/choose-action.ts';
-import { type Plan, planProblem, suggestNext } from '#core/diagnosis/plan-problem.ts';
+import { type Plan, planProblem } from '#core/diagnosis/plan-problem.ts';
 import { buildModel, startState } from '#core/diagnosis/model.ts';
 import type { DiagnosisProblem, Evidence } from '#core/diagnosis/problem.ts';
 import { screenChecks } from '#core/diagnosis/screen-checks.ts';
 import { weighEvidence } from '#core/diagnosis/evidence.ts';
+import { suggestNext } from '../../support/diagnosis/suggest-next.ts';
 import { generateProblem } from '../../support/diagnosis/generate-problem.ts';
 
 /** Small problems of every kind: 0/1 or unreliable, isolation or repair, with and without set-ups. */
@@ -124,16 +125,16 @@ describe('laws of the plan', () => {
           .filter((cause) => cause.repairSuccess < 1)
           .map((cause): Evidence => ({ kind: 'repaired', cause: cause.id }));
         const evidence = [...problem.evidence, ...tried];
-        const result = suggestNext(problem, model, evidence, effort, held);
-        if (result.kind !== 'suggestion') throw new Error(result.contradiction.text);
-        const { next } = result;
+        const next = suggestNext(problem, model, evidence, effort, held);
         if (next === null) return;
         if ('repair' in next) expect(tried).not.toContainEqual({ kind: 'repaired', cause: next.repair });
         if (!('check' in next)) return;
         expect(held).not.toContain(next.check);
         expect(evidence.some((item) => item.kind !== 'repaired' && item.check === next.check)).toBe(false);
         const rows = problem.checks.find((check) => check.id === next.check)?.likelihood ?? [];
-        const live = rows.filter((_, cause) => (result.probabilities[cause] ?? 0) > 0);
+        const posterior = weighEvidence(problem, evidence);
+        if (posterior.kind !== 'posterior') throw new Error(posterior.contradiction.text);
+        const live = rows.filter((_, cause) => (posterior.probabilities[cause] ?? 0) > 0);
         expect(new Set(live.map((row) => row.join())).size).toBeGreaterThan(1);
       }),
     );

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { type Effort, quick, thorough } from '#core/diagnosis/choose-action.ts';
-import { type NextStep, type Plan, planProblem } from '#core/diagnosis/plan-problem.ts';
+import { type PlannedStep, type Plan, planProblem } from '#core/diagnosis/plan-problem.ts';
 import type { DiagnosisProblem } from '#core/diagnosis/problem.ts';
 import { SHAPES } from '../../support/diagnosis/compare-to-optimum.ts';
 import { generateProblem } from '../../support/diagnosis/generate-problem.ts';
@@ -40,7 +40,7 @@ function followStep(
   problem: DiagnosisProblem,
   effort: Effort,
   belief: readonly number[],
-  next: NextStep,
+  next: PlannedStep,
   known: Map<string, Followed>,
 ): Followed {
   if (next === null) {

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { planFile } from '#core/diagnosis/plan-file.ts';
-import { readProblem, readProblemText } from '#core/diagnosis/read-problem.ts';
+import { planFile, readProblem, readProblemText } from '#core/diagnosis/read-problem.ts';
 
 const sound = {
   causes: [
@@ -35,13 +34,13 @@ function refuse(change: object): readonly string[] {
 }
 
 describe('readProblem', () => {
-  test('fills in what a file leaves out: success 1, no set-ups, proof 0, give up at 240, no evidence', () => {
+  test('fills in what a file leaves out: no repair, success 1, no set-ups, proof 0, give up at 240, no evidence', () => {
     const read = readProblem({ causes: [{ id: 'a', weight: 1 }], goal: 'repair' });
     expect(read).toMatchObject({
       kind: 'read',
       notes: [],
       problem: {
-        causes: [{ repairMinutes: undefined, repairSuccess: 1, repairSetup: [] }],
+        causes: [{ id: 'a', repairSuccess: 1, repairSetup: [] }],
         checks: [],
         setups: [],
         proveMinutes: 0,
@@ -49,6 +48,7 @@ describe('readProblem', () => {
         evidence: [],
       },
     });
+    expect(read.kind === 'read' && 'causes' in read.problem && read.problem.causes[0]?.repairMinutes).toBeUndefined();
   });
 
   test.each([
@@ -184,6 +184,9 @@ describe('readProblem', () => {
     });
     expect(readProblemText('{"goal":').kind).toBe('refused');
     expect(readProblemText('').kind).toBe('refused');
+    expect(readProblem({ goal: 'isolate', causes: [{ id: 'a' }] })).toMatchObject({
+      messages: [{ where: 'causes[0].weight', text: 'Unexpected nothing, expected a value here' }],
+    });
   });
 
   test('reads a signal path, and refuses one whose probes do not stand between its stages', () => {

@@ -3,19 +3,20 @@ import type { References } from '../../model/library.ts';
 import { findNode } from '../../model/node.ts';
 import { type Effort, quick } from '../choose-action.ts';
 import { evaluatePolicy } from '../evaluate-policy.ts';
-import { buildModel, startState } from '../model.ts';
+import { type Contradiction, findConflict, weighEvidence } from '../evidence.ts';
+import { buildModel, type PlanningModel, startState } from '../model.ts';
 import type { Evidence } from '../problem.ts';
-import { weighEvidence } from '../evidence.ts';
-import type { Bench } from './bench.ts';
-import { chooseNext } from './choose-next.ts';
-import { deriveProblem, type TreeProblem } from './derive-problem.ts';
-import { describeConflict } from './describe-conflict.ts';
-import { explainCheck } from './explain-check.ts';
-import { followWritten } from './follow-written.ts';
-import { fromRepair, hypothesisOf, notListed } from './hypotheses.ts';
-import { listKnownWords } from './known-words.ts';
-import type { ReadAnswer } from './read-answer.ts';
-import { walkRoad } from './walk-road.ts';
+import { chooseNext, chooseProbe, type ChosenStep, type Situation } from './choose-next.ts';
+import { deriveProblem, fromRepair, hypothesisOf, notListed, type TreeProblem } from './derive-problem.ts';
+import { type Bench, isAtHand, type TreeCheck } from './tree-checks.ts';
+import {
+  followWritten,
+  type KnownWords,
+  listCleared,
+  listKnownWords,
+  type ReadAnswer,
+  walkRoad,
+} from './written-road.ts';
 
 /** What is known of one unit on one tree. */
 export interface Known {
@@ -67,6 +68,8 @@ export interface AssessOptions {
   readonly effort?: Effort;
   /** States of the plan to visit for the expected minutes; 0: do not price it (both minutes are then NaN). */
   readonly mostStates?: number;
+  /** The tree's checks as collectTreeChecks gave them for this bench; collected here where left out. */
+  readonly checks?: readonly TreeCheck[] | undefined;
 }
 
 const reworkTitle = 'Something that the last repair left behind';
@@ -77,12 +80,76 @@ const notListedTitle = 'Something not listed here';
  * Never throws. Evidence that no cause allows leaves the prior, and says so in `conflict`.
  */
 export function assessTree(tree: FaultTree, references: References, known: Known, options: AssessOptions): Assessment {
+  const opened = openTree(tree, references, known, options);
+  const { derived, model, evidence, contradiction, words, situation } = opened;
+  const { state, road } = situation;
+  const effort = options.effort ?? quick;
+  const step = chooseNext(derived, model, references, situation, effort);
+  const isReworkFirst = known.isWorsened && !known.did.includes(fromRepair);
+  const next = isReworkFirst ? ({ kind: 'rework' } as const) : nameStep(derived, step);
+  const writtenNode = findNode(tree, road.at(-1) ?? '');
+  const mostStates = options.mostStates ?? 0;
+  const isMissing = derived.checks.map(({ family }) => family === undefined);
+  const planned = { ...state, done: state.done.map((mark, check) => (isMissing[check] === true ? 1 : mark)) };
+  const value = mostStates > 0 ? evaluatePolicy(model, planned, effort, mostStates) : undefined;
+  const written = mostStates > 0 ? followWritten(derived, model, planned, writtenNode?.id ?? '', words) : undefined;
+  return {
+    causes: joinCauses(derived, state.belief),
+    next,
+    why: writeWhy(derived, next, step?.kind === 'check' ? step.check.id : '', state.belief),
+    written: { node: writtenNode?.id ?? '', title: writtenNode?.title ?? '' },
+    expectedMinutes: value?.expectedMinutes ?? Number.NaN,
+    writtenMinutes: written?.expectedMinutes ?? Number.NaN,
+    isExact: value?.isExact ?? false,
+    conflict: describeConflict(derived, known.read, evidence, contradiction),
+  };
+}
+
+/**
+ * Chooses the stage of a signal path to probe next, by the same engine as the suggestion: the suggested step itself where it is a stage
+ * of this path, else the stage that the engine would take if nothing but this path could be probed. A stretch that an answer has cleared
+ * is never probed. Undefined where nothing is left to probe here, by what was answered or for want of an instrument, and for a node
+ * that is not a path.
+ * @example chooseStage(tree, references, { read: [], did: [], isWorsened: false }, 'to-speaker', { bench: everythingAtHand }) // 'amp-in'
+ */
+export function chooseStage(
+  tree: FaultTree,
+  references: References,
+  known: Known,
+  path: string,
+  options: Pick<AssessOptions, 'bench' | 'effort' | 'checks'>,
+): string | undefined {
+  const { derived, model, situation } = openTree(tree, references, known, options);
+  const effort = options.effort ?? quick;
+  const step = chooseNext(derived, model, references, situation, effort);
+  if (step?.kind === 'check' && step.check.node.id === path) return step.check.stage?.id;
+  return chooseProbe(derived, model, situation, path, effort)?.stage?.id;
+}
+
+interface OpenedTree {
+  readonly derived: TreeProblem;
+  readonly model: PlanningModel;
+  readonly evidence: readonly Evidence[];
+  /** Where no cause allows all of the evidence, which then counts for nothing. */
+  readonly contradiction: Contradiction | undefined;
+  readonly words: KnownWords;
+  readonly situation: Situation;
+}
+
+/** Derives the problem and weighs what is known, once for all that is asked of it. */
+function openTree(
+  tree: FaultTree,
+  references: References,
+  known: Known,
+  { bench, checks }: Pick<AssessOptions, 'bench' | 'checks'>,
+): OpenedTree {
   const derived = deriveProblem(tree, references, {
-    bench: options.bench,
+    bench,
     goal: 'repair',
     isFaultless: false,
     repaired: known.did,
     isWorsened: known.isWorsened,
+    checks,
   });
   const { problem } = derived;
   const evidence = collectEvidence(derived, known);
@@ -92,37 +159,18 @@ export function assessTree(tree: FaultTree, references: References, known: Known
   const probabilities = posterior.kind === 'posterior' ? posterior.probabilities : new Float64Array();
   const model = buildModel(problem);
   const words = listKnownWords(tree, known.read);
-  const road = walkRoad(tree, words);
-  const writtenNode = findNode(tree, road.at(-1) ?? '');
-  const effort = options.effort ?? quick;
-  const step = chooseNext(
+  return {
     derived,
     model,
-    references,
-    { evidence: usable, probabilities, road, isMainsOutside: options.bench.isMainsOutside },
-    effort,
-  );
-  const mostStates = options.mostStates ?? 0;
-  const missing = derived.checks.filter(({ family }) => family === undefined).map(({ id }) => id);
-  const state = startState(problem, model, probabilities, usable, missing);
-  const value = mostStates > 0 ? evaluatePolicy(model, state, effort, mostStates) : undefined;
-  const written = mostStates > 0 ? followWritten(derived, model, state, writtenNode?.id ?? '', words) : undefined;
-  const isReworkFirst = known.isWorsened && !known.did.includes(fromRepair);
-  const next = isReworkFirst ? ({ kind: 'rework' } as const) : nameStep(derived, step);
-  return {
-    causes: joinCauses(derived, probabilities),
-    next,
-    why: writeWhy(derived, next, step?.id, probabilities),
-    written: { node: writtenNode?.id ?? '', title: writtenNode?.title ?? '' },
-    expectedMinutes: value?.expectedMinutes ?? Number.NaN,
-    writtenMinutes: written?.expectedMinutes ?? Number.NaN,
-    isExact: value?.isExact ?? false,
-    conflict: describeConflict(
-      derived,
-      known.read,
-      evidence,
-      weighed.kind === 'contradiction' ? weighed.contradiction : undefined,
-    ),
+    evidence,
+    contradiction: weighed.kind === 'contradiction' ? weighed.contradiction : undefined,
+    words,
+    situation: {
+      state: startState(problem, model, probabilities, usable),
+      road: walkRoad(tree, words),
+      cleared: listCleared(tree, known.read),
+      isMainsOutside: bench.isMainsOutside,
+    },
   };
 }
 
@@ -155,17 +203,12 @@ function sayProbability(probability: number): AssessedCause['words'] {
   return probability >= 0.05 ? 'possible' : 'unlikely';
 }
 
-function nameStep({ tree, checks }: TreeProblem, step: ReturnType<typeof chooseNext>): NextStep {
+function nameStep({ tree }: TreeProblem, step: ChosenStep): NextStep {
   if (step === undefined) return { kind: 'stop' };
   if (step.kind === 'check') {
-    const check = checks.find(({ id }) => id === step.id);
-    if (check === undefined) return { kind: 'stop' };
-    return {
-      kind: 'check',
-      node: check.node.id,
-      stage: check.stage?.id,
-      title: check.stage === undefined ? check.node.title : `${check.node.title}: ${check.stage.title}`,
-    };
+    const { node, stage } = step.check;
+    const title = stage === undefined ? node.title : `${node.title}: ${stage.title}`;
+    return { kind: 'check', node: node.id, stage: stage?.id, title };
   }
   if (step.id === fromRepair) return { kind: 'rework' };
   const node = hypothesisOf(tree, step.id);
@@ -173,15 +216,10 @@ function nameStep({ tree, checks }: TreeProblem, step: ReturnType<typeof chooseN
   return { kind: node.kind === 'cause' ? 'repair' : node.kind, node: node.id, title: node.title };
 }
 
-function writeWhy(
-  derived: TreeProblem,
-  next: NextStep,
-  stepId: string | undefined,
-  probabilities: Float64Array,
-): string {
+function writeWhy(derived: TreeProblem, next: NextStep, checkId: string, probabilities: Float64Array): string {
   switch (next.kind) {
     case 'check':
-      return explainCheck(derived, stepId ?? '', probabilities);
+      return explainCheck(derived, checkId, probabilities);
     case 'repair':
       return 'No check left would pay for its minutes before this repair is tried.';
     case 'elsewhere':
@@ -193,4 +231,106 @@ function writeWhy(
     case 'stop':
       return 'Nothing left here would pay for its minutes: stopping, or a second pair of eyes, is the better plan.';
   }
+}
+
+/**
+ * Says which answers contradict each other, or hardly fit together, and which to look at again first; undefined where all is well.
+ * `contradiction` names entries that cannot be true together at all; without it findConflict looks for those that hardly can.
+ */
+export function describeConflict(
+  { tree, problem }: TreeProblem,
+  read: readonly ReadAnswer[],
+  evidence: readonly Evidence[],
+  contradiction?: Pick<Contradiction, 'entries' | 'doubtful'>,
+): string | undefined {
+  const found = contradiction ?? findConflict(problem, evidence);
+  if (found === undefined) return undefined;
+  const name = (entry: number): string => {
+    const item = evidence[entry];
+    const given = read.find((answer) => item !== undefined && answer.evidence.includes(item));
+    const title = tree.nodes.find(({ id }) => id === given?.node)?.title;
+    return given === undefined || title === undefined ? 'a repair that did not cure' : `“${title}” ${given.said}`;
+  };
+  const isExact = contradiction !== undefined;
+  const names = found.entries.slice(0, 2).map(name).join(' and ');
+  const head = isExact ? 'These answers contradict each other' : 'These answers hardly fit together';
+  return `${head}: ${names}. Look again at ${name(found.doubtful)} first; if both are right, there may be two faults.`;
+}
+
+/** An outcome that would come less often than this is not spoken of. */
+const leastProbability = 0.02;
+
+/**
+ * Says in one sentence what a check would tell apart: the cause that gains most by each of its two likeliest outcomes.
+ * @example "Separates “Regulator dead” from “Reservoir capacitor dried out”."
+ */
+export function explainCheck({ tree, problem }: TreeProblem, checkId: string, probabilities: Float64Array): string {
+  const check = problem.checks.find(({ id }) => id === checkId);
+  if (check === undefined) return '';
+  const outcomes = check.outcomes
+    .map((_, outcome) => {
+      const joint = problem.causes.map(
+        (_cause, cause) => (probabilities[cause] ?? 0) * (check.likelihood[cause]?.[outcome] ?? 0),
+      );
+      const mass = joint.reduce((sum, probability) => sum + probability, 0);
+      const gains = joint.map(
+        (probability, cause) => (mass > 0 ? probability / mass : 0) - (probabilities[cause] ?? 0),
+      );
+      return { mass, gains };
+    })
+    .filter(({ mass }) => mass >= leastProbability)
+    .toSorted((first, second) => second.mass - first.mass);
+  const gainers = outcomes.slice(0, 2).map(({ gains }) => {
+    let best = -1;
+    gains.forEach((gain, cause) => {
+      if (problem.causes[cause]?.id !== notListed && gain > (best < 0 ? 1e-6 : (gains[best] ?? 0))) best = cause;
+    });
+    return best < 0 ? undefined : hypothesisOf(tree, problem.causes[best]?.id ?? '')?.title;
+  });
+  const [first, second] = gainers;
+  if (first !== undefined && second !== undefined && first !== second) return `Separates “${first}” from “${second}”.`;
+  const named = first ?? second;
+  return named === undefined ? 'Must come before what tells most.' : `Tells most about “${named}”.`;
+}
+
+/** What one more instrument would save on this unit. */
+export interface InstrumentSaving {
+  /** Slug of the family. */
+  readonly family: string;
+  readonly title: string;
+  /** Expected minutes less to a proved repair; about. */
+  readonly savedMinutes: number;
+}
+
+/** Less than this is within the doubt of the estimate. */
+const leastSavingMinutes = 2;
+
+/**
+ * Says what each family of instruments that is not at hand would save, the most saving first. Empty where everything is at hand, or
+ * where nothing would save two minutes. Cost: one assessment with `mostStates` states for each family.
+ */
+export function measureInstruments(
+  tree: FaultTree,
+  references: References,
+  known: Known,
+  bench: Bench,
+  mostStates: number,
+): readonly InstrumentSaving[] {
+  const { families } = bench;
+  if (families === undefined) return [];
+  const price = (owned: ReadonlySet<string>): number =>
+    assessTree(tree, references, known, { bench: { ...bench, families: owned }, mostStates }).expectedMinutes;
+  const now = price(families);
+  const missing = new Set(
+    tree.nodes.flatMap((node) => (node.kind === 'check' || node.kind === 'path' ? node.instruments : [])),
+  );
+  return [...missing]
+    .filter((family) => !isAtHand(family, bench))
+    .map((family) => ({
+      family,
+      title: references.instruments.get(family)?.title ?? family,
+      savedMinutes: now - price(new Set([...families, family])),
+    }))
+    .filter(({ savedMinutes }) => savedMinutes >= leastSavingMinutes)
+    .toSorted((first, second) => second.savedMinutes - first.savedMinutes || (first.family < second.family ? -1 : 1));
 }

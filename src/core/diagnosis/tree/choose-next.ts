@@ -1,22 +1,21 @@
 import { cautionsOf, findNode } from '../../model/node.ts';
 import type { References } from '../../model/library.ts';
-import type { Effort } from '../choose-action.ts';
-import { suggestNext } from '../plan-problem.ts';
-import { measureEntropyBits, type PlanningModel, sumSetupMinutes } from '../model.ts';
-import type { Evidence } from '../problem.ts';
-import { measureInformationBits } from '../screen-checks.ts';
-import type { TreeProblem } from './derive-problem.ts';
-import { hypothesisOf } from './hypotheses.ts';
+import { chooseAction, type Effort } from '../choose-action.ts';
+import { measureEntropyBits, type PlanningModel, type PlanningState, sumSetupMinutes } from '../model.ts';
+import { measureInformationBits, screenChecks } from '../screen-checks.ts';
+import { hypothesisOf, type TreeProblem } from './derive-problem.ts';
 import type { TreeCheck } from './tree-checks.ts';
 
-/** The step to take, by id of the problem; undefined where stopping is the better plan. */
-export type ChosenStep = { readonly kind: 'check' | 'repair'; readonly id: string } | undefined;
+/** The step to take; a repair by its cause's id in the problem. Undefined where stopping is the better plan. */
+export type ChosenStep =
+  { readonly kind: 'check'; readonly check: TreeCheck } | { readonly kind: 'repair'; readonly id: string } | undefined;
 
 export interface Situation {
-  readonly evidence: readonly Evidence[];
-  readonly probabilities: Float64Array;
+  readonly state: PlanningState;
   /** Nodes that the tree as written has led to, its next one last. A stop caution met there has been read. */
   readonly road: readonly string[];
+  /** Ids of checks in a stretch of a signal path that an answer has cleared: they are not asked for any more. */
+  readonly cleared: ReadonlySet<string>;
   readonly isMainsOutside: boolean;
 }
 
@@ -42,23 +41,22 @@ export function chooseNext(
   effort: Effort,
 ): ChosenStep {
   const { checks } = tree;
-  const done = new Set(situation.evidence.flatMap((item) => (item.kind === 'repaired' ? [] : [item.check])));
+  const done = listDone(tree, situation.state);
   const missing = new Set(checks.filter(({ family }) => family === undefined).map(({ id }) => id));
-  const barred = new Set(
-    checks
+  const barred = new Set([
+    ...situation.cleared,
+    ...checks
       .filter(({ id, after }) => missing.has(id) || after.some((first) => missing.has(first) && !done.has(first)))
       .map(({ id }) => id),
-  );
+  ]);
   const isMet = readStops(tree, references, situation, done);
   const written = checks.find(({ id, node }) => node.id === situation.road.at(-1) && !done.has(id) && !barred.has(id));
   const choose = (without: ReadonlySet<string>): ChosenStep => {
-    const wanted = chooseFreely(tree, model, situation, effort, done, without);
+    const wanted = chooseFreely(tree, model, situation.state, effort, without);
     if (wanted?.kind !== 'check') return wanted;
-    const check = checks.find(({ id }) => id === wanted.id);
-    if (check === undefined) return undefined;
-    const first = firstOf(tree, check, done);
-    if (isMet(first)) return { kind: 'check', id: first.id };
-    if (written !== undefined) return { kind: 'check', id: firstOf(tree, written, done).id };
+    const first = firstOf(tree, wanted.check, done);
+    if (isMet(first)) return { kind: 'check', check: first };
+    if (written !== undefined) return { kind: 'check', check: firstOf(tree, written, done) };
     // The road has come to an end: nothing is left but what needs no new stop caution.
     const closed = checks.filter(
       (one) => !isMet(one) || one.after.some((id) => checks.some(({ node }) => node.id === id && !isMet({ node }))),
@@ -69,35 +67,58 @@ export function chooseNext(
   return choose(barred);
 }
 
+/**
+ * Chooses the stage of a signal path to probe next as if nothing but this path could be probed: what the planner would take,
+ * else the probe that tells most per minute. Undefined where every stage was probed or cleared, or none can be read with what is at hand.
+ */
+export function chooseProbe(
+  { checks }: TreeProblem,
+  model: PlanningModel,
+  { state, cleared }: Pick<Situation, 'state' | 'cleared'>,
+  path: string,
+  effort: Effort,
+): TreeCheck | undefined {
+  const others = checks.filter(({ id, node, family }) => node.id !== path || family === undefined || cleared.has(id));
+  const held = holdBack(state, checks, new Set(others.map(({ id }) => id)));
+  const { action } = chooseAction(model, held, effort);
+  return checks[action.kind === 'check' ? action.check : (screenChecks(model, held)[0]?.check ?? -1)];
+}
+
 /** The planner's step with what concerns damage and other ends, whatever cautions it lies under. */
 function chooseFreely(
   tree: TreeProblem,
   model: PlanningModel,
-  situation: Situation,
+  state: PlanningState,
   effort: Effort,
-  done: ReadonlySet<string>,
   barred: ReadonlySet<string>,
 ): ChosenStep {
   const { problem, checks } = tree;
-  const suggestion = suggestNext(problem, model, situation.evidence, effort, [...barred]);
-  if (suggestion.kind === 'contradiction' || suggestion.next === null || 'probe' in suggestion.next) return undefined;
-  const toStep = (check: TreeCheck): ChosenStep => ({ kind: 'check', id: check.id });
-  if ('check' in suggestion.next) {
-    const { check: id } = suggestion.next;
-    const check = checks.find((candidate) => candidate.id === id);
-    if (check === undefined) return undefined;
-    const gentler = check.leaves === 'nothing' ? undefined : findHarmless(tree, model, situation, done, barred);
-    return toStep(gentler ?? check);
+  const held = holdBack(state, checks, barred);
+  const { action } = chooseAction(model, held, effort);
+  if (action.kind === 'stop') return undefined;
+  if (action.kind === 'check') {
+    const check = checks[action.check];
+    if (check === undefined || check.leaves === 'nothing') return check && { kind: 'check', check };
+    return { kind: 'check', check: findHarmless(tree, model, held) ?? check };
   }
-  const { repair: id } = suggestion.next;
-  const cause = problem.causes.findIndex((candidate) => candidate.id === id);
-  const probability = situation.probabilities[cause] ?? 0;
+  const { cause } = action;
+  const id = problem.causes[cause]?.id ?? '';
+  const probability = state.belief[cause] ?? 0;
   const node = hypothesisOf(tree.tree, id);
   const mustBeSure = node !== undefined && (node.kind !== 'cause' || node.repair?.leaves === 'damage');
   const isSure = probability >= (node?.kind === 'cause' ? sureEnough : likelierThanNot);
-  if (!mustBeSure || isSure) return { kind: 'repair', id };
-  const harmless = findHarmless(tree, model, situation, done, barred, cause);
-  return harmless === undefined ? { kind: 'repair', id } : toStep(harmless);
+  const harmless = mustBeSure && !isSure ? findHarmless(tree, model, held, cause) : undefined;
+  return harmless === undefined ? { kind: 'repair', id } : { kind: 'check', check: harmless };
+}
+
+/** Ids of the checks that are done. */
+function listDone({ checks }: TreeProblem, { done }: PlanningState): ReadonlySet<string> {
+  return new Set(checks.filter((_, position) => done[position] === 1).map(({ id }) => id));
+}
+
+/** The state with some checks out of reach: the planner takes them as done. */
+function holdBack(state: PlanningState, checks: readonly TreeCheck[], without: ReadonlySet<string>): PlanningState {
+  return { ...state, done: state.done.map((mark, position) => (without.has(checks[position]?.id ?? '') ? 1 : mark)) };
 }
 
 /** Whether every stop caution of a check has been met on the written road or with an answer. */
@@ -134,23 +155,21 @@ function firstOf({ checks }: TreeProblem, check: TreeCheck, done: ReadonlySet<st
 function findHarmless(
   { checks }: TreeProblem,
   model: PlanningModel,
-  { probabilities }: Situation,
-  done: ReadonlySet<string>,
-  barred: ReadonlySet<string>,
+  { belief, done }: PlanningState,
   cause?: number,
 ): TreeCheck | undefined {
-  const own = cause === undefined ? 0 : (probabilities[cause] ?? 0);
-  const doubtBits = measureEntropyBits(cause === undefined ? [...probabilities] : [own, 1 - own]);
+  const own = cause === undefined ? 0 : (belief[cause] ?? 0);
+  const doubtBits = measureEntropyBits(cause === undefined ? [...belief] : [own, 1 - own]);
   let best: TreeCheck | undefined;
   let bestRate = 0;
   checks.forEach((check, position) => {
-    if (check.leaves !== 'nothing' || done.has(check.id) || barred.has(check.id)) return;
+    if (check.leaves !== 'nothing' || done[position] === 1) return;
     const columns = model.likelihoods[position] ?? new Float64Array();
     const outcomes = model.outcomeCounts[position] ?? 0;
     const bits =
       cause === undefined
-        ? measureInformationBits(probabilities, columns, model.rowEntropies[position] ?? new Float64Array(), outcomes)
-        : tellOf(cause, probabilities, columns, outcomes);
+        ? measureInformationBits(belief, columns, model.rowEntropies[position] ?? new Float64Array(), outcomes)
+        : tellOf(cause, belief, columns, outcomes);
     if (bits < worthAskingShare * doubtBits) return;
     const minutes =
       (model.checkMinutes[position] ?? 0) + sumSetupMinutes(model.setupMinutes, model.checkSetups[position] ?? 0, 0);

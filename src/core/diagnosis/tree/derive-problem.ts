@@ -1,10 +1,18 @@
-import type { Cause, Chance, FaultTree } from '../../model/fault-tree.ts';
+import type {
+  Cause,
+  Chance,
+  Elsewhere,
+  FaultTree,
+  HandOver,
+  SignalPath,
+  Stage,
+  TreeNode,
+} from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
+import { findNode, reachableFrom, stagesUpTo } from '../../model/node.ts';
+import { reworkRepair } from '../../answer/answer.ts';
 import type { DiagnosisProblem, Goal, ProblemCause, ProblemCheck, ProblemSetup } from '../problem.ts';
-import type { Bench } from './bench.ts';
-import { fromRepair, type Hypothesis, isHypothesis, nameSecondFault, notListed } from './hypotheses.ts';
-import { collectTreeChecks, type TreeCheck } from './tree-checks.ts';
-import { fillRow, readRows } from './fill-rows.ts';
+import { type Bench, collectTreeChecks, type TreeCheck } from './tree-checks.ts';
 
 /** The problem of one tree, with the way back to its nodes. Positions are those of the problem. */
 export interface TreeProblem {
@@ -27,6 +35,8 @@ export interface DeriveOptions {
   readonly repaired: readonly string[];
   /** Whether the last repair made it worse or different, so that it may have brought a fault itself. */
   readonly isWorsened: boolean;
+  /** The tree's checks as collectTreeChecks gave them for this bench; collected here where left out. */
+  readonly checks?: readonly TreeCheck[] | undefined;
 }
 
 /** Our judgement of experience, shown in words and never as figures (design: common, occasional, rare). */
@@ -58,7 +68,7 @@ export function deriveProblem(
   references: Pick<References, 'setups' | 'instruments'>,
   options: DeriveOptions,
 ): TreeProblem {
-  const checks = collectTreeChecks(tree, references, options.bench);
+  const checks = options.checks ?? collectTreeChecks(tree, references, options.bench);
   const ends = tree.nodes.filter(isHypothesis);
   const causes: ProblemCause[] = ends.map((end) => toCause(end, references));
   for (const { cause, by } of findBrought(ends, options.repaired)) {
@@ -145,4 +155,152 @@ function listSetups(
     id,
     minutes: setups.get(id)?.minutes ?? checks.find((check) => check.asSetup?.id === id)?.asSetup?.minutes ?? 0,
   }));
+}
+
+/** What may be wrong: an end of the tree. */
+export type Hypothesis = Cause | Elsewhere | HandOver;
+
+/** Something that no tree lists: part of every diagnosis. */
+export const notListed = 'not-listed';
+/** A fault that the last repair brought; links name the look at one's own rework by the same word. */
+export const fromRepair: string = reworkRepair;
+/** Between a cause and the one that brought it, in the id of a second fault: no node's id holds it. */
+const broughtBy = '.by.';
+
+/** Whether a node may be what is wrong. A hand-over for want of an instrument describes the reader and is none. */
+export function isHypothesis(node: TreeNode): node is Hypothesis {
+  return (
+    node.kind === 'cause' || node.kind === 'elsewhere' || (node.kind === 'hand-over' && node.because !== 'instrument')
+  );
+}
+
+export function nameSecondFault(cause: string, bringer: string): string {
+  return `${cause}${broughtBy}${bringer}`;
+}
+
+/** The node that a cause of the problem stands for, a second fault's own; undefined where it stands for none. */
+export function hypothesisOf(tree: FaultTree, causeId: string): Hypothesis | undefined {
+  const node = findNode(tree, causeId.split(broughtBy)[0] ?? causeId);
+  return node !== undefined && isHypothesis(node) ? node : undefined;
+}
+
+/** The cause that brought a second fault, or undefined where the id is not one of a second fault. */
+export function bringerOf(causeId: string): string | undefined {
+  return causeId.split(broughtBy)[1];
+}
+
+type Row = readonly number[];
+
+/**
+ * What a tree says itself of P(outcome | cause), for every check (outer) and cause (inner), rows that sum to one:
+ * 1. what the cause shows at the check (`shows`), any of several equally: they share the check's reliability r, the others 1 − r;
+ * 2. else the outcomes that lead on to the cause, where the check lies on a road from the start to it, in the same way;
+ * undefined where it says nothing. A stage of a signal path is bad where the cause lies before it and good else.
+ * `isFaultless` puts r at 1. A second fault shows what its bringer and it show, in equal parts, as no answer says which came first.
+ */
+export function readRows(
+  tree: FaultTree,
+  checks: readonly TreeCheck[],
+  causes: readonly ProblemCause[],
+  isFaultless: boolean,
+): readonly (readonly (Row | undefined)[])[] {
+  const reached = new Map(tree.nodes.map(({ id }) => [id, reachableFrom(tree, id)]));
+  return checks.map((check) => {
+    const reliability = isFaultless ? 1 : check.reliability;
+    return causes.map(({ id }): Row | undefined => {
+      const own = rowOf(check, hypothesisOf(tree, id), reached, reliability);
+      const by = bringerOf(id);
+      if (by === undefined) return own;
+      const bringers = rowOf(check, hypothesisOf(tree, by), reached, reliability);
+      return own === undefined || bringers === undefined ? (own ?? bringers) : mix(own, bringers);
+    });
+  });
+}
+
+/**
+ * Fills what a check says nothing of with the mean row of the causes that it speaks of, weighted by their prior: that leaves the
+ * probability of the others exactly as it was. Even where it speaks of none.
+ */
+export function fillRow(
+  said: readonly (Row | undefined)[],
+  causes: readonly ProblemCause[],
+  outcomeCount: number,
+): readonly Row[] {
+  const mean = findMean(said, causes, outcomeCount);
+  return said.map((row) => row ?? mean);
+}
+
+function rowOf(
+  check: TreeCheck,
+  cause: TreeNode | undefined,
+  reached: ReadonlyMap<string, ReadonlySet<string>>,
+  reliability: number,
+): Row | undefined {
+  if (cause === undefined || !('shows' in cause)) return undefined;
+  const { node, stage } = check;
+  const shown = Object.hasOwn(cause.shows, node.id) ? (cause.shows[node.id] ?? []) : [];
+  if (node.kind === 'path') {
+    return stage === undefined ? undefined : rowOfStage(node, stage, cause.id, shown, reached, reliability);
+  }
+  const leading = node.outcomes.filter(({ to }) => reached.get(to)?.has(cause.id) === true).flatMap(({ when }) => when);
+  const likely = new Set(shown.length > 0 ? shown : leading);
+  const count = check.words.filter((word) => likely.has(word)).length;
+  return count === 0 ? undefined : share(check.words, likely, count, reliability);
+}
+
+function share(words: readonly string[], likely: ReadonlySet<string>, count: number, reliability: number): Row {
+  const rest = words.length - count;
+  return words.map((word) => {
+    if (rest === 0) return 1 / count;
+    return likely.has(word) ? reliability / count : (1 - reliability) / rest;
+  });
+}
+
+/** `good` and `bad` at one stage, from where on the path the cause makes the signal bad. */
+function rowOfStage(
+  path: SignalPath,
+  stage: Stage,
+  cause: string,
+  shown: readonly string[],
+  reached: ReadonlyMap<string, ReadonlySet<string>>,
+  reliability: number,
+): Row | undefined {
+  const firstBad = shown.length > 0 ? shown : roadsThrough(path, cause, reached);
+  const known = firstBad.filter((word) => word === 'good' || path.stages.some(({ id }) => id === word));
+  if (known.length === 0) return undefined;
+  const before = stagesUpTo(path, stage.id);
+  const bad = known.filter((word) => before.has(word)).length / known.length;
+  const shownBad = reliability * bad + (1 - reliability) * (1 - bad);
+  return [1 - shownBad, shownBad];
+}
+
+/** Stages whose fault leads to the cause, and `good` where the end of the path does. */
+function roadsThrough(
+  path: SignalPath,
+  cause: string,
+  reached: ReadonlyMap<string, ReadonlySet<string>>,
+): readonly string[] {
+  return [
+    ...path.stages.filter(({ fault }) => reached.get(fault)?.has(cause) === true).map(({ id }) => id),
+    ...(reached.get(path.good)?.has(cause) === true ? ['good'] : []),
+  ];
+}
+
+function mix(first: Row, second: Row): Row {
+  return first.map((probability, outcome) => (probability + (second[outcome] ?? 0)) / 2);
+}
+
+/** The mean of the rows that are there, weighted by the causes' priors; even where there is none. */
+function findMean(rows: readonly (Row | undefined)[], causes: readonly ProblemCause[], count: number): Row {
+  const sums = new Array<number>(count).fill(0);
+  let total = 0;
+  rows.forEach((row, cause) => {
+    if (row === undefined) return;
+    const weight = causes[cause]?.weight ?? 0;
+    total += weight;
+    row.forEach((probability, outcome) => {
+      sums[outcome] = (sums[outcome] ?? 0) + weight * probability;
+    });
+  });
+  return sums.map((sum) => (total > 0 ? sum / total : 1 / count));
 }

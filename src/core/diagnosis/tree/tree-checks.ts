@@ -1,7 +1,6 @@
 import type { Check, FaultTree, Leaves, SignalPath, Stage } from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
 import { wordsOfCheck } from '../../model/node.ts';
-import { type Bench, isAtHand } from './bench.ts';
 
 /** One check of the problem: a check of the tree, or one stage of a signal path. */
 export interface TreeCheck {
@@ -115,4 +114,24 @@ function collectAfter(tree: FaultTree, step: Check | SignalPath): readonly strin
     open.push(...node.after);
   }
   return tree.nodes.filter(({ id }) => found.has(id) && id !== step.id).map(({ id }) => id);
+}
+
+/** What a person has at the bench, as far as the plan depends on it. */
+export interface Bench {
+  /** Slugs of the families of instruments owned; undefined: all of them. The senses are always at hand. */
+  readonly families: ReadonlySet<string> | undefined;
+  /** Minutes this unit is worth before it is given up; undefined: 240. */
+  readonly limitMinutes: number | undefined;
+  /** Whether the mains ends outside the case, so that its caution asks nothing of a powered check. */
+  readonly isMainsOutside: boolean;
+}
+
+export const everythingAtHand: Bench = { families: undefined, limitMinutes: undefined, isMainsOutside: false };
+
+/** What everyone carries along. */
+const senses: ReadonlySet<string> = new Set(['eyes', 'ears', 'ears-compare', 'nose', 'hands']);
+
+/** Whether a family of instruments is there: owned, or one of the senses. */
+export function isAtHand(family: string, { families }: Bench): boolean {
+  return families === undefined || senses.has(family) || families.has(family);
 }

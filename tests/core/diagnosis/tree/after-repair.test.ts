@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { carryAnswer } from '#core/diagnosis/tree/carry-answer.ts';
-import { keepAfterRepair } from '#core/diagnosis/tree/keep-after-repair.ts';
-import { walkRoad } from '#core/diagnosis/tree/walk-road.ts';
+import { carryAnswer, keepAfterRepair } from '#core/diagnosis/tree/carry-answers.ts';
+import { walkRoad } from '#core/diagnosis/tree/written-road.ts';
 import type { Answer } from '#core/answer/answer.ts';
 import { makeCause, makeCheck, makePath, makeTree } from '../../../arbitraries/make-tree.ts';
 

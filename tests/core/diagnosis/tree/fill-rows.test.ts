@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { everythingAtHand } from '#core/diagnosis/tree/bench.ts';
+import { everythingAtHand } from '#core/diagnosis/tree/tree-checks.ts';
 import { type DeriveOptions, deriveProblem } from '#core/diagnosis/tree/derive-problem.ts';
 import { weighEvidence } from '#core/diagnosis/evidence.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';

@@ -1,9 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { measureIsolation } from '#core/diagnosis/measure-isolation.ts';
+import { measureIsolation } from '../../../support/diagnosis/measure-isolation.ts';
 import { chanceWeights } from '#core/diagnosis/tree/derive-problem.ts';
-import { measureSeparation } from '#core/diagnosis/tree/measure-separation.ts';
-import { measureWorth } from '#core/diagnosis/tree/measure-worth.ts';
+import { measureSeparation, measureWorth } from '#core/diagnosis/tree/measure-worth.ts';
 import { makeCause, makeCheck, makeTree } from '../../../arbitraries/make-tree.ts';
 
 const references = { setups: new Map(), instruments: new Map() };

@@ -1,9 +1,9 @@
-import { findNode, followLink } from '../../model/node.ts';
-import { chooseAction } from '../choose-action.ts';
-import { quick } from '../choose-action.ts';
+import type { FaultTree } from '../../model/fault-tree.ts';
+import { findNode, followLink, stagesUpTo } from '../../model/node.ts';
+import { chooseAction, quick } from '../choose-action.ts';
+import { type PlanningModel, type PlanningState, takeAction } from '../model.ts';
+import type { Evidence } from '../problem.ts';
 import { measureCeiling } from '../repair-order.ts';
-import type { PlanningModel, PlanningState } from '../model.ts';
-import { takeAction } from '../model.ts';
 import type { TreeProblem } from './derive-problem.ts';
 
 /** What the order written in the tree costs. Minutes. */
@@ -160,4 +160,80 @@ function join(
     ),
     worstMinutes: minutes + branches.reduce((most, { value }) => Math.max(most, value.worstMinutes), 0),
   };
+}
+
+/**
+ * Where the tree as written leads with the answers known: ids from the start to the first node that is not answered, that one included.
+ * The last one is the page's own next step.
+ */
+export function walkRoad(tree: FaultTree, known: KnownWords): readonly string[] {
+  const road: string[] = [];
+  let id = tree.nodes[0]?.id;
+  while (id !== undefined && !road.includes(id)) {
+    road.push(id);
+    const node = findNode(tree, id);
+    const word = known.get(id);
+    id = node === undefined || word === undefined ? undefined : followLink(node, word);
+  }
+  return road;
+}
+
+/**
+ * What each node was answered, as the tree's own links know it: an outcome word for a check; for a path `good` where its last stages are,
+ * or the first bad stage where those that feed it are good. Later answers to one node count.
+ */
+export function listKnownWords(tree: FaultTree, read: readonly ReadAnswer[]): KnownWords {
+  const known = new Map<string, string>();
+  for (const node of tree.nodes) {
+    if (node.kind === 'check') {
+      const word = read.findLast((answer) => answer.node === node.id)?.word;
+      if (word !== undefined) known.set(node.id, word);
+    }
+    if (node.kind !== 'path') continue;
+    const ofPath = read.filter((answer) => answer.node === node.id && answer.word !== undefined);
+    const whole = ofPath.findLast(({ stage }) => stage === undefined)?.word;
+    const words = new Map(ofPath.flatMap(({ stage, word }) => (stage === undefined ? [] : [[stage, word]])));
+    // A stage counts as good where a stage that it feeds is good.
+    const isGood = (stage: string): boolean =>
+      node.stages.some(({ id }) => words.get(id) === 'in' && stagesUpTo(node, id).has(stage));
+    const firstBad = node.stages.find(({ id, from }) => words.get(id) === 'bad' && from.every(isGood));
+    const isFed = new Set(node.stages.flatMap(({ from }) => from));
+    const lasts = node.stages.filter(({ id }) => !isFed.has(id));
+    const word = firstBad?.id ?? (lasts.every(({ id }) => isGood(id)) ? 'good' : whole);
+    if (word !== undefined) known.set(node.id, word);
+  }
+  return known;
+}
+
+/** An answer that was understood, as the engine takes it. */
+export interface ReadAnswer {
+  readonly node: string;
+  /** Stage, where the node is a path. */
+  readonly stage: string | undefined;
+  /** As a person would say it. */
+  readonly said: string;
+  /** Outcome word it amounts to (`in` or `bad` at a stage); undefined where a reading is too close to call or nothing was seen. */
+  readonly word: string | undefined;
+  /** One piece for each check of the problem that it speaks of; none where it is no evidence. */
+  readonly evidence: readonly Evidence[];
+}
+
+/**
+ * Checks, as `path/stage`, that the answers leave nothing to find at: stages before one that is good, and stages that do not feed one that
+ * is bad. The answered stages themselves are among them.
+ */
+export function listCleared(tree: FaultTree, read: readonly ReadAnswer[]): ReadonlySet<string> {
+  const cleared = new Set<string>();
+  for (const path of tree.nodes) {
+    if (path.kind !== 'path') continue;
+    const clear = (isCleared: (stage: string) => boolean): void => {
+      for (const { id } of path.stages) if (isCleared(id)) cleared.add(`${path.id}/${id}`);
+    };
+    for (const { node, stage, word } of read) {
+      if (node !== path.id || stage === undefined || (word !== 'in' && word !== 'bad')) continue;
+      const before = stagesUpTo(path, stage);
+      clear((id) => (word === 'in' ? before.has(id) : !before.has(id) || id === stage));
+    }
+  }
+  return cleared;
 }
