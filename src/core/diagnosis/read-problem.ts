@@ -126,9 +126,10 @@ function readChecked(file: ProblemFile, say: Say): DiagnosisProblem {
   failRepeated(nameOf(checks), 'checks', say);
   if (causes.every((cause) => cause.weight === 0))
     say('error', 'causes', 'Unexpected weight 0 for every cause, expected at least one above 0');
-  const failUnknownSetups = (ids: readonly string[], where: string): void =>
-    ids.forEach((id, index) => failUnknown(id, setupIds, `${where}[${index}]`, say));
-  causes.forEach((cause, index) => failUnknownSetups(cause.repairSetup, `causes[${index}].repairSetup`));
+  const failUnknownSetups = (ids: readonly string[], where: string): void => {
+    for (const [index, id] of ids.entries()) failUnknown(id, setupIds, `${where}[${index}]`, say);
+  };
+  for (const [index, cause] of causes.entries()) failUnknownSetups(cause.repairSetup, `causes[${index}].repairSetup`);
   return {
     ...problem,
     kind: 'problem',
