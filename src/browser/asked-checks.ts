@@ -1,4 +1,4 @@
-import { findAnswerText } from '#core/answer/say.ts';
+import { sayAnswer } from '#core/answer/say.ts';
 import { askedChecks, openAsked } from '#core/answer/lead.ts';
 import type { LinkState } from '#core/answer/answer.ts';
 import { makeButton, makeElement } from './kit/elements.ts';
@@ -62,9 +62,9 @@ class AskedChecks extends HTMLElement {
     if (own.length === 0) return;
     const say = await import('./share/say-answers.ts')
       .then(({ makeSayer }) => makeSayer(map.slug))
-      .catch(() => findAnswerText);
+      .catch(() => sayAnswer);
     for (const place of places) {
-      const said = own.filter(({ node }) => node === place.dataset['asked']).map(say);
+      const said = own.filter(({ node }) => node === place.dataset['asked']).map((answer) => say(answer));
       if (said.length > 0) place.textContent = ` ${said.join(', ')}`;
     }
   }

@@ -1,4 +1,4 @@
-import { findAnswerText } from '#core/answer/say.ts';
+import { sayAnswer } from '#core/answer/say.ts';
 import { parseCarried } from '#core/link/fragment.ts';
 
 /** On the hand-over page: the answers that the link carries, ready to be copied. */
@@ -7,7 +7,7 @@ const list = document.querySelector('[data-known-list]');
 
 function show(): void {
   const lines = parseCarried(location.hash).map(
-    (answer) => `${answer.tree}, ${answer.node.replaceAll('-', ' ')}: ${findAnswerText(answer)}`,
+    (answer) => `${answer.tree}, ${answer.node.replaceAll('-', ' ')}: ${sayAnswer(answer)}`,
   );
   section?.toggleAttribute('hidden', lines.length === 0);
   list?.replaceChildren(

@@ -7,7 +7,7 @@ import { chooseInstrument } from '#core/reading/instrument.ts';
 import { describeJudgement, judgeWith } from '#core/reading/judge-reading.ts';
 import type { Judgement } from '#core/reading/judgement.ts';
 import { type Answer, isWord, withAnswer } from '#core/answer/answer.ts';
-import { findNextAsked } from '#core/answer/lead.ts';
+import { nextAfter } from '#core/answer/lead.ts';
 import { type BenchTree, targetAt } from '#core/answer/bench-tree.ts';
 import { findSafeAnswer } from '#core/answer/judge-answer.ts';
 import { listKeys } from '#core/reading/keypad.ts';
@@ -180,8 +180,7 @@ export class ReadingDesk {
     const name = printWord(judged.verdict);
     if (stage !== undefined)
       return isKept ? [makeElement('p', { class: 'kept' }, 'Taken.')] : [keep(`Take it: ${name}`)];
-    const links = page.map.nodes.find(({ id }) => id === node)?.links ?? [];
-    const to = findNextAsked(state, node) ?? links.find(([words]) => words.split(' ').includes(judged.verdict))?.[1];
+    const to = nextAfter(answer, state, page.map.nodes, () => judged.verdict);
     if (to === undefined) return [keep(`Take it: ${name}`)];
     const link = makeElement(
       'a',

@@ -217,7 +217,7 @@ export class SiblingDesk {
 
   #propose(page: WalkPage, compared: SiblingComparison, count: number): void {
     const { node } = this.#field.place;
-    const words = (page.map.nodes.find(({ id }) => id === node)?.links ?? []).flatMap(([said]) => said.split(' '));
+    const words = (page.map.nodes.find(({ id }) => id === node)?.links ?? []).flatMap((way) => way.words);
     const proposed = count < this.#inputs.length ? [] : proposeOutcomes(compared.kind, words);
     markProposed(this.#field, proposed);
     page.hold(count === 0 ? undefined : { answer: this.#answer(), verdict: 'too-close' });

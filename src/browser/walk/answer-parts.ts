@@ -1,19 +1,31 @@
+import type { DecideWord } from '#core/answer/lead.ts';
+import type { Answer } from '#core/answer/answer.ts';
 import { markWalked } from '../mark-walked.ts';
-import { wayByWord } from '../way-by-word.ts';
 import { showPathSoFar } from './path-so-far.ts';
 import { pressRareAnswer } from './rare-answers.ts';
-import { showRoadEnds } from './road-ends.ts';
+import { type RoadEnd, showRoadEnds } from './road-ends.ts';
 import { pressStageMark } from './stage-marks.ts';
+import { updateBack } from './update-back.ts';
 import type { WalkPage } from './walk-page.ts';
 
-/** Lists the answers given so far, draws the way they took and says where it ends for safety, from what the page knows without the tree's data. */
-export function showWalked(root: ParentNode, page: WalkPage): void {
+/** What the tree's data adds to the answers: the word that a reading comes to, and the tree's own sentences. */
+export interface EngineWords {
+  readonly decide: DecideWord;
+  readonly say: (answer: Answer) => string;
+}
+
+/**
+ * Lists the answers given so far, draws the way they took, points Back and says where the road ends for safety. Called once with what
+ * the page knows by itself, and with the engine's `words` as soon as the tree's data is here.
+ */
+export function showWalked(root: ParentNode, page: WalkPage, words?: EngineWords): readonly RoadEnd[] {
   const { answers, did } = page.state;
   const list = root.querySelector('[data-walked]');
   // Without any, the list says so by itself.
-  if (list !== null && answers.length + did.length > 0) showPathSoFar(list, page, () => undefined);
-  markWalked(root, page.map, page.state);
-  showRoadEnds(root, page, (answer) => wayByWord(answer, page.map));
+  if (list !== null && answers.length + did.length > 0) showPathSoFar(list, page, words?.say);
+  markWalked(root, page.map, page.state, words?.decide);
+  updateBack(root, page, words?.decide);
+  return showRoadEnds(root, page, words?.decide);
 }
 
 /** Takes an answer that is a button instead of a link. */

@@ -1,13 +1,11 @@
+import { decideWord, sayJudged } from '#core/answer/judge-answer.ts';
+import { showWalked } from './answer-parts.ts';
+import { leadsTo } from '#core/answer/lead.ts';
 import type { Answer } from '#core/answer/answer.ts';
 import { benchOf, loadWalk } from './load-bench.ts';
 import { assessPage } from './assess-page.ts';
 import { showLikely } from './likely-now.ts';
-import { makeTeller, wayOfAnswer } from './tell-answer.ts';
-import { markWalked } from '../mark-walked.ts';
-import { showPathSoFar } from './path-so-far.ts';
-import { showRoadEnds } from './road-ends.ts';
 import { showStages } from './stage-list.ts';
-import { updateBack } from './update-back.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /** What needs the tree's data: answers in words, the drawn path, what is most likely. Throws where the data cannot be had. */
@@ -23,16 +21,12 @@ export async function updateEngine(root: HTMLElement, page: WalkPage): Promise<v
     showLikely(root, page, undefined);
     return;
   }
-  const list = root.querySelector('[data-walked]');
-  if (list !== null) showPathSoFar(list, page, makeTeller(bench));
-  const wayOf = (answer: Answer): string | undefined => wayOfAnswer(answer, bench);
-  updateBack(root, page, wayOf);
-  markWalked(root, page.map, state, wayOf);
-  const [end] = showRoadEnds(root, page, wayOf);
+  const decide = (answer: Answer): string | undefined => decideWord(answer, bench);
+  const [end] = showWalked(root, page, { decide, say: (answer) => sayJudged(answer, bench) });
   const assessed = await assessPage(page, walk, bench);
   if (page.state !== state) return;
   for (const problem of assessed.problems) page.say(problem);
   const here = root.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
-  const isLedHere = state.answers.some((answer) => answer.tree === undefined && wayOf(answer) === here);
+  const isLedHere = state.answers.some((answer) => leadsTo(answer, page.map.nodes, decide) === here);
   showLikely(root, page, assessed, { end: end?.end, isLedHere });
 }

@@ -1,4 +1,5 @@
 import { sayLimit } from '#core/log/job-brief.ts';
+import { markSuggested } from './stage-list.ts';
 import type { AssessedCause, Assessment, NextStep } from '#core/diagnosis/tree/assess-tree.ts';
 import { addressOf } from '#core/link/address.ts';
 import { basePath } from '../page-data.ts';
@@ -47,6 +48,7 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
     steps,
     time,
   );
+  markSuggested(root, ending === undefined ? assessment.next : undefined);
   if (ending !== undefined) return;
   void minutes.then((counted) => {
     if (counted === undefined || !Number.isFinite(counted.suggested)) return;
@@ -74,7 +76,9 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
     );
     // Thought over for longer, another step may be better; whoever is about to press it keeps what they see.
     const isBetter = JSON.stringify(counted.better.next) !== JSON.stringify(assessment.next);
-    if (isBetter && !steps.matches(':hover, :focus-within')) steps.replaceChildren(...makeSteps(counted.better, page));
+    if (!isBetter || steps.matches(':hover, :focus-within')) return;
+    steps.replaceChildren(...makeSteps(counted.better, page));
+    markSuggested(root, counted.better.next);
   });
 }
 

@@ -1,23 +1,24 @@
-import { findAnswerText } from '#core/answer/say.ts';
+import { sayAnswer } from '#core/answer/say.ts';
 import type { Answer } from '#core/answer/answer.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
 import { sayTakenBack } from './say-taken-back.ts';
 import type { WalkPage } from './walk-page.ts';
 
-/** Says an answer in words; undefined where it has nothing better than the value itself. */
-export type TellAnswer = (answer: Answer) => string | undefined;
-
 /**
  * The answers given so far and the repairs tried, each with a way to change it and to take it back. Changing keeps every later answer.
- * `tell` gives the tree's own sentences once they are there.
+ * `say` gives the tree's own sentences once they are there.
  */
-export function showPathSoFar(list: Element, page: WalkPage, tell: TellAnswer): void {
-  const answers = page.state.answers.map((answer) => showAnswer(answer, page, tell));
+export function showPathSoFar(
+  list: Element,
+  page: WalkPage,
+  say: (answer: Answer) => string = (answer) => sayAnswer(answer),
+): void {
+  const answers = page.state.answers.map((answer) => showAnswer(answer, page, say));
   const repairs = page.state.did.map((id, index) => showRepair(id, index, page));
   list.replaceChildren(...answers, ...repairs);
 }
 
-function showAnswer(answer: Answer, page: WalkPage, tell: TellAnswer): HTMLElement {
+function showAnswer(answer: Answer, page: WalkPage, say: (answer: Answer) => string): HTMLElement {
   const { map, state } = page;
   const title =
     map.nodes.find(({ id }) => answer.tree === undefined && id === answer.node)?.title ??
@@ -33,7 +34,7 @@ function showAnswer(answer: Answer, page: WalkPage, tell: TellAnswer): HTMLEleme
     'li',
     {},
     makeElement('a', { href }, title),
-    makeElement('b', {}, ` ${tell(answer) ?? findAnswerText(answer)}`),
+    makeElement('b', {}, ` ${say(answer)}`),
     makeElement('span', { class: 'moves' }, change, undo),
   );
 }

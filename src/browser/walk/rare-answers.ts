@@ -1,3 +1,4 @@
+import { nextAfter } from '#core/answer/lead.ts';
 import { withAnswer } from '#core/answer/answer.ts';
 import type { WalkPage } from './walk-page.ts';
 
@@ -11,11 +12,11 @@ export function pressRareAnswer(button: HTMLElement, page: WalkPage): void {
     if (said !== null) said.textContent = text;
   };
   const answer = (value: string, text: string): void => {
-    const to = (page.map.nodes.find(({ id }) => id === node)?.links ?? []).find(
-      ([words]) => value !== 'unseen' && words.split(' ').includes('sometimes'),
-    )?.[1];
-    const state = withAnswer(page.state, { tree: undefined, node, stage: undefined, value });
-    if (to !== undefined) {
+    const given = { tree: undefined, node, stage: undefined, value };
+    const state = withAnswer(page.state, given);
+    const to = nextAfter(given, state, page.map.nodes);
+    // The last check that was asked for stays: what to do next is said at its head.
+    if (to !== undefined && to !== node) {
       page.go(to, state);
       return;
     }

@@ -1,3 +1,4 @@
+import { type DecideWord, leadsTo } from '#core/answer/lead.ts';
 import type { Answer } from '#core/answer/answer.ts';
 import type { MappedNode } from '#core/link/tree-map.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
@@ -13,15 +14,11 @@ export interface RoadEnd {
 
 /**
  * Finds the answers of this tree that end the road, and says so above the sheet on every page but the hand-over's own, with the way to
- * take the answer back. `wayOf` says where an answer leads.
+ * take the answer back. `decide` judges readings where the tree's data is here.
  */
-export function showRoadEnds(
-  root: ParentNode,
-  page: WalkPage,
-  wayOf: (answer: Answer) => string | undefined,
-): readonly RoadEnd[] {
+export function showRoadEnds(root: ParentNode, page: WalkPage, decide?: DecideWord): readonly RoadEnd[] {
   const ends = page.state.answers.flatMap((answer): readonly RoadEnd[] => {
-    const to = answer.tree === undefined ? wayOf(answer) : undefined;
+    const to = leadsTo(answer, page.map.nodes, decide);
     const end = page.map.nodes.find(({ id, isFinal }) => id === to && isFinal === true);
     return end === undefined ? [] : [{ answer, end }];
   });

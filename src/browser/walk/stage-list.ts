@@ -1,6 +1,7 @@
+import type { Assessment } from '#core/diagnosis/tree/assess-tree.ts';
 import { findNode } from '#core/model/node.ts';
 import type { BenchTree } from '#core/answer/bench-tree.ts';
-import { type PathState, readPathState, type StageState } from '#core/answer/path-state.ts';
+import { findFirstStage, type PathState, readPathState, type StageState } from '#core/answer/path-state.ts';
 import { makeElement } from '../kit/elements.ts';
 import type { WalkPage } from './walk-page.ts';
 
@@ -21,22 +22,39 @@ export function showStages(root: ParentNode, page: WalkPage, bench: BenchTree): 
   const isTouched = answers.some(({ stage }) => stage !== undefined);
   for (const stage of state.stages) {
     const item = list.querySelector<HTMLElement>(`[data-stage="${stage.id}"]`);
-    if (item !== null) showStage(item, stage, isTouched, stage.id === state.next);
+    if (item !== null) showStage(item, stage, isTouched);
   }
+  if (page.state.answers.length + page.state.did.length === 0) markStage(list, findFirstStage(path, bench.tree));
   showFound(list, state, page, bench);
 }
 
-function showStage(item: HTMLElement, { verdict, stretch }: StageState, isTouched: boolean, isNext: boolean): void {
+function showStage(item: HTMLElement, { verdict, stretch }: StageState, isTouched: boolean): void {
   item.classList.remove('cleared', 'suspect', 'after', 'next');
   if (isTouched) item.classList.add(stretch);
-  item.classList.toggle('next', isNext);
   for (const button of item.querySelectorAll<HTMLElement>('[data-mark]')) {
     button.setAttribute('aria-pressed', String(button.dataset['mark'] === verdict));
   }
   const word = item.querySelector('[data-stretch]');
   if (word === null) return;
-  const parts = [...(isTouched ? [tellStage(verdict, stretch)] : []), ...(isNext ? ['probe here next'] : [])];
-  word.textContent = parts.join(' · ');
+  word.textContent = isTouched ? tellStage(verdict, stretch) : '';
+}
+
+/** Marks the stage that the suggestion names, where it is one of the path on this page, and takes an earlier mark away. */
+export function markSuggested(root: ParentNode, next: Assessment['next'] | undefined): void {
+  const list = root.querySelector<HTMLElement>('.alone .stages');
+  const path = list?.closest<HTMLElement>('article')?.dataset['node'];
+  markStage(list, next?.kind === 'check' && next.node === path ? next.stage : undefined);
+}
+
+function markStage(list: HTMLElement | null, wanted: string | undefined): void {
+  for (const item of list?.querySelectorAll<HTMLElement>(':scope > [data-stage]') ?? []) {
+    const isNext = wanted !== undefined && item.dataset['stage'] === wanted;
+    item.classList.toggle('next', isNext);
+    const word = item.querySelector('[data-stretch]');
+    const said = (word?.textContent ?? '').replace(/(?: · )?probe here next$/u, '');
+    if (word !== null)
+      word.textContent = isNext ? [said, 'probe here next'].filter((part) => part !== '').join(' · ') : said;
+  }
 }
 
 function tellStage(verdict: StageState['verdict'], stretch: StageState['stretch']): string {

@@ -1,17 +1,12 @@
-import { findNextAsked } from '#core/answer/lead.ts';
+import { type DecideWord, findNextAsked, leadsTo } from '#core/answer/lead.ts';
 import type { Answer, LinkState } from '#core/answer/answer.ts';
-import { wayByWord } from '../way-by-word.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /**
  * Points Back at the check that the reader comes from. The answer there is taken back only where it led to this page; where a
- * suggestion was followed instead, it stays. Answers given on this page and kept here stay too. `wayOf` says where an answer leads.
+ * suggestion was followed instead, it stays. Answers given on this page and kept here stay too. `decide` judges readings where the tree's data is here.
  */
-export function updateBack(
-  root: ParentNode,
-  page: WalkPage,
-  wayOf: (answer: Answer) => string | undefined = (answer) => wayByWord(answer, page.map),
-): void {
+export function updateBack(root: ParentNode, page: WalkPage, decide?: DecideWord): void {
   const link = root.querySelector<HTMLAnchorElement>('[data-back]');
   const here = root.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
   if (link === null || here === undefined) return;
@@ -24,7 +19,7 @@ export function updateBack(
     link.hash = new URL(page.addressIn(here, state), location.href).hash;
     return;
   }
-  const hasLedHere = wayOf(last) === here || leadsByAsking(state, last, here);
+  const hasLedHere = leadsTo(last, page.map.nodes, decide) === here || leadsByAsking(state, last, here);
   link.href = page.addressIn(
     last.node,
     hasLedHere ? { ...state, answers: state.answers.filter((answer) => answer !== last) } : state,

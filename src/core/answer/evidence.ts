@@ -6,7 +6,7 @@ import { findNode } from '../model/node.ts';
 import type { JudgedText } from '../reading/judgement.ts';
 import type { BenchTree } from './bench-tree.ts';
 import { judgeAnswer } from './judge-answer.ts';
-import { findAnswerText } from './say.ts';
+import { sayAnswer } from './say.ts';
 
 export interface ReadAnswers {
   readonly read: readonly ReadAnswer[];
@@ -42,7 +42,7 @@ function readAnswer(answer: Answer, bench: BenchTree, checks: readonly TreeCheck
   const tell = (word: string | undefined, evidence: readonly Evidence[]): ReadAnswer => ({
     node: id,
     stage,
-    said: findAnswerText(answer),
+    said: sayAnswer(answer),
     word,
     evidence,
   });

@@ -1,3 +1,5 @@
+import { sayAnswer } from './say.ts';
+import { printWord } from '../model/target-text.ts';
 import { type BenchTree, targetAt } from './bench-tree.ts';
 import { type Answer, isWord } from './answer.ts';
 import type { Check, FaultTree, Outcome } from '../model/fault-tree.ts';
@@ -7,7 +9,6 @@ import { valueIn } from '../quantity/reading.ts';
 import { chooseInstrument } from '../reading/instrument.ts';
 import { describeJudgement, judgeWith } from '../reading/judge-reading.ts';
 import type { JudgedText } from '../reading/judgement.ts';
-import { followAnswer } from './lead.ts';
 
 /** What an answer comes to. */
 export type JudgedAnswer =
@@ -37,11 +38,29 @@ export function judgeAnswer(answer: Answer, bench: BenchTree): JudgedAnswer {
   return { kind: 'word', word: judgement.verdict, judgement };
 }
 
-/** Where an answer leads: a node of the tree, or undefined where it leaves the reader on the spot. */
-export function wayOn(answer: Answer, bench: BenchTree): string | undefined {
+/** The word that an answer comes to, its reading judged; undefined where it decides nothing. */
+export function decideWord(answer: Answer, bench: BenchTree): string | undefined {
   const judged = judgeAnswer(answer, bench);
-  const node = findNode(bench.tree, answer.node);
-  return judged.kind === 'word' && node !== undefined ? followAnswer(node, answer.stage, judged.word) : undefined;
+  return judged.kind === 'word' ? judged.word : undefined;
+}
+
+/** What was answered and what it comes to, in one line: `In range`, `4.71 V: low`, `amplifier input pin: bad`. */
+export function sayJudged(answer: Answer, bench: BenchTree): string {
+  const node = answer.tree === undefined ? findNode(bench.tree, answer.node) : undefined;
+  if (isWord(answer.value)) {
+    const stage = node?.kind === 'path' ? node.stages.find(({ id }) => id === answer.stage)?.title : undefined;
+    return stage === undefined ? sayAnswer(answer, bench) : `${stage}: ${printWord(answer.value).toLowerCase()}`;
+  }
+  if (answer.tree !== undefined) return sayAnswer(answer);
+  if (answer.readings !== undefined) return `${answer.readings.length} readings, not decided yet`;
+  const judged = judgeAnswer(answer, bench);
+  const said = sayAnswer(answer, bench);
+  if (judged.kind === 'nothing') return `${said}: says nothing here`;
+  if (judged.kind === 'word') return `${said}: ${printWord(judged.word).toLowerCase()}`;
+  const { judgement } = judged;
+  return judgement.kind === 'judgement'
+    ? `${said}: ${describeJudgement(judgement).toLowerCase().replace(/\.$/, '')}`
+    : said;
 }
 
 /**

@@ -1,16 +1,52 @@
-import { type LinkState, mostAsked, readShare, reservedAnswers } from './answer.ts';
-import type { TreeNode } from '../model/fault-tree.ts';
-import { followLink } from '../model/node.ts';
+import { type Answer, type LinkState, isWord, mostAsked, readShare, reservedAnswers } from './answer.ts';
+
+/** A node with its ways on, as the map in a page and the tree itself (`waysOf`) both hold them. */
+export interface NodeWays {
+  readonly id: string;
+  readonly links: readonly Way[];
+}
+
+/** The words that lead on, and where they lead. */
+export interface Way {
+  /** Outcome words of a check; of a path the id of a stage, or `good`. */
+  readonly words: readonly string[];
+  readonly to: string;
+}
+
+/** The word that an answer comes to. Without the tree's data a reading comes to none; with it, `decideWord` judges it. */
+export type DecideWord = (answer: Answer) => string | undefined;
 
 /**
  * Where an answer in words leads from the node that was answered; undefined where it leaves the reader on the spot. A share of the tries
- * counts as `sometimes`; at a stage only `bad` leads on, and of a path as a whole only `good`.
- * @example followAnswer(path, 'amp-in', 'bad') // the fault of the stage `amp-in`
+ * counts as `sometimes`. A stage that is `bad` leads to its fault; so does a path answered by the id of a stage, which says that this is
+ * the first bad one. A path that is `good` leads to its own way on.
+ * @example followAnswer(linksFrom(path), 'amp-in', 'bad') === followAnswer(linksFrom(path), undefined, 'amp-in')
  */
-export function followAnswer(node: TreeNode, stage: string | undefined, word: string): string | undefined {
-  if (node.kind === 'check') return followLink(node, readShare(word) === undefined ? word : reservedAnswers.sometimes);
-  if (stage === undefined) return word === 'good' ? followLink(node, word) : undefined;
-  return word === 'bad' ? followLink(node, stage) : undefined;
+export function followAnswer(links: readonly Way[], stage: string | undefined, word: string): string | undefined {
+  if (stage !== undefined && word !== 'bad') return undefined;
+  const said = stage ?? (readShare(word) === undefined ? word : reservedAnswers.sometimes);
+  return links.find(({ words }) => words.includes(said))?.to;
+}
+
+/** Where an answer of this tree leads; undefined for one of another tree, and where it leaves the reader on the spot. */
+export function leadsTo(answer: Answer, nodes: readonly NodeWays[], decide: DecideWord = findWord): string | undefined {
+  const word = answer.tree === undefined ? decide(answer) : undefined;
+  const links = nodes.find(({ id }) => id === answer.node)?.links;
+  return word === undefined || links === undefined ? undefined : followAnswer(links, answer.stage, word);
+}
+
+function findWord({ value }: Answer): string | undefined {
+  return isWord(value) ? value : undefined;
+}
+
+/** Where to go after an answer that `state` holds already: to the next check that the link asks for, else where the answer leads. */
+export function nextAfter(
+  answer: Answer,
+  state: LinkState,
+  nodes: readonly NodeWays[],
+  decide?: DecideWord,
+): string | undefined {
+  return findNextAsked(state, answer.node) ?? leadsTo(answer, nodes, decide);
 }
 
 /** Checks that a link asks for, each once, in the order of asking. */

@@ -1,7 +1,6 @@
-import { planPath } from '../diagnosis/plan-path.ts';
 import { chanceWeights } from '../diagnosis/tree/derive-problem.ts';
+import type { FaultTree, SignalPath, Stage } from '../model/fault-tree.ts';
 import { type Answer, reservedAnswers } from './answer.ts';
-import type { SignalPath, Stage } from '../model/fault-tree.ts';
 import { findNode, stagesUpTo } from '../model/node.ts';
 import type { BenchTree } from './bench-tree.ts';
 import { judgeAnswer } from './judge-answer.ts';
@@ -9,8 +8,6 @@ import { judgeAnswer } from './judge-answer.ts';
 /** A signal path as the answers leave it. */
 export interface PathState {
   readonly stages: readonly StageState[];
-  /** Stage to read next: the cheapest search on average; undefined where nothing is left to part. */
-  readonly next: string | undefined;
   /** Node of the fault where one stage alone is left, or the path's own way on where all of it is good. */
   readonly found: string | undefined;
   /** Two answers that cannot both be true of one fault, in words. */
@@ -26,7 +23,7 @@ export interface StageState {
 
 /**
  * What the answers to a path's stages leave: one fault is assumed. A good stage clears itself and all before it, a bad one leaves only
- * itself and those before it. The next stage comes from `planPath` on a path without branches, else from the most even split.
+ * itself and those before it. Which stage to read next is the engine's to say.
  */
 export function readPathState(path: SignalPath, answers: readonly Answer[], bench: BenchTree): PathState {
   const verdicts = new Map(path.stages.map(({ id }) => [id, verdictOf(path, id, answers, bench)] as const));
@@ -46,7 +43,6 @@ export function readPathState(path: SignalPath, answers: readonly Answer[], benc
       verdict: verdicts.get(id) ?? 'open',
       stretch: cleared.has(id) ? 'cleared' : left.includes(id) ? 'suspect' : 'after',
     })),
-    next: sole !== undefined || isAllGood ? undefined : chooseNext(path, verdicts, left, bench),
     found: sole?.fault ?? (isAllGood ? path.good : undefined),
     contradiction: left.length > 0 || bad.length === 0 ? undefined : tellContradiction(path, verdicts, before),
   };
@@ -61,55 +57,23 @@ function verdictOf(path: SignalPath, id: string, answers: readonly Answer[], ben
   return judged.word === 'good' || judged.word === 'in' ? 'good' : 'bad';
 }
 
-function chooseNext(
-  path: SignalPath,
-  verdicts: ReadonlyMap<string, StageState['verdict']>,
-  left: readonly string[],
-  bench: BenchTree,
-): string | undefined {
-  const { stages } = path;
-  const isLine = stages.every(
-    ({ from }, index) => from.length === (index === 0 ? 0 : 1) && from[0] === stages[index - 1]?.id,
-  );
-  if (!isLine) return chooseEvenSplit(path, verdicts, left, bench);
-  const planned = planPath({
-    kind: 'path',
-    stages: [
-      ...stages.map(({ id, fault }) => ({ id, weight: weightOf(fault, bench) })),
-      { id: path.good, weight: weightOf(path.good, bench) },
-    ],
-    probes: stages.map(({ minutes }) => ({ minutes })),
-    evidence: stages.flatMap(({ id }, probe) => {
-      const verdict = verdicts.get(id);
-      if (verdict !== 'good' && verdict !== 'bad') return [];
-      return [{ probe, likelihood: verdict === 'good' ? ([1, 0] as const) : ([0, 1] as const) }];
-    }),
-  });
-  return planned.kind === 'plan' && planned.plan.nextProbe !== undefined
-    ? stages[planned.plan.nextProbe]?.id
-    : undefined;
+/**
+ * The stage to read first where nothing is known yet: the half split, so that the causes before it weigh as nearly as possible as much as
+ * those behind it, the path's own way on among them. Once there are answers the engine says which is next.
+ */
+export function findFirstStage(path: SignalPath, tree: FaultTree): string | undefined {
+  const weigh = (stages: readonly Stage[]): number => stages.reduce((sum, { fault }) => sum + weightOf(fault, tree), 0);
+  const whole = weigh(path.stages) + weightOf(path.good, tree);
+  const offset = ({ id }: Stage): number => {
+    const before = stagesUpTo(path, id);
+    return Math.abs(weigh(path.stages.filter((stage) => before.has(stage.id))) - whole / 2);
+  };
+  return path.stages.toSorted((a, b) => offset(a) - offset(b))[0]?.id;
 }
 
-/** The unread stage whose cleared share is nearest to half of what is left. */
-function chooseEvenSplit(
-  path: SignalPath,
-  verdicts: ReadonlyMap<string, StageState['verdict']>,
-  left: readonly string[],
-  bench: BenchTree,
-): string | undefined {
-  const weigh = (ids: readonly string[]): number =>
-    ids.reduce((sum, id) => sum + weightOf(path.stages.find((stage) => stage.id === id)?.fault ?? '', bench), 0);
-  const whole = weigh(left);
-  const offset = ({ id }: Stage): number =>
-    Math.abs(weigh(left.filter((one) => stagesUpTo(path, id).has(one))) - whole / 2);
-  return path.stages
-    .filter(({ id }) => left.includes(id) && verdicts.get(id) === 'open')
-    .toSorted((a, b) => offset(a) - offset(b))[0]?.id;
-}
-
-function weightOf(id: string, { tree }: BenchTree): number {
+function weightOf(id: string, tree: FaultTree): number {
   const node = findNode(tree, id);
-  return node !== undefined && 'chance' in node ? chanceWeights[node.chance] : chanceWeights.occasional;
+  return chanceWeights[node !== undefined && 'chance' in node ? node.chance : 'occasional'];
 }
 
 function tellContradiction(

@@ -7,30 +7,13 @@ import { parseReading } from '../quantity/parse-reading.ts';
 import { printLinkText, printReading } from '../quantity/reading.ts';
 import { type BenchTree, targetAt } from './bench-tree.ts';
 
-/** An answer as a person reads it: `In range`, `bad at amp-in`, `4.71 V`, `3 of 8 times`, `Low (read 4.74 V)`. */
-export function findAnswerText({ value, stage, readings = [] }: Answer): string {
-  const said = isWord(value)
-    ? printSaid(value)
-    : readings.length > 1
-      ? `${readings.length} readings`
-      : printLinkText(value);
-  const behind = !isWord(value) || readings.length === 0 ? '' : ` (read ${readings.map(printLinkText).join(', ')})`;
-  return stage === undefined ? `${said}${behind}` : `${said}${behind} at ${stage.replaceAll('-', ' ')}`;
-}
-
-function printSaid(word: string): string {
-  const share = readShare(word);
-  if (share !== undefined) return `${share.times} of ${share.tries} times`;
-  return word === 'unseen' ? 'Not seen while testing' : printWord(word);
-}
-
 /**
- * What was answered to a check or path, as its page says it: the words of the button that was pressed, or the reading with its unit.
- * What belongs to no check of this tree is said by its bare word.
+ * What was answered, as its page says it: the words of the button that was pressed, or the reading with its unit. Without the tree's
+ * data, and for what belongs to no check of it, in bare words: `In range`, `Bad at amp in`, `4.71 V`, `3 of 8 times`, `Low (read 4.74 V)`.
  */
-export function sayAnswer(answer: Answer, bench: BenchTree): string {
-  const node = answer.tree === undefined ? findNode(bench.tree, answer.node) : undefined;
-  if (node?.kind !== 'check' && node?.kind !== 'path') return findAnswerText(answer);
+export function sayAnswer(answer: Answer, bench?: BenchTree): string {
+  const node = answer.tree === undefined && bench !== undefined ? findNode(bench.tree, answer.node) : undefined;
+  if (bench === undefined || (node?.kind !== 'check' && node?.kind !== 'path')) return sayBare(answer);
   const { value, readings = [] } = answer;
   const target = targetAt(bench, node.id, answer.stage);
   const read = readings.map((text) => sayReading(text, target)).join(', ');
@@ -50,7 +33,7 @@ export function sayButton({ outcomes }: Check, word: string): string | undefined
 
 function sayWord(value: string, node: Check | SignalPath): string {
   if (node.kind === 'path') return pathWords[value] ?? printWord(value);
-  return sayButton(node, value) ?? findAnswerText({ tree: undefined, node: node.id, stage: undefined, value });
+  return sayButton(node, value) ?? sayBareWord(value);
 }
 
 const pathWords: Readonly<Record<string, string | undefined>> = { good: 'Good', bad: 'First bad here' };
@@ -58,4 +41,20 @@ const pathWords: Readonly<Record<string, string | undefined>> = { good: 'Good', 
 function sayReading(text: string, target: Target | undefined): string {
   const parsed = target === undefined ? undefined : parseReading(text, target);
   return parsed?.kind === 'reading' ? printReading(parsed.reading) : text;
+}
+
+function sayBare({ value, stage, readings = [] }: Answer): string {
+  const said = isWord(value)
+    ? sayBareWord(value)
+    : readings.length > 1
+      ? `${readings.length} readings`
+      : printLinkText(value);
+  const behind = !isWord(value) || readings.length === 0 ? '' : ` (read ${readings.map(printLinkText).join(', ')})`;
+  return stage === undefined ? `${said}${behind}` : `${said}${behind} at ${stage.replaceAll('-', ' ')}`;
+}
+
+function sayBareWord(word: string): string {
+  const share = readShare(word);
+  if (share !== undefined) return `${share.times} of ${share.tries} times`;
+  return word === 'unseen' ? 'Not seen while testing' : printWord(word);
 }

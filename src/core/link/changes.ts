@@ -69,5 +69,5 @@ export function isOutdated({ tree, node: id, stage, value }: Answer, map: TreeMa
 }
 
 function knowsWord({ links }: MappedNode, word: string): boolean {
-  return links.some(([words]) => words.split(' ').includes(word));
+  return links.some(({ words }) => words.includes(word));
 }

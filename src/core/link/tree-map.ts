@@ -1,3 +1,4 @@
+import type { NodeWays } from '../answer/lead.ts';
 import type { FaultTree, NodeKind } from '../model/fault-tree.ts';
 import { isHandOverForSafety, linksFrom } from '../model/node.ts';
 import type { LinkNames } from './fragment.ts';
@@ -18,15 +19,12 @@ export interface TreeMap {
   readonly units: readonly string[];
 }
 
-export interface MappedNode {
-  readonly id: string;
+export interface MappedNode extends NodeWays {
   readonly kind: NodeKind;
   readonly title: string;
   readonly was?: readonly string[];
   /** A hand-over for safety: an answer that leads here holds on every page of the tree. */
   readonly isFinal?: true;
-  /** Ways on: words and where they lead. */
-  readonly links: readonly (readonly [words: string, to: string])[];
 }
 
 /** What has changed about addresses since they were published. */
@@ -57,7 +55,7 @@ export function makeTreeMap(
       title: node.title,
       ...(node.was.length === 0 ? {} : { was: node.was }),
       ...(isHandOverForSafety(node) ? { isFinal: true as const } : {}),
-      links: linksFrom(node).map(({ words, to }) => [words.join(' '), to] as const),
+      links: linksFrom(node).map(({ words, to }) => ({ words, to })),
     })),
     trees,
     ...(Object.keys(renamed).length === 0 ? {} : { renamed }),

@@ -1,5 +1,5 @@
 import type { EventOf, LogEvent, PartStatus, RepairResult } from './event.ts';
-import { findAnswerText } from '../answer/say.ts';
+import { sayAnswer } from '../answer/say.ts';
 import { readAnswerValue } from '../answer/answer.ts';
 import { closingWords } from './name-job.ts';
 import { planProof } from './proof.ts';
@@ -161,7 +161,7 @@ export function sayEventAnswer({
   said,
 }: Pick<EventOf<'answer'>, 'tree' | 'node' | 'stage' | 'value' | 'said'>): string {
   const answer = readAnswerValue(value) ?? { value };
-  const bare = findAnswerText({ tree, node, stage, ...answer });
+  const bare = sayAnswer({ tree, node, stage, ...answer });
   if (said === undefined) return bare;
-  return said + bare.slice(findAnswerText({ tree, node, stage: undefined, value: answer.value }).length);
+  return said + bare.slice(sayAnswer({ tree, node, stage: undefined, value: answer.value }).length);
 }

@@ -1,6 +1,6 @@
 import { carryAnswer, keepAfterRepair } from '../diagnosis/tree/carry-answers.ts';
 import type { Check, FaultTree } from '../model/fault-tree.ts';
-import { findNode } from '../model/node.ts';
+import { findNode, linksFrom } from '../model/node.ts';
 import { type Answer, emptyLinkState, type LinkState, readAnswerValue } from '../answer/answer.ts';
 import { followAnswer } from '../answer/lead.ts';
 import type { EventOf } from './event.ts';
@@ -33,7 +33,7 @@ export function linkOfJob(job: Job, tree: string): LinkState {
 export function nextOfAnswer(tree: FaultTree, { node: id, stage, value }: EventOf<'answer'>): string | undefined {
   const node = findNode(tree, id);
   if (node === undefined) return undefined;
-  return followAnswer(node, stage, readAnswerValue(value)?.value ?? '') ?? id;
+  return followAnswer(linksFrom(node), stage, readAnswerValue(value)?.value ?? '') ?? id;
 }
 
 /**

@@ -29,6 +29,11 @@ export function linksFrom(node: TreeNode): readonly Link[] {
   ];
 }
 
+/** All nodes of a tree with their ways on. */
+export function waysOf(tree: FaultTree): readonly { readonly id: string; readonly links: readonly Link[] }[] {
+  return tree.nodes.map((node) => ({ id: node.id, links: linksFrom(node) }));
+}
+
 /** Where a word leads from a node: an outcome word, a stage's id, or `good`; undefined where it is none of the node's. */
 export function followLink(node: TreeNode, word: string): string | undefined {
   return linksFrom(node).find(({ words }) => words.includes(word))?.to;

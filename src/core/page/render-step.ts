@@ -7,7 +7,7 @@ import { substituteRoles } from '../model/substitute-roles.ts';
 import { printBand, printHealthy, printLimit, printWord, statusWords } from '../model/target-text.ts';
 import { addressOf } from '../link/address.ts';
 import { dependsOnMains } from '../model/limits.ts';
-import { readPathState } from '../answer/path-state.ts';
+import { findFirstStage } from '../answer/path-state.ts';
 import { type Attributes, type Child, make, type Markup } from './markup.ts';
 import { renderCaution } from './render-caution.ts';
 import { renderProse } from './render-prose.ts';
@@ -222,7 +222,7 @@ function renderStages(path: SignalPath, place: StepPlace, tree: FaultTree): Chil
   const { references, base } = place;
   const isAlone = place.use === 'page';
   const titleOf = (id: string): string => findNode(tree, id)?.title ?? id;
-  const next = isAlone ? readPathState(path, [], { tree, references, limits: {} }).next : undefined;
+  const next = isAlone ? findFirstStage(path, tree) : undefined;
   const stages = path.stages.map(({ id, title, says, target: slug, point, fault }) => {
     const target = slug === undefined ? undefined : references.targets.get(slug);
     const found = point === undefined ? undefined : references.points.get(point);

@@ -1,10 +1,10 @@
 import { type Answer, isWord, type LinkState } from '../answer/answer.ts';
 import { type BenchTree, targetAt } from '../answer/bench-tree.ts';
-import { describeVerdict, wayOn } from '../answer/judge-answer.ts';
-import { openAsked } from '../answer/lead.ts';
+import { decideWord, describeVerdict } from '../answer/judge-answer.ts';
+import { leadsTo, openAsked } from '../answer/lead.ts';
 import { sayAnswer } from '../answer/say.ts';
 import type { FaultTree, SignalPath, TreeNode } from '../model/fault-tree.ts';
-import { findNode, openEnds } from '../model/node.ts';
+import { findNode, openEnds, waysOf } from '../model/node.ts';
 import { printHealthy, printWord } from '../model/target-text.ts';
 import { type PostBlock, type PostFormat, type PostSpan, writeBlocks } from './blocks.ts';
 
@@ -153,7 +153,9 @@ export function makeReport({ bench, state, node }: ReportSource, frame: ReportFr
 export function findStanding(bench: BenchTree, state: LinkState): string {
   const { tree } = bench;
   const last = state.answers.findLast((answer) => answer.tree === undefined && findNode(tree, answer.node));
-  return last === undefined ? (tree.nodes[0]?.id ?? '') : (wayOn(last, bench) ?? last.node);
+  return last === undefined
+    ? (tree.nodes[0]?.id ?? '')
+    : (leadsTo(last, waysOf(tree), (answer) => decideWord(answer, bench)) ?? last.node);
 }
 
 function describePlace(tree: FaultTree, node: TreeNode | undefined): ReportEnd {

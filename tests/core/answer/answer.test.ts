@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type AnswerValue, isWord, printAnswerValue, readAnswerValue, readShare } from '#core/answer/answer.ts';
-import { findAnswerText } from '#core/answer/say.ts';
+import { sayAnswer } from '#core/answer/say.ts';
 
 const quantity = fc.stringMatching(/^-?[0-9]{1,3}(\.[0-9]{1,3})?(V|mV|kohm|ohm)$/);
 const word = fc.stringMatching(/^[a-z]{1,6}(-[a-z0-9]{1,6})?$/);
@@ -50,5 +50,5 @@ describe('an answer in words', () => {
     [{ ...at, value: '0.3ohm' }, '0.3\u00a0Ω'],
     [{ ...at, value: '4.9V', readings: ['4.9V', 'OL'] }, '2 readings'],
     [{ ...at, stage: 'amp-in', value: 'bad' }, 'Bad at amp in'],
-  ])('%o reads “%s”', (answer, text) => expect(findAnswerText(answer)).toBe(text));
+  ])('%o reads “%s”', (answer, text) => expect(sayAnswer(answer)).toBe(text));
 });

@@ -1,10 +1,16 @@
+import type { Answer } from '#core/answer/answer.ts';
+import { leadsTo } from '#core/answer/lead.ts';
+import { waysOf } from '#core/model/node.ts';
 import { describe, expect, it } from 'vitest';
 import { readContent } from '#build/library.ts';
-import { targetAt } from '#core/answer/bench-tree.ts';
-import { describeVerdict, findSafeAnswer, judgeAnswer, nameInstrument, wayOn } from '#core/answer/judge-answer.ts';
+import { type BenchTree, targetAt } from '#core/answer/bench-tree.ts';
+import { decideWord, describeVerdict, findSafeAnswer, judgeAnswer, nameInstrument } from '#core/answer/judge-answer.ts';
 import { makeMainsTargets } from '#core/model/limits.ts';
 import { makeCheck, makeHandOver, makeTree } from '../../arbitraries/make-tree.ts';
 import { answerTo as answer, psuBench as bench } from '../../support/psu-bench.ts';
+
+const wayOn = (given: Answer, on: BenchTree): string | undefined =>
+  leadsTo(given, waysOf(on.tree), (one) => decideWord(one, on));
 
 // 5 V rail of 4.75 to 5.25 V; ±(0.5 % + 2 counts) at 4.72 V is u = 0.025 V (worked in tests/reference/meter-accuracy.test.ts).
 describe('what an answer comes to', () => {

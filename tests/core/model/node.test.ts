@@ -152,17 +152,17 @@ describe('makeTreeMap', () => {
         {
           id: 'lamp',
           links: [
-            ['yes dim', 'rail'],
-            ['no', 'fuse'],
+            { words: ['yes', 'dim'], to: 'rail' },
+            { words: ['no'], to: 'fuse' },
           ],
         },
         {
           id: 'rail',
           links: [
-            ['stage-0', 'fuse'],
-            ['stage-1', 'regulator'],
-            ['stage-2', 'socket'],
-            ['good', 'leave-it'],
+            { words: ['stage-0'], to: 'fuse' },
+            { words: ['stage-1'], to: 'regulator' },
+            { words: ['stage-2'], to: 'socket' },
+            { words: ['good'], to: 'leave-it' },
           ],
         },
         { id: 'fuse', links: [] },
@@ -177,7 +177,7 @@ describe('makeTreeMap', () => {
     fc.assert(
       fc.property(anyTree, (made) => {
         for (const { links } of makeTreeMap(made, [], []).nodes) {
-          for (const [, to] of links) expect(findNode(made, to)).toBeDefined();
+          for (const { to } of links) expect(findNode(made, to)).toBeDefined();
         }
       }),
     );
