@@ -21,17 +21,6 @@ export default defineConfig({
   devToolbar: { enabled: false },
   markdown: markdownSettings,
   integrations: [mdx({ optimize: false }), offlineSite()],
-  security: {
-    csp: {
-      directives: [
-        "default-src 'self'",
-        "img-src 'self' data:",
-        "object-src 'none'",
-        "base-uri 'self'",
-        "form-action 'self'",
-      ],
-    },
-  },
   vite: {
     plugins: [guardContent()],
     build: {

@@ -3,13 +3,14 @@ import { addressOf, type Place } from '#core/link/address.ts';
 import { nodePages, treePages } from './old-addresses.ts';
 
 /** Pages of which there is one each. */
-const single = ['home', 'targets', 'cautions', 'units', 'hand-over', 'data', 'draft', 'log'] as const;
+const single = ['home', 'targets', 'cautions', 'units', 'hand-over', 'data', 'draft', 'log', 'guide'] as const;
 
 /** Every address that the content answers today, the old ones among them, below `/`, sorted. */
 export function listAddresses(library: Library): readonly string[] {
   const places: readonly Place[] = [
     ...single.map((kind) => ({ kind })),
     ...treePages(library).map(({ treeSlug }): Place => ({ kind: 'tree', tree: treeSlug })),
+    ...[...library.trees.keys()].map((tree): Place => ({ kind: 'whole-tree', tree })),
     ...nodePages(library).map(({ treeSlug, nodeId }): Place => ({ kind: 'node', tree: treeSlug, node: nodeId })),
     ...[...library.targets.keys()].map((slug): Place => ({ kind: 'target', slug })),
     ...[...library.cautions.keys()].map((slug): Place => ({ kind: 'caution', slug })),

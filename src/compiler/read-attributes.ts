@@ -7,7 +7,7 @@ import type { Report } from './problem.ts';
 /** Not the names that every object of JavaScript has: something looked up by them would be found where nobody wrote it. */
 export const idPattern: RegExp = /^(?!(?:constructor|prototype)$)[a-z0-9]+(-[a-z0-9]+)*$/;
 const reservedIds: ReadonlySet<string> = new Set([
-  ...['unit', 'with', 'did', 'in', 'symptom', 'end', 'ask', 'not-listed', 'rework', 'unseen'],
+  ...['unit', 'with', 'did', 'in', 'symptom', 'end', 'ask', 'not-listed', 'rework', 'unseen', 'all'],
   ...['low', 'high', 'none', 'reversed', 'sometimes'],
   ...['constructor', 'prototype'],
 ]);

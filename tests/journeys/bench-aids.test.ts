@@ -253,7 +253,7 @@ describe('paper', () => {
 
   it('a tree is a service sheet: its graph, every answer with a box, and room for the reading', async () => {
     const { page, open, end } = await bench.visit();
-    await open('/trees/psu-5v-low/');
+    await open('/trees/psu-5v-low/all/');
     await page.emulateMedia({ media: 'print' });
     expect(await page.locator('.graph svg').first().isVisible()).toBe(true);
     const marks = await page

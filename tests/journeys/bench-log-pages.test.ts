@@ -105,7 +105,7 @@ describe('a reading goes into the log at once, with its instrument and its verdi
   });
 
   it('an answer pressed on the page of the whole tree', async () => {
-    const { page, faults, end } = await visitPhone('/trees/psu-5v-low/');
+    const { page, faults, end } = await visitPhone('/trees/psu-5v-low/all/');
     await page.locator('article[data-node="supply-kind"] a.outcome[data-answers="iron"]').tap();
     await page.waitForURL('**/rail-bare/#supply-kind=iron');
     await expect.poll(() => readBeside(page)).toEqual(['supply-kind iron']);
@@ -261,7 +261,7 @@ describe('cured by disturbance', () => {
 describe('a tree on paper', () => {
   it.each(['A4', 'Letter'] as const)('takes fewer pages than it has sheets: %s', async (format) => {
     const { page, open, end } = await bench.visit(desktop);
-    await open('/trees/psu-5v-low/');
+    await open('/trees/psu-5v-low/all/');
     const sheets = await page.locator('.all-nodes article').count();
     const pdf = await page.pdf({ format, margin: { top: '10mm', bottom: '10mm', left: '10mm', right: '10mm' } });
     const pages = pdf.toString('latin1').match(/\/Type\s*\/Page(?![s\w])/g)?.length ?? 0;

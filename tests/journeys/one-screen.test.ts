@@ -1,5 +1,8 @@
+import { loadLibrary } from '#build/library.ts';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type Bench, openBench, phone, type Visit } from './open-browser.ts';
+
+const trees = [...loadLibrary().trees.values()];
 
 let bench: Bench;
 let visit: Visit;
@@ -60,9 +63,25 @@ describe('a typical check on a phone of 390 by 844, its stop caution read', () =
   });
 });
 
+describe('the page of a tree', () => {
+  it.each(trees)(
+    '$slug says what it holds on at most three screens of a phone, and its graph fits the width',
+    async ({ slug }) => {
+      await visit.open(`/trees/${slug}/`);
+      const graph = await visit.page.locator('.graph').boundingBox();
+      const ladder = await visit.page.locator('.ladder svg').boundingBox();
+
+      expect(await visit.page.getByRole('link', { name: /^Start: / }).isVisible()).toBe(true);
+      expect(graph?.y ?? Number.POSITIVE_INFINITY).toBeLessThanOrEqual(3 * 844);
+      expect(ladder?.width ?? Number.POSITIVE_INFINITY).toBeLessThanOrEqual(390);
+      expect(await visit.page.locator('article').count()).toBe(0);
+    },
+  );
+});
+
 describe('what a thumb presses', () => {
   // 44 px: the size that issue and WCAG 2.2, 2.5.5 (enhanced) ask of a target.
-  it.each(['/trees/psu-5v-low/', '/trees/dram-garbage/', '/trees/audio-silent/'])(
+  it.each(['/trees/psu-5v-low/all/', '/trees/dram-garbage/all/', '/trees/audio-silent/all/'])(
     'is at least 44 px high: every outcome on %s',
     async (path) => {
       await visit.open(path);
@@ -100,7 +119,9 @@ describe('what a thumb presses', () => {
   it('never has to be looked for sideways: no page is wider than the phone', async () => {
     for (const path of [
       '/',
+      '/guide/',
       '/trees/psu-5v-low/',
+      '/trees/psu-5v-low/all/',
       '/trees/psu-5v-low/tab-heat/',
       '/trees/psu-5v-low/voltage-lost/',
       '/targets/rail-5v-at-chip/',

@@ -2,13 +2,15 @@
 export type Place =
   | { readonly kind: 'home' }
   | { readonly kind: 'tree'; readonly tree: string }
+  /** Every step of a tree in full, for paper. */
+  | { readonly kind: 'whole-tree'; readonly tree: string }
   | { readonly kind: 'node'; readonly tree: string; readonly node: string }
   /** The text of a tree's graph. */
   | { readonly kind: 'graph'; readonly tree: string }
   /** Picture for readers of links: of a tree, or of one of its causes. */
   | { readonly kind: 'preview'; readonly tree: string; readonly node?: string }
   | { readonly kind: 'target' | 'caution' | 'unit'; readonly slug: string }
-  | { readonly kind: 'targets' | 'cautions' | 'units' | 'hand-over' | 'draft' | 'data' | 'log' }
+  | { readonly kind: 'targets' | 'cautions' | 'units' | 'hand-over' | 'draft' | 'data' | 'log' | 'guide' }
   | { readonly kind: 'data-file'; readonly of: 'trees' | 'targets' | 'cautions'; readonly slug: string }
   | { readonly kind: 'data-index' }
   | { readonly kind: 'data-schema'; readonly of: 'index' | 'tree' | 'target' | 'caution' };
@@ -26,6 +28,8 @@ export function addressOf(place: Place, base: string): string {
       return `${root}trees/${place.tree}/`;
     case 'graph':
       return `${root}trees/${place.tree}/graph.mmd`;
+    case 'whole-tree':
+      return `${root}trees/${place.tree}/all/`;
     case 'node':
       return `${root}trees/${place.tree}/${place.node}/`;
     case 'preview':
@@ -41,6 +45,7 @@ export function addressOf(place: Place, base: string): string {
     case 'draft':
     case 'data':
     case 'log':
+    case 'guide':
       return `${root}${place.kind}/`;
     case 'data-file':
       return `${root}data/${place.of}/${place.slug}.json`;
