@@ -69,12 +69,12 @@ describe('a tree is drafted', () => {
       written.map(([, id]) => id).toSorted(),
     );
 
-    const sheet = page.getByRole('region', { name: 'The sheet, can be scrolled' });
-    await page.getByLabel('Sheet', { exact: true }).selectOption('rail-bare');
+    const sheet = page.getByRole('region', { name: 'The step, can be scrolled' });
+    await page.getByLabel('Step', { exact: true }).selectOption('rail-bare');
     await sheet.getByRole('heading', { name: '5 V at the farthest chip, all add-ons off?' }).waitFor();
     expect(await sheet.getByText('Stop', { exact: true }).count()).toBeGreaterThan(0);
     await sheet.getByRole('button', { name: /^Too high: I have unplugged it/u }).click();
-    expect(await page.getByLabel('Sheet', { exact: true }).inputValue()).toBe('rail-too-high');
+    expect(await page.getByLabel('Step', { exact: true }).inputValue()).toBe('rail-too-high');
 
     await page.getByText('Worth of the tree').click();
     await page.getByText('Until a repair is proved').waitFor();
@@ -92,10 +92,10 @@ describe('a tree is drafted', () => {
     await startFromTree(visit, 'psu-5v-low');
     await editorOf(page).focus();
     await page.keyboard.press('Control+End');
-    await expect.poll(() => page.getByLabel('Sheet', { exact: true }).inputValue()).not.toBe('supply-kind');
+    await expect.poll(() => page.getByLabel('Step', { exact: true }).inputValue()).not.toBe('supply-kind');
     await page.keyboard.press('Control+Home');
     for (let line = 1; line < 18; line += 1) await page.keyboard.press('ArrowDown');
-    await expect.poll(() => page.getByLabel('Sheet', { exact: true }).inputValue()).toBe('supply-kind');
+    await expect.poll(() => page.getByLabel('Step', { exact: true }).inputValue()).toBe('supply-kind');
     await visit.end();
   });
 

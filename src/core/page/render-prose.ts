@@ -61,7 +61,7 @@ function printQuotes(text: string, before: string): string {
   return text
     .replace(/["']/g, (quote, index: number) => {
       const last = index === 0 ? before : text.charAt(index - 1);
-      const isOpening = /^$|[\s([{\u2013\u2014"'“‘-]/.test(last) && /\S/.test(text.charAt(index + 1));
+      const isOpening = /^$|[\s([{\u2013\u2014"'“‘-]/.test(last) && !/\s/.test(text.charAt(index + 1));
       if (quote === '"') return isOpening ? '“' : '”';
       return isOpening && !/\d/.test(text.charAt(index + 1)) ? '‘' : '’';
     })
