@@ -1,9 +1,9 @@
 /**
- * Reads all content and prints every problem: npm run check -- [files or folders] [--format terminal|json|github]
+ * Reads all content and prints every problem, or those of some files and of what they name: npm run check -- [files or folders] [--format terminal|json|github]
  * npm run check -- --explain <rule> prints a rule with a wrong and a right example; --worth <tree> what a tree is worth.
  * Exits with 0 where nothing is wrong (warnings aside), 1 for errors, 2 for a wrong call.
  */
-import { compileContent } from '#compiler/compile-content.ts';
+import { compileContent, type ContentFile } from '#compiler/compile-content.ts';
 import { explainedMessages, findExplanation } from '#compiler/find-explanation.ts';
 import { loadContent } from '#compiler/load.ts';
 import { suggestName } from '#compiler/nearest-name.ts';
@@ -49,10 +49,27 @@ function check({ named, format }: CheckCall & { readonly kind: 'check' }): numbe
     const names = files.map(({ file }) => file);
     return refuse(`Unexpected file \`${unknown}\`, expected one under content/.${suggestFile(unknown, names)}`);
   }
-  const shown = compileContent(files).problems.filter(({ file }) => isNamed(file));
+  const beside = named.length === 0 ? new Set<string>() : filesNamedBy(files.filter(({ file }) => isNamed(file)));
+  const shown = compileContent(files).problems.filter(
+    ({ file, rule }) =>
+      (isNamed(file) || beside.has(file)) && (rule !== 'thesaurus-used' || named.some((name) => name === file)),
+  );
   const text = reporters[format](shown);
   if (text !== '') console.log(text);
   return shown.some(({ severity }) => severity === 'error') ? 1 : 0;
+}
+
+/**
+ * What a file rests on, broken or not: the targets and cautions that it names in quotes, and every table. What is wrong there is wrong
+ * for whoever opens the page.
+ */
+function filesNamedBy(files: readonly ContentFile[]): ReadonlySet<string> {
+  const slugs = files.flatMap(({ text }) => [...text.matchAll(/\b(?:use|target)="\s*([a-z0-9-]+)\s*"/g)]);
+  const tables = ['points', 'setups', 'hazards', 'instruments', 'signs', 'sources', 'blocks'];
+  return new Set([
+    ...slugs.flatMap(([, slug = '']) => [`content/targets/${slug}.mdx`, `content/cautions/${slug}.mdx`]),
+    ...tables.map((name) => `content/${name}.yaml`),
+  ]);
 }
 
 /** The nearest path, or else the file whose own name is nearest: most people type only that. */

@@ -162,11 +162,11 @@ function checkFormer(name: string, word: string, position: Position, report: Rep
 
 function checkNumber(name: string, value: string, kind: 'minutes' | 'count', position: Position, report: Report): void {
   const pattern = kind === 'count' ? /^[1-9]\d{0,2}$/ : /^(\d{1,4}|\d{0,4}\.\d{1,2})$/;
-  if (pattern.test(value) && (kind === 'count' || Number(value) >= 0)) return;
+  if (pattern.test(value) && (kind === 'count' || Number(value) > 0)) return;
   report({
     rule: 'number-shape',
     position,
-    message: `Unexpected \`${value.slice(0, 40)}\` in \`${name}\`, expected ${kind === 'count' ? 'a whole number from 1' : 'minutes as a plain number'}.`,
+    message: `Unexpected \`${value.slice(0, 40)}\` in \`${name}\`, expected ${kind === 'count' ? 'a whole number from 1' : 'minutes as a plain number above 0'}.`,
     help: `For example ${name}="3".`,
   });
 }

@@ -22,8 +22,8 @@ function run(
 }
 
 /** A copy of the project whose tree `psu-5v-low` has one outcome that leads nowhere. */
-function copyBroken(): { readonly project: string; readonly line: number } {
-  const project = join(root, 'broken');
+function copyBroken(name = 'broken'): { readonly project: string; readonly line: number } {
+  const project = join(root, name);
   for (const part of ['src', 'content', 'package.json', 'tsconfig.json'])
     cpSync(part, join(project, part), { recursive: true });
   symlinkSync(join(process.cwd(), 'node_modules'), join(project, 'node_modules'));
@@ -96,6 +96,23 @@ describe('npm run check', () => {
     expect(github.status).toBe(1);
     expect(github.stdout).toContain(`::error file=content/trees/power/psu-5v-low.mdx,line=${line},col=`);
     expect(run(['content/trees/audio'], project).status).toBe(0);
+  });
+
+  it('tells of a tree what is wrong with the targets it names as well', () => {
+    const { project } = copyBroken('broken-target');
+    const target = 'content/targets/rail-5v-at-chip.mdx';
+    const path = join(project, target);
+    writeFileSync(path, readFileSync(path, 'utf8').replace('unit: V', 'unit: Ω'));
+
+    const { status, stdout } = run(['content/trees/power/psu-5v-low.mdx'], project);
+
+    expect(status).toBe(1);
+    expect(stdout).toMatch(new RegExp(`^${target}:\\d+:\\d+ error `, 'm'));
+    expect(run(['content/cautions/mains.mdx'], project)).toMatchObject({ status: 0, stdout: '0 errors, 0 warnings\n' });
+  });
+
+  it('keeps what concerns the thesaurus alone to those who ask about it', () => {
+    expect(run([]).stdout).not.toContain('[thesaurus-used]');
   });
 
   it('explains a rule with a wrong and a right example', () => {

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { globSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readContent } from '#build/library.ts';
 import { type ContentFile, compileContent } from '#compiler/compile-content.ts';
@@ -9,9 +9,13 @@ import { fillGenerated } from '../../src/cli/generated-docs.ts';
 
 const guide = readFileSync('DEVELOPERS.md', 'utf8');
 
-/** The files that the guide writes out: a line with nothing but the path, then the text in a fence. */
+/** Every guide there is, the pages among them. */
+const guides = ['DEVELOPERS.md', ...globSync('src/pages/guide/**/*.mdx')]
+  .map((file) => readFileSync(file, 'utf8'))
+  .join('\n');
+/** The files that the guides write out: a line with nothing but the path, then the text in a fence. */
 const written: readonly ContentFile[] = [
-  ...guide.matchAll(/^`(content\/[^`\n]+\.mdx)`\n\n```text\n(.*?)\n```$/gms),
+  ...guides.matchAll(/^`(content\/[^`\n]+\.mdx)`\n\n```(?:text|mdx)\n(.*?)\n```$/gms),
 ].map(([, file = '', text = '']) => ({ file, text: `${text}\n` }));
 const treeFile = 'content/trees/keyboard/footswitch-dead.mdx';
 
@@ -40,7 +44,7 @@ describe('the generated parts of DEVELOPERS.md', () => {
   });
 });
 
-describe('the worked example of DEVELOPERS.md', () => {
+describe('the worked example of the guides', () => {
   it('is a target and a tree that no rule objects to', () => {
     expect(written.map(({ file }) => file)).toEqual(['content/targets/footswitch-contact.mdx', treeFile]);
     expect(check(written)).toEqual([]);
@@ -53,7 +57,7 @@ describe('the worked example of DEVELOPERS.md', () => {
 
     expect(broken).not.toEqual(written);
     expect(message).not.toBe('');
-    expect(guide).toContain(message);
+    expect(guides).toContain(message);
   });
 });
 

@@ -136,6 +136,8 @@ const places: Readonly<Record<string, Place>> = {
   'sentence-length': inWords,
   'names-button': inWords,
   'plain-words': inWords,
+  'no-makers': inWords,
+  'calm-words': inWords,
   'thesaurus-names': { file: 'content/thesaurus.yaml', from: 'signs: {}' },
   'thesaurus-used': { file: 'content/thesaurus.yaml', from: 'concepts: {}' },
   'address-lives': {

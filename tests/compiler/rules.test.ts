@@ -201,6 +201,18 @@ const cases: Readonly<Record<string, RuleCase>> = {
     golden: `${sampleFile}:28:1 warning Unexpected abbreviation \`PMIC\`, expected one that the thesaurus knows.
   Say it in plain words, explain it once as "plain words (PMIC)", or add it to the words of a concept in content/thesaurus.yaml. [plain-words]`,
   },
+  'no-makers': {
+    ok: [{ from: railWords, to: 'Read it in the Demo unit: Schottky diodes and a Zener. Then read on.' }],
+    notOk: [{ from: railWords, to: 'Read the rail with the Ohmotron.' }],
+    golden: `${sampleFile}:28:1 warning Unexpected name \`Ohmotron\` inside a sentence, expected the kind of thing it is.
+  Say "a clip-on meter", not whose. A term of the trade that is written with a capital may stay: say so in the pull request. [no-makers]`,
+  },
+  'calm-words': {
+    ok: [{ from: railWords, to: 'Read the rail.' }],
+    notOk: [{ from: railWords, to: 'Read the rail!' }],
+    golden: `${sampleFile}:28:1 warning Unexpected exclamation mark, expected a full stop.
+  Say it plainly; a danger goes into <Caution use="…" />. [calm-words]`,
+  },
   'address-lives': {
     ok: [{ file: addressFile, from: '/\n', to: '/trees/sample-tree/rail-old/\n/trees/old-sample/lamp/\n/log/\n' }],
     notOk: [{ file: addressFile, from: '/\n', to: '/\n/trees/sample-tree/rial/\n' }],

@@ -20,7 +20,11 @@ export const checkSpec: ElementSpec = {
     leaves: { ...common.leaves, says: 'what the check leaves behind; nothing where left out' },
     wait: { kind: 'minutes', says: 'minutes to wait before the reading counts' },
     siblings: { kind: 'count', says: 'number of equal neighbours to read and compare' },
-    swap: { kind: 'text', maxLength: 60, says: 'the good part swapped in; outcomes are then follows, stays, both-bad' },
+    swap: {
+      kind: 'text',
+      maxLength: 60,
+      says: 'the good part swapped in; outcomes are then follows, stays, and both-bad where both can be bad',
+    },
     sign: { kind: 'id', says: 'slug of signs.yaml that answers it unopened; outcomes are then yes and no' },
     was: common.was,
   },

@@ -22,7 +22,7 @@ import { noCycle } from './no-cycle.ts';
 import { outcomesComplete } from './outcomes-complete.ts';
 import { pathComplete } from './path-complete.ts';
 import { namesButton } from './names-button.ts';
-import { plainWords } from './plain-words.ts';
+import { calmWords, noMakers, plainWords } from './plain-words.ts';
 import { proseNumber } from './prose-number.ts';
 import { quantityUnit } from './quantity-unit.ts';
 import { reachableNodes } from './reachable-nodes.ts';
@@ -75,6 +75,8 @@ export const allRules: readonly Rule[] = [
   sentenceLength,
   namesButton,
   plainWords,
+  noMakers,
+  calmWords,
   thesaurusNames,
   thesaurusUsed,
   addressLives,

@@ -7,9 +7,8 @@ import { substituteRoles } from '#core/model/substitute-roles.ts';
 import { exceedsTouchLimit, touchLimits } from '#core/model/touch-limit.ts';
 import { targetsOf } from '#core/model/uses-of.ts';
 import { findQuantities } from './find-quantities.ts';
-import { prosePlaces } from './prose-places.ts';
+import { prosePlaces, splitSentences } from './prose-places.ts';
 import { defineTreeRule } from './rule.ts';
-import { splitSentences } from './split-sentences.ts';
 
 export const compelledCautions = defineTreeRule({
   id: 'compelled-cautions',

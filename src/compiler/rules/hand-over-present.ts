@@ -1,7 +1,6 @@
 import type { HandOverReason, TreeNode } from '#core/model/fault-tree.ts';
-import { prosePlaces } from './prose-places.ts';
+import { prosePlaces, splitSentences } from './prose-places.ts';
 import { defineTreeRule, type TreeFinding } from './rule.ts';
-import { splitSentences } from './split-sentences.ts';
 
 /** Hazards that licensed or trained work begins at, and the hand-overs that answer them. */
 const crossings: Readonly<Record<string, readonly HandOverReason[]>> = {

@@ -15,7 +15,9 @@ export const instrumentJudges = defineTreeRule({
   *find({ tree, library }) {
     for (const { key, instruments, target: slug } of tree.nodes.flatMap(readingsOf)) {
       const target = library.targets.get(slug);
-      if (target === undefined) continue;
+      // Instruments that do not exist, the step’s or the target’s, are another rule’s matter: no advice may repeat them.
+      const named = [...instruments, ...(target?.instruments ?? [])];
+      if (target === undefined || named.some((family) => !library.instruments.has(family))) continue;
       if (!instruments.some((family) => canMeasure(family, target, library))) {
         yield {
           key: `${key}@instrument`,

@@ -44,6 +44,13 @@ export const knownNodes = defineTreeRule({
       if (node.kind === 'elsewhere') {
         const other = library.trees.get(node.tree);
         const slugs = fileSlugs({ files }, 'trees');
+        if (node.tree === tree.slug) {
+          yield {
+            key: `${key}@tree`,
+            message: `Unexpected jump of \`${node.id}\` into its own tree, expected another one.`,
+            help: 'Let an outcome lead to the node itself.',
+          };
+        }
         if (other === undefined && slugs.includes(node.tree)) continue;
         if (other === undefined) {
           yield {

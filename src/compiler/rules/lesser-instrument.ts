@@ -20,7 +20,8 @@ export const lesserInstrument = defineTreeRule({
     for (const node of tree.nodes) {
       const readings = readingsOf(node);
       const [first] = readings;
-      if (first === undefined) continue;
+      // An instrument that does not exist is another rule’s matter: no advice may repeat its name.
+      if (first === undefined || first.instruments.some((family) => !library.instruments.has(family))) continue;
       const asked = Math.min(...first.instruments.map((family) => demand[family] ?? 0));
       if (asked === 0) continue;
       const serving = Object.keys(demand).find(

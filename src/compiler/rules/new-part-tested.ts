@@ -1,6 +1,6 @@
 import { listParagraphs } from '#core/model/prose.ts';
 import { defineTreeRule } from './rule.ts';
-import { splitSentences } from './split-sentences.ts';
+import { splitSentences } from './prose-places.ts';
 
 const fits =
   /\b(?:fit|solder in|put in|install|change it for|replace (?:it|them|the \S+(?: \S+)?) (?:by|with))\b[^.;:]{0,25}\b(?:new|replacement|known-good|another|fresh)\b/i;

@@ -17,19 +17,27 @@ export const outcomesComplete = defineTreeRule({
       const target = check.target === undefined ? undefined : library.targets.get(check.target.target);
       const expected = target !== undefined ? wordsOfTarget(target) : fixedWords(check);
       if (expected === undefined) yield* findTooFew(check);
-      else yield* compare(check, expected, target === undefined ? 'this check' : `target \`${target.slug}\``);
+      else {
+        const allowed = check.swap === undefined ? expected : [...expected, 'both-bad'];
+        yield* compare(check, expected, allowed, target === undefined ? 'this check' : `target \`${target.slug}\``);
+      }
     }
   },
 });
 
 /** Words that the kind of check settles, or undefined where the author chooses them. */
 function fixedWords(check: Check): readonly string[] | undefined {
-  if (check.swap !== undefined) return ['follows', 'stays', 'both-bad'];
+  if (check.swap !== undefined) return ['follows', 'stays'];
   if (check.sign !== undefined) return ['yes', 'no'];
   return undefined;
 }
 
-function* compare(check: Check, expected: readonly string[], whose: string): Iterable<TreeFinding> {
+function* compare(
+  check: Check,
+  expected: readonly string[],
+  allowed: readonly string[],
+  whose: string,
+): Iterable<TreeFinding> {
   const said = wordsOfCheck(check);
   const missing = expected.filter((word) => !said.includes(word));
   if (missing.length > 0) {
@@ -40,11 +48,11 @@ function* compare(check: Check, expected: readonly string[], whose: string): Ite
     };
   }
   for (const [index, { when }] of check.outcomes.entries()) {
-    for (const word of when.filter((candidate) => candidate !== 'sometimes' && !expected.includes(candidate))) {
+    for (const word of when.filter((candidate) => candidate !== 'sometimes' && !allowed.includes(candidate))) {
       yield {
         key: `node/${check.id}/outcome/${index}@when`,
-        message: `Unexpected outcome \`${word}\`, expected ${expected.join(', ')}.`,
-        help: `${whose} has no other answers.${suggestName(word, expected)}`,
+        message: `Unexpected outcome \`${word}\`, expected ${allowed.join(', ')}.`,
+        help: `${whose} has no other answers.${suggestName(word, allowed)}`,
       };
     }
   }

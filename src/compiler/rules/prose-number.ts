@@ -3,9 +3,8 @@ import type { Target } from '#core/model/target.ts';
 import { printHealthy } from '#core/model/target-text.ts';
 import { findUnit } from '#core/quantity/unit.ts';
 import { findQuantities, type QuotedQuantity } from './find-quantities.ts';
-import { prosePlaces } from './prose-places.ts';
+import { prosePlaces, splitSentences } from './prose-places.ts';
 import { defineTreeRule } from './rule.ts';
-import { splitSentences } from './split-sentences.ts';
 
 /** Words right before a number that make it a claim about what is healthy. */
 const claims =

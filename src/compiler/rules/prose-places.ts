@@ -1,5 +1,6 @@
 import type { Outcome, Part, Repair, TreeNode } from '#core/model/fault-tree.ts';
 import { listParagraphs, type Prose } from '#core/model/prose.ts';
+import type { RuleContext } from './rule.ts';
 
 /** A text that a page of the tree shows, and the key of its place. */
 export interface ProsePlace {
@@ -58,4 +59,76 @@ function buttonPlaces(key: string, outcomes: readonly Outcome[]): readonly Prose
   return outcomes.flatMap(({ says }, index): ProsePlace[] =>
     says === undefined ? [] : [{ key: `${key}/outcome/${index}@says`, text: says, part: 'button' }],
   );
+}
+
+/** A text that some page shows, with its file and the key of its place there. */
+export interface ReaderText {
+  readonly file: string;
+  readonly key: string;
+  readonly text: string;
+  /** The node that it stands in, where it does. */
+  readonly node?: TreeNode;
+}
+
+/**
+ * Every text that a reader may meet: titles, summaries, instructions, buttons, and the words of targets, cautions, units, test points
+ * and set-ups. Not symptom phrases, which are the owner’s own words. Of a draft, its own texts alone.
+ */
+export function readerTexts({ trees, library, only }: RuleContext): readonly ReaderText[] {
+  const ofTrees = trees
+    .filter(({ file }) => only === undefined || file === only)
+    .flatMap(({ tree, file }): readonly ReaderText[] => [
+      { file, key: 'front/title', text: tree.title },
+      { file, key: 'front/summary', text: tree.summary },
+      ...tree.nodes.flatMap((node) =>
+        [...titlePlaces(node), ...prosePlaces(node)].map(({ key, text }) => ({ file, key, text, node })),
+      ),
+    ]);
+  return only === undefined ? [...ofTrees, ...libraryTexts(library)] : ofTrees;
+}
+
+function titlePlaces(node: TreeNode): readonly Pick<ProsePlace, 'key' | 'text'>[] {
+  const key = `node/${node.id}`;
+  const stages = node.kind === 'path' ? node.stages : [];
+  return [
+    { key: `${key}@title`, text: node.title },
+    ...stages.map(({ id, title }) => ({ key: `${key}/stage/${id}@title`, text: title })),
+  ];
+}
+
+function libraryTexts({ targets, cautions, units, points, setups }: RuleContext['library']): readonly ReaderText[] {
+  const texts = (
+    file: string,
+    fields: Readonly<Record<string, string | Readonly<Record<string, string>> | readonly string[]>>,
+    prose: Prose = [],
+  ): readonly ReaderText[] => [
+    ...Object.entries(fields).flatMap(([key, value]) =>
+      typeof value === 'string'
+        ? [{ file, key: `front/${key}`, text: value }]
+        : Object.entries(value).map(([part, text]) => ({ file, key: `front/${key}/${part}`, text })),
+    ),
+    ...listParagraphs(prose).map((text, index) => ({ file, key: `body/prose/${index}`, text })),
+  ];
+  return [
+    ...[...targets.values()].flatMap(({ slug, title, conditions, misreads, prose }) =>
+      texts(`content/targets/${slug}.mdx`, { title, conditions, misreads: misreads.map(({ says }) => says) }, prose),
+    ),
+    ...[...cautions.values()].flatMap(({ slug, title, text, actions, prose }) =>
+      texts(`content/cautions/${slug}.mdx`, { title, text, actions }, prose),
+    ),
+    ...[...units.values()].flatMap(({ slug, title, summary, points: where, differs, prose }) =>
+      texts(`content/units/${slug}.mdx`, { title, summary, points: where, differs }, prose),
+    ),
+    ...[...points.values()].flatMap(({ slug, title, find }) =>
+      texts('content/points.yaml', { [slug]: { title, find } }),
+    ),
+    ...[...setups.values()].flatMap(({ slug, title, text }) =>
+      texts('content/setups.yaml', { [slug]: { title, text } }),
+    ),
+  ];
+}
+
+/** The sentences of a paragraph; a colon or a semicolon ends one too, since an eye rests there. */
+export function splitSentences(paragraph: string): readonly string[] {
+  return paragraph.split(/(?<=[.!?:;])\s+/);
 }

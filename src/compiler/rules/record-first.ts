@@ -1,7 +1,7 @@
 import type { Cause } from '#core/model/fault-tree.ts';
 import { listParagraphs } from '#core/model/prose.ts';
 import { defineTreeRule } from './rule.ts';
-import { splitSentences } from './split-sentences.ts';
+import { splitSentences } from './prose-places.ts';
 
 /** Words that take something out, off or apart. Cleaning and reseating in place are none. */
 const removal =
@@ -40,11 +40,11 @@ export const recordFirst = defineTreeRule({
   },
 });
 
-/** Why the repair needs a record: in words for the message, or undefined. */
-function removalIn({ repair }: Cause): string | undefined {
+/** Why the repair needs a record: in words for the message, or undefined. A lead or a disk is changed whole, with nothing to note. */
+function removalIn({ repair, lies }: Cause): string | undefined {
   if (repair === undefined) return undefined;
-  if (repair.leaves === 'damage') return 'the repair leaves damage';
-  if (repair.substitutes.length > 0) return 'a part is changed';
+  if (lies === 'unit' && repair.leaves === 'damage') return 'the repair leaves damage';
+  if (lies === 'unit' && repair.substitutes.length > 0) return 'a part is changed';
   for (const sentence of listParagraphs(repair.prose).flatMap(splitSentences)) {
     const found = removal.exec(sentence);
     if (found !== null && !denies.test(sentence.slice(0, found.index))) return `it says "${found[0]}"`;

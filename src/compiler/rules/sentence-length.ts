@@ -1,6 +1,6 @@
 import { listParagraphs } from '#core/model/prose.ts';
 import { defineTreeRule } from './rule.ts';
-import { splitSentences } from './split-sentences.ts';
+import { splitSentences } from './prose-places.ts';
 
 const maximumWords = 30;
 

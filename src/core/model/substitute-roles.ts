@@ -80,6 +80,16 @@ export const substituteRoles: Readonly<Record<string, SubstituteRole>> = {
     rule: 'Same organisation and supplies, access time not longer. Never a single-supply chip in a three-supply socket.',
     cautions: chip,
   },
+  'op-amp': {
+    title: 'Operational amplifier',
+    rule: 'Same pin order and supply range; speed, noise and input current not worse; stable at the gain it is used at.',
+    cautions: chip,
+  },
+  comparator: {
+    title: 'Comparator',
+    rule: 'Same pin order and supply range; an open-collector output stays one. An operational amplifier is not a comparator.',
+    cautions: chip,
+  },
   processor: { title: 'Processor', rule: 'Same type, speed grade not lower.', cautions: chip },
   'clock-module': { title: 'Oscillator module', rule: 'Same frequency, supply and output level.', cautions: chip },
   crystal: {
