@@ -1,5 +1,5 @@
 import type { Library } from '#core/model/library.ts';
-import { addressOf, type Place } from '#core/link/address.ts';
+import { addressOf, guidePages, type Place } from '#core/link/address.ts';
 import { nodePages, treePages } from './old-addresses.ts';
 
 /** Pages of which there is one each. */
@@ -9,6 +9,7 @@ const single = ['home', 'targets', 'cautions', 'units', 'hand-over', 'data', 'dr
 export function listAddresses(library: Library): readonly string[] {
   const places: readonly Place[] = [
     ...single.map((kind) => ({ kind })),
+    ...guidePages.map((page): Place => ({ kind: 'guide', page })),
     ...treePages(library).map(({ treeSlug }): Place => ({ kind: 'tree', tree: treeSlug })),
     ...[...library.trees.keys()].map((tree): Place => ({ kind: 'whole-tree', tree })),
     ...nodePages(library).map(({ treeSlug, nodeId }): Place => ({ kind: 'node', tree: treeSlug, node: nodeId })),

@@ -34,11 +34,11 @@ function run(words: readonly string[]): number {
   console.log(`Written: ${file}
 
 Next:
-  npm run dev                          shows it at /trees/${slug}/, anew at every save
+  npm run dev                          shows it at /trees/${slug}/ and reloads at every save
   npm run check -- ${file}
                                        names what is wrong, and what of the template is left
   npm run check -- --worth ${slug}
                                        what the tree is worth to somebody who starts at its first node
-DEVELOPERS.md tells the rest, from "Write a tree in an evening" on.`);
+The rest is told in src/pages/guide/write-a-tree.mdx, on the site at /guide/write-a-tree/.`);
   return 0;
 }

@@ -1,4 +1,4 @@
-/** What an attribute may hold. The element reference in DEVELOPERS.md is made from these tables. */
+/** What an attribute may hold. The element reference in the guide is made from these tables. */
 export interface AttributeSpec {
   readonly kind: 'id' | 'ids' | 'former' | 'text' | 'minutes' | 'count' | 'one-of' | 'words' | 'instruments' | 'shows';
   readonly says: string;

@@ -1,4 +1,4 @@
-/** What an author is told about a message beyond its one line: printed by `--explain` and into DEVELOPERS.md. */
+/** What an author is told about a message beyond its one line: printed by `--explain`, and in the guide’s reference. */
 export interface Explanation {
   /** What is asked for, in one sentence. */
   readonly says: string;

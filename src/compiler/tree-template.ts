@@ -163,7 +163,7 @@ signs: {}
 
 </Cause>
 
-{/* A signal that passes several stages, one after the other, is a Path with Stages: DEVELOPERS.md, "Path". */}
+{/* A signal that passes several stages, one after the other, is a Path with Stages: the guide, "What goes where". */}
 
 {/* Elsewhere opens another tree with the readings taken so far: <Elsewhere id title tree="slug">words</Elsewhere>. */}
 

@@ -2,15 +2,9 @@ import { globSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readContent } from '#build/library.ts';
 import { type ContentFile, compileContent } from '#compiler/compile-content.ts';
-import { elementSpecs } from '#compiler/elements/all.ts';
-import { explainedMessages } from '#compiler/find-explanation.ts';
 import { printProblem } from '#compiler/reporters/terminal.ts';
-import { fillGenerated } from '../../src/cli/generated-docs.ts';
 
-const guide = readFileSync('DEVELOPERS.md', 'utf8');
-
-/** Every guide there is, the pages among them. */
-const guides = ['DEVELOPERS.md', ...globSync('src/pages/guide/**/*.mdx')]
+const guides = globSync('src/pages/guide/**/*.mdx')
   .map((file) => readFileSync(file, 'utf8'))
   .join('\n');
 /** The files that the guides write out: a line with nothing but the path, then the text in a fence. */
@@ -25,24 +19,6 @@ function check(files: readonly ContentFile[]): readonly string[] {
     .problems.filter(({ file }) => own.includes(file))
     .map(printProblem);
 }
-
-describe('the generated parts of DEVELOPERS.md', () => {
-  it('are current: npm run docs would change nothing', async () => {
-    expect(await fillGenerated(guide, 'DEVELOPERS.md')).toBe(guide);
-  });
-
-  it('tell of every element, every attribute and every message', () => {
-    for (const { name, attributes } of elementSpecs) {
-      const section = guide.split(`\n#### ${name}\n`)[1]?.split('\n#### ')[0] ?? '';
-      for (const attribute of Object.keys(attributes)) expect(section).toContain(`\`${attribute}\``);
-    }
-    for (const { id } of explainedMessages) expect(guide).toContain(`\n**${id}**`);
-  });
-
-  it('are asked for where their marks are missing', async () => {
-    await expect(fillGenerated('# Nothing\n', 'DEVELOPERS.md')).rejects.toThrow('lacks <!-- generated: elements -->');
-  });
-});
 
 describe('the worked example of the guides', () => {
   it('is a target and a tree that no rule objects to', () => {

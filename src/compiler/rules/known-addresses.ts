@@ -1,5 +1,5 @@
 import type { FaultTree } from '#core/model/fault-tree.ts';
-import { addressOf } from '#core/link/address.ts';
+import { addressOf, guidePages } from '#core/link/address.ts';
 import { fileSlugs } from './file-slugs.ts';
 import type { RuleContext } from './rule.ts';
 
@@ -13,10 +13,11 @@ export interface KnownAddresses {
 /** Every address that content makes: trees, their nodes, targets, cautions and units, earlier names included. */
 export function knownAddresses({ library, files }: Pick<RuleContext, 'library' | 'files'>): KnownAddresses {
   const answered = new Set<string>(
-    (['home', 'targets', 'cautions', 'units', 'hand-over', 'data', 'draft', 'log'] as const).map((kind) =>
+    (['home', 'targets', 'cautions', 'units', 'hand-over', 'data', 'draft', 'log', 'guide'] as const).map((kind) =>
       addressOf({ kind }, '/'),
     ),
   );
+  for (const page of guidePages) answered.add(addressOf({ kind: 'guide', page }, '/'));
   for (const tree of library.trees.values()) for (const address of addressesOfTree(tree)) answered.add(address);
   const unread: string[] = [];
   for (const slug of fileSlugs({ files }, 'trees')) {

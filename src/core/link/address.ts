@@ -1,3 +1,7 @@
+/** Pages of the guide beside its first. */
+export const guidePages = ['write-a-tree', 'reference'] as const;
+export type GuidePage = (typeof guidePages)[number];
+
 /** Something that has a page, or a file of published data. */
 export type Place =
   | { readonly kind: 'home' }
@@ -10,7 +14,9 @@ export type Place =
   /** Picture for readers of links: of a tree, or of one of its causes. */
   | { readonly kind: 'preview'; readonly tree: string; readonly node?: string }
   | { readonly kind: 'target' | 'caution' | 'unit'; readonly slug: string }
-  | { readonly kind: 'targets' | 'cautions' | 'units' | 'hand-over' | 'draft' | 'data' | 'log' | 'guide' }
+  | { readonly kind: 'targets' | 'cautions' | 'units' | 'hand-over' | 'draft' | 'data' | 'log' }
+  /** The guide's first page, or another of its pages. */
+  | { readonly kind: 'guide'; readonly page?: GuidePage }
   | { readonly kind: 'data-file'; readonly of: 'trees' | 'targets' | 'cautions'; readonly slug: string }
   | { readonly kind: 'data-index' }
   | { readonly kind: 'data-schema'; readonly of: 'index' | 'tree' | 'target' | 'caution' };
@@ -45,8 +51,9 @@ export function addressOf(place: Place, base: string): string {
     case 'draft':
     case 'data':
     case 'log':
-    case 'guide':
       return `${root}${place.kind}/`;
+    case 'guide':
+      return `${root}guide/${place.page === undefined ? '' : `${place.page}/`}`;
     case 'data-file':
       return `${root}data/${place.of}/${place.slug}.json`;
     case 'data-index':
