@@ -12,6 +12,7 @@ const steps: readonly (readonly [name: string, command: string, ...args: readonl
   ['types of the offline worker', 'tsc', '-p', 'src/offline/tsconfig.json'],
   ['import boundaries', 'depcruise', 'src', 'tests', '--output-type', 'err'],
   ['unused code', 'knip'],
+  ['code for tests alone', 'knip', '--production', '--exclude', 'dependencies,unlisted,unresolved,binaries'],
   ['content', 'node', 'src/cli/check.ts'],
 ];
 

@@ -5,11 +5,9 @@ import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { Library } from '#core/model/library.ts';
 import type { Target } from '#core/model/target.ts';
 import { printHealthy } from '#core/model/target-text.ts';
-import { parseReading } from '#core/quantity/parse-reading.ts';
-import { valueIn } from '#core/quantity/reading.ts';
 import { assumeInstrument, makeOwnInstrument, parseAccuracy } from '#core/reading/instrument.ts';
 import { judgeInstrument } from '#core/reading/advice.ts';
-import { describeJudgement, judgeText } from '#core/reading/judge-reading.ts';
+import { describeJudgement, type Entry, judgeEntry, readEntry, sizeOf } from '#core/reading/judge-reading.ts';
 import type { Judgement } from '#core/reading/judgement.ts';
 
 const usage = `Usage: npm run judge -- <target> "<reading>" [--instrument <class>] [--json]
@@ -42,9 +40,10 @@ function run(words: readonly string[]): number {
       2,
     );
   }
-  const chosen = chooseInstrument(request, target, library);
+  const entry = readEntry(request.reading, target);
+  const chosen = chooseInstrument(request.instrument, entry, target, library);
   if (typeof chosen === 'string') return refuse('unknown-instrument', chosen, isJson, 2);
-  const judged = judgeText(request.reading, target, chosen.instrument, [...library.instrumentClasses.values()]);
+  const judged = judgeEntry(entry, target, chosen.instrument, [...library.instrumentClasses.values()]);
   if (judged.kind === 'problem') return refuse(judged.problem.code, judged.problem.message, isJson, 1);
   console.log(isJson ? printJson(judged, target, chosen.instrument) : printWords(judged, target, chosen.instrument));
   return 0;
@@ -77,16 +76,13 @@ function readRequest(words: readonly string[]): Request | string {
 }
 
 function chooseInstrument(
-  { instrument, reading }: Request,
+  instrument: string | undefined,
+  entry: Entry,
   target: Target,
   { instrumentClasses }: Library,
 ): { readonly instrument: InstrumentClass | undefined } | string {
-  if (instrument === undefined) {
-    const parsed = parseReading(reading, target);
-    const size =
-      parsed.kind === 'reading' && parsed.reading.kind === 'number' ? valueIn(parsed.reading, target.unit) : 0;
-    return { instrument: assumeInstrument(target, instrumentClasses, size) };
-  }
+  if (instrument === undefined)
+    return { instrument: assumeInstrument(target, instrumentClasses, sizeOf(entry, target)) };
   const known = instrumentClasses.get(instrument);
   if (known !== undefined) return { instrument: known };
   const accuracy = parseAccuracy(instrument);

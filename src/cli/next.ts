@@ -4,8 +4,8 @@
  * Exits with 0 for an answer, 1 where something given was not understood (the rest still counts), 2 for a wrong call.
  */
 import { parseArgs } from 'node:util';
-import { type ContentFile, compileContent } from '#compiler/compile-content.ts';
-import { loadContent } from '#compiler/load.ts';
+import { compileContent } from '#compiler/compile-content.ts';
+import { filesOfTree, loadContent, treeSlugs } from '#compiler/load.ts';
 import { suggestName } from '#compiler/nearest-name.ts';
 import {
   type Assessment,
@@ -14,8 +14,7 @@ import {
   type Known,
   measureInstruments,
 } from '#core/diagnosis/tree/assess-tree.ts';
-import { collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
-
+import { collectTreeChecks, type TreeCheck } from '#core/diagnosis/tree/tree-checks.ts';
 import { thorough } from '#core/diagnosis/choose-action.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
@@ -39,10 +38,11 @@ function run(words: readonly string[]): number {
     console.error(USAGE);
     return 2;
   }
-  const { library } = compileContent(loadContent(process.cwd()).filter(isNeeded));
+  const files = loadContent(process.cwd());
+  const { library } = compileContent(filesOfTree(files, call.tree));
   const tree = library.trees.get(call.tree);
   if (tree === undefined) {
-    console.error(`There is no tree \`${call.tree}\`.${suggestName(call.tree, [...library.trees.keys()])}`);
+    console.error(`There is no tree \`${call.tree}\`.${suggestName(call.tree, treeSlugs(files))}`);
     return 2;
   }
   if (
@@ -55,9 +55,10 @@ function run(words: readonly string[]): number {
     return 2;
   }
   const bench = { families: call.families, limitMinutes: undefined, isMainsOutside: false };
-  const { known, problems } = readKnown(tree, library, call, bench);
+  const checks = collectTreeChecks(tree, library, bench);
+  const { known, problems } = readKnown(tree, library, call, checks);
   for (const problem of problems) console.error(problem);
-  const assessment = assessTree(tree, library, known, { bench, effort: thorough, mostStates: MOST_STATES });
+  const assessment = assessTree(tree, library, known, { bench, checks, effort: thorough, mostStates: MOST_STATES });
   const savings = measureInstruments(tree, library, known, bench, MOST_STATES);
   console.log(call.isJson ? printJson(assessment, savings, problems) : printWords(assessment, savings));
   return problems.length > 0 ? 1 : 0;
@@ -66,7 +67,7 @@ function run(words: readonly string[]): number {
     of: FaultTree,
     library: Library,
     { pairs, instrument }: Call,
-    atHand: typeof bench,
+    checksOfTree: readonly TreeCheck[],
   ): { readonly known: Known; readonly problems: readonly string[] } {
     const did = pairs.filter(([key]) => key === 'did').flatMap(([, value]) => value.split(','));
     const unknown = did.filter((id) => !of.nodes.some((node) => node.id === id));
@@ -82,7 +83,7 @@ function run(words: readonly string[]): number {
     const { read, problems: notUnderstood } = readAnswers(
       answers,
       { tree: of, references: library, limits: {} },
-      collectTreeChecks(of, library, atHand),
+      checksOfTree,
     );
     return {
       known: { read, did, isWorsened: false },
@@ -121,11 +122,6 @@ function readCall(words: readonly string[]): Call | undefined {
   } catch {
     return undefined;
   }
-}
-
-/** The rules for search have no say here. */
-function isNeeded({ file }: ContentFile): boolean {
-  return !file.endsWith('/thesaurus.yaml') && !file.endsWith('/next-door.yaml');
 }
 
 function printJson(assessment: Assessment, savings: readonly InstrumentSaving[], problems: readonly string[]): string {

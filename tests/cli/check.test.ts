@@ -1,38 +1,39 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { readCheckCall } from '../../src/cli/check-call.ts';
+import { readCheckCall, runCheck } from '../../src/cli/run-check.ts';
+import { type Edit, makeContent, sampleFile, targetFile } from '../compiler/make-content.ts';
 import { ownEnvironment } from '../support/own-environment.ts';
 
 const root = mkdtempSync(join(tmpdir(), 'halfsplit-check-'));
 afterAll(() => rmSync(root, { recursive: true, force: true }));
 
-function run(
+const run = (words: readonly string[], project = process.cwd()) => runCheck(words, project);
+
+/** The command itself, in a process of its own. */
+function call(
   words: readonly string[],
-  cwd = process.cwd(),
+  project = process.cwd(),
 ): { readonly status: number | null; readonly stdout: string; readonly stderr: string } {
-  const { status, stdout, stderr } = spawnSync(process.execPath, ['src/cli/check.ts', ...words], {
-    cwd,
+  const { status, stdout, stderr } = spawnSync(process.execPath, [join(process.cwd(), 'src/cli/check.ts'), ...words], {
+    cwd: project,
     encoding: 'utf8',
     env: ownEnvironment(),
   });
   return { status, stdout, stderr };
 }
 
-/** A copy of the project whose tree `psu-5v-low` has one outcome that leads nowhere. */
-function copyBroken(name = 'broken'): { readonly project: string; readonly line: number } {
+/** A project on disk that holds the sample content after an edit. */
+function makeProject(name: string, edit: Edit): string {
   const project = join(root, name);
-  for (const part of ['src', 'content', 'package.json', 'tsconfig.json'])
-    cpSync(part, join(project, part), { recursive: true });
-  symlinkSync(join(process.cwd(), 'node_modules'), join(project, 'node_modules'));
-  const path = join(project, 'content/trees/power/psu-5v-low.mdx');
-  const lines = readFileSync(path, 'utf8').split('\n');
-  const index = lines.findIndex((text) => text.includes('<Outcome') && text.includes(' to="'));
-  const mended = lines.with(index, (lines[index] ?? '').replace(/ to="[^"]*"/, ' to="no-such-node-at-all"'));
-  writeFileSync(path, mended.join('\n'));
-  return { project, line: index + 1 };
+  for (const { file, text } of makeContent([edit])) {
+    const path = join(project, file);
+    mkdirSync(dirname(path), { recursive: true });
+    writeFileSync(path, text);
+  }
+  return project;
 }
 
 describe('the words after npm run check', () => {
@@ -72,64 +73,64 @@ describe('the words after npm run check', () => {
 });
 
 describe('npm run check', () => {
-  it('is content with the shipped content, and with one folder of it', () => {
-    expect(run([])).toMatchObject({ status: 0, stdout: expect.stringMatching(/^0 errors, \d+ warnings?$/m) });
-    expect(run(['content/trees/audio'])).toMatchObject({ status: 0, stdout: '0 errors, 0 warnings\n' });
+  it('is content with the shipped content, and keeps what concerns the thesaurus alone to those who ask about it', () => {
+    const { status, stdout } = call([]);
+    expect([status, stdout]).toEqual([0, expect.stringMatching(/^0 errors, \d+ warnings?$/m)]);
+    expect(stdout).not.toContain('[thesaurus-used]');
+  });
+
+  it('is content with one folder of the shipped content', () => {
+    expect(run(['content/trees/audio'])).toEqual({ status: 0, said: '0 errors, 0 warnings' });
   });
 
   it('ends with status 1 and the place of an error, in each format', () => {
-    const { project, line } = copyBroken();
-    const place = `content/trees/power/psu-5v-low.mdx:${line}:`;
+    const project = makeProject('broken', {
+      from: '<Outcome when="in" to="inside"',
+      to: '<Outcome when="in" to="no-such-node"',
+    });
+    const line = 32;
     const json = run(['--format', 'json'], project);
-    const github = run(['--format', 'github', 'content/trees/power/psu-5v-low.mdx'], project);
+    const github = run(['--format', 'github', sampleFile], project);
 
-    expect(run([], project)).toMatchObject({ status: 1, stdout: expect.stringContaining(place) });
+    expect(call([], project)).toMatchObject({
+      status: 1,
+      stdout: expect.stringContaining(`${sampleFile}:${line}:`),
+      stderr: '',
+    });
     expect(json.status).toBe(1);
-    expect(JSON.parse(json.stdout).problems).toContainEqual(
-      expect.objectContaining({
-        file: 'content/trees/power/psu-5v-low.mdx',
-        line,
-        rule: 'known-nodes',
-        severity: 'error',
-      }),
+    expect(JSON.parse(json.said).problems).toContainEqual(
+      expect.objectContaining({ file: sampleFile, line, rule: 'known-nodes', severity: 'error' }),
     );
     expect(github.status).toBe(1);
-    expect(github.stdout).toContain(`::error file=content/trees/power/psu-5v-low.mdx,line=${line},col=`);
-    expect(run(['content/trees/audio'], project).status).toBe(0);
+    expect(github.said).toContain(`::error file=${sampleFile},line=${line},col=`);
+    expect(run(['content/cautions'], project).status).toBe(0);
   });
 
   it('tells of a tree what is wrong with the targets it names as well', () => {
-    const { project } = copyBroken('broken-target');
-    const target = 'content/targets/rail-5v-at-chip.mdx';
-    const path = join(project, target);
-    writeFileSync(path, readFileSync(path, 'utf8').replace('unit: V', 'unit: Ω'));
+    const project = makeProject('broken-target', { file: targetFile, from: 'unit: V', to: 'unit: Ω' });
 
-    const { status, stdout } = run(['content/trees/power/psu-5v-low.mdx'], project);
+    const { status, said } = run([sampleFile], project);
 
     expect(status).toBe(1);
-    expect(stdout).toMatch(new RegExp(`^${target}:\\d+:\\d+ error `, 'm'));
-    expect(run(['content/cautions/mains.mdx'], project)).toMatchObject({ status: 0, stdout: '0 errors, 0 warnings\n' });
-  });
-
-  it('keeps what concerns the thesaurus alone to those who ask about it', () => {
-    expect(run([]).stdout).not.toContain('[thesaurus-used]');
+    expect(said).toMatch(new RegExp(`^${targetFile}:\\d+:\\d+ error `, 'm'));
+    expect(run(['content/cautions/mains.mdx'], project)).toEqual({ status: 0, said: '0 errors, 0 warnings' });
   });
 
   it('explains a rule with a wrong and a right example', () => {
-    const { status, stdout } = run(['--explain', 'no-cycle']);
+    const { status, said } = run(['--explain', 'no-cycle']);
 
     expect(status).toBe(0);
-    expect(stdout).toMatch(/^no-cycle: No answer leads back/);
-    expect(stdout).toContain('Wrong:\n');
-    expect(stdout).toContain('Right:\n');
+    expect(said).toMatch(/^no-cycle: No answer leads back/);
+    expect(said).toContain('Wrong:\n');
+    expect(said).toContain('Right:\n');
   });
 
   it('tells what a tree is worth', () => {
-    const { status, stdout } = run(['--worth', 'clock-dead']);
+    const { status, said } = run(['--worth', 'clock-dead']);
 
     expect(status).toBe(0);
-    expect(stdout).toMatch(/in the order written +\d+\.\d +\d+\.\d/);
-    expect(stdout).toMatch(/isolated to one end \d+ %/);
+    expect(said).toMatch(/in the order written +\d+\.\d +\d+\.\d/);
+    expect(said).toMatch(/isolated to one end \d+ %/);
   });
 
   it.each([
@@ -139,6 +140,14 @@ describe('npm run check', () => {
     [['psu-5v-low'], 'Did you mean `content/trees/power/psu-5v-low.mdx`?'],
     [['../secrets.txt'], 'Unexpected file `../secrets.txt`, expected one under content/.'],
   ])('ends with status 2 and a name that is near for %j', (words, message) => {
-    expect(run(words)).toMatchObject({ status: 2, stderr: expect.stringContaining(message) });
+    expect(run(words)).toMatchObject({ status: 2, said: expect.stringContaining(message) });
+  });
+
+  it('says on standard error what it was not asked well', () => {
+    expect(call(['../secrets.txt'])).toMatchObject({
+      status: 2,
+      stdout: '',
+      stderr: expect.stringMatching(/^Unexpected/),
+    });
   });
 });

@@ -1,8 +1,7 @@
 import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { Target } from '#core/model/target.ts';
 import { printBand, printNumber } from '#core/model/target-text.ts';
-import type { ParsedReading } from '#core/quantity/parse-reading.ts';
-import { printReading } from '#core/quantity/reading.ts';
+import { printReading, type Reading } from '#core/quantity/reading.ts';
 import { judgeInstrument } from '#core/reading/advice.ts';
 import type { Judgement } from '#core/reading/judgement.ts';
 
@@ -10,9 +9,8 @@ import type { Judgement } from '#core/reading/judgement.ts';
 const coverage = 1.96;
 
 /** What was read, how far it may be off and the zone's limits: `4.1 V, give or take 0.05 V. Low: 0.5 to 4.75 V.` */
-export function describeReading(judgement: Judgement, parsed: ParsedReading, target: Target): string {
-  if (parsed.kind === 'problem') return '';
-  const figure = printReading(parsed.reading);
+export function describeReading(judgement: Judgement, reading: Reading, target: Target): string {
+  const figure = printReading(reading);
   const doubt = Number((coverage * judgement.uncertainty).toPrecision(2));
   const around = doubt > 0 ? `, give or take ${printNumber(doubt)}\u00a0${target.unit}` : '';
   const zone = printBand(judgement.verdict, target);

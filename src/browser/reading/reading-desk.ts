@@ -2,9 +2,9 @@ import type { Outcome } from '#core/model/fault-tree.ts';
 import type { Target } from '#core/model/target.ts';
 import { printWord } from '#core/model/target-text.ts';
 import { parseReading } from '#core/quantity/parse-reading.ts';
-import { printLinkReading, printReading, type Reading, valueIn } from '#core/quantity/reading.ts';
+import { printLinkReading, printReading, type Reading } from '#core/quantity/reading.ts';
 import { chooseInstrument } from '#core/reading/instrument.ts';
-import { describeJudgement, judgeWith } from '#core/reading/judge-reading.ts';
+import { describeJudgement, judgeWith, readEntry, sizeOf } from '#core/reading/judge-reading.ts';
 import type { Judgement } from '#core/reading/judgement.ts';
 import { type Answer, isWord, withAnswer } from '#core/answer/answer.ts';
 import { nextAfter } from '#core/answer/lead.ts';
@@ -110,16 +110,15 @@ export class ReadingDesk {
     const page = this.#page;
     if (target === undefined || page === undefined) return;
     const text = this.#input.value;
-    const parsed = parseReading(text, target);
-    const size = parsed.kind === 'reading' ? valueIn(parsed.reading, target.unit) : 0;
+    const entry = readEntry(text, target);
     const classes = this.#bench.references.instrumentClasses;
-    this.#choice.show(this.#instrument, target, Number.isFinite(size) ? size : 0);
-    const judged = judgeWith(text, target, this.#instrument, classes);
+    this.#choice.show(this.#instrument, target, sizeOf(entry, target));
+    const judged = judgeWith(entry, target, this.#instrument, classes);
     const isEmpty = text.trim() === '';
     const problem = !isEmpty && judged.kind === 'problem' ? judged.problem.message : '';
     this.#problem.textContent = problem;
     this.#input.setAttribute('aria-invalid', String(problem !== ''));
-    if (isEmpty || judged.kind === 'problem' || parsed.kind === 'problem') {
+    if (isEmpty || judged.kind === 'problem' || entry.kind !== 'reading') {
       page.hold(undefined);
       markProposed(this.#field, []);
       const inUse = chooseInstrument(this.#instrument, target, classes);
@@ -128,9 +127,9 @@ export class ReadingDesk {
       this.#sayLater(problem === '' ? hint : problem);
       return;
     }
-    const answer = this.#answerOf(parsed.reading);
+    const answer = this.#answerOf(entry.reading);
     page.hold({ answer, verdict: judged.verdict });
-    this.#showJudgement(judged, target, page, answer, describeReading(judged, parsed, target));
+    this.#showJudgement(judged, target, page, answer, describeReading(judged, entry.reading, target));
   }
 
   #answerOf(reading: Reading): Answer {

@@ -1,11 +1,9 @@
 import type { Cause, FaultTree, TreeNode } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
-import { findNode, linksFrom, needsOf } from '#core/model/node.ts';
-import { nodeProse } from '#core/model/node-prose.ts';
+import { findNode, linksFrom, needsOf, nodeProse, targetsOf } from '#core/model/node.ts';
 import { listParagraphs } from '#core/model/prose.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
 import { exceedsTouchLimit, touchLimits } from '#core/model/touch-limit.ts';
-import { targetsOf } from '#core/model/uses-of.ts';
 import { findQuantities } from './find-quantities.ts';
 import { prosePlaces, splitSentences } from './prose-places.ts';
 import { defineTreeRule } from './rule.ts';

@@ -2,9 +2,8 @@ import { applyLimits } from '../model/limits.ts';
 import type { FaultTree, TreeNode } from '../model/fault-tree.ts';
 import type { InstrumentClass } from '../model/instrument-class.ts';
 import type { Caution, Hazard, InstrumentFamily, Library, References, Setup } from '../model/library.ts';
-import { cautionsOf, findNode } from '../model/node.ts';
+import { cautionsOf, findNode, targetsOf } from '../model/node.ts';
 import type { Limits, Target } from '../model/target.ts';
-import { targetsOf } from '../model/uses-of.ts';
 
 /**
  * What the engine and the reading field need of one tree, as JSON: the tree and what it refers to, with every sentence that the pages

@@ -4,10 +4,8 @@ import { type BenchTree, targetAt } from './bench-tree.ts';
 import { type Answer, isWord } from './answer.ts';
 import type { Check, FaultTree, Outcome } from '../model/fault-tree.ts';
 import { findNode, isHandOverForSafety } from '../model/node.ts';
-import { parseReading } from '../quantity/parse-reading.ts';
-import { valueIn } from '../quantity/reading.ts';
 import { chooseInstrument } from '../reading/instrument.ts';
-import { describeJudgement, judgeWith } from '../reading/judge-reading.ts';
+import { describeJudgement, judgeWith, readEntry, sizeOf } from '../reading/judge-reading.ts';
 import type { JudgedText } from '../reading/judgement.ts';
 
 /** What an answer comes to. */
@@ -29,7 +27,7 @@ export function judgeAnswer(answer: Answer, bench: BenchTree): JudgedAnswer {
   const judgement =
     text === undefined || target === undefined
       ? undefined
-      : judgeWith(text, target, answer.instrument, bench.references.instrumentClasses);
+      : judgeWith(readEntry(text, target), target, answer.instrument, bench.references.instrumentClasses);
   if (isWord(answer.value)) return { kind: 'word', word: answer.value, judgement };
   if (target === undefined) return { kind: 'nothing', text: 'A figure is no answer to this check.' };
   if (judgement === undefined) return { kind: 'nothing', text: '' };
@@ -104,8 +102,7 @@ export function nameInstrument(answer: Answer, bench: BenchTree): string | undef
   const text = answer.readings?.[0] ?? (isWord(answer.value) ? undefined : answer.value);
   const target = targetAt(bench, answer.node, answer.stage);
   if (text === undefined || target === undefined) return undefined;
-  const parsed = parseReading(text, target);
-  if (parsed.kind !== 'reading') return undefined;
-  const size = parsed.reading.kind === 'number' ? valueIn(parsed.reading, target.unit) : 0;
-  return chooseInstrument(undefined, target, bench.references.instrumentClasses, size)?.slug;
+  const entry = readEntry(text, target);
+  if (entry.kind !== 'reading') return undefined;
+  return chooseInstrument(undefined, target, bench.references.instrumentClasses, sizeOf(entry, target))?.slug;
 }

@@ -1,5 +1,6 @@
 import type { Cause, Check, FaultTree, HandOverReason, SignalPath, TreeNode } from './fault-tree.ts';
-import type { Caution, References, Severity } from './library.ts';
+import type { Caution, Library, References, Severity } from './library.ts';
+import { listParagraphs } from './prose.ts';
 import type { Target } from './target.ts';
 
 /** One way on from a node: the words that lead there, where it leads, and which part of the node says so. */
@@ -32,11 +33,6 @@ export function linksFrom(node: TreeNode): readonly Link[] {
 /** All nodes of a tree with their ways on. */
 export function waysOf(tree: FaultTree): readonly { readonly id: string; readonly links: readonly Link[] }[] {
   return tree.nodes.map((node) => ({ id: node.id, links: linksFrom(node) }));
-}
-
-/** Where a word leads from a node: an outcome word, a stage's id, or `good`; undefined where it is none of the node's. */
-export function followLink(node: TreeNode, word: string): string | undefined {
-  return linksFrom(node).find(({ words }) => words.includes(word))?.to;
 }
 
 /** The node with that id, or undefined. */
@@ -157,4 +153,64 @@ export function isOpenLive(node: TreeNode, references: Pick<References, 'targets
       ? liveReadings(node, references).length > 0
       : (node.kind === 'check' || node.kind === 'path') && node.power === 'on';
   return isLive && needsOf(node).some((setup) => opening.has(setup));
+}
+
+export interface Use {
+  readonly tree: FaultTree;
+  readonly node: TreeNode;
+}
+
+/** Slugs of every target that a node shows, each once. */
+export function targetsOf(node: TreeNode): readonly string[] {
+  const uses =
+    node.kind === 'check'
+      ? [node.target]
+      : node.kind === 'cause'
+        ? [...(node.confirm?.targets ?? []), ...(node.repair?.targets ?? []), ...(node.prove?.targets ?? [])]
+        : [];
+  const stages = node.kind === 'path' ? node.stages.map(({ target }) => target) : [];
+  return [...new Set([...uses.map((use) => use?.target), ...stages])].filter((slug) => slug !== undefined);
+}
+
+/** Nodes of all trees that show a target. */
+export function usesOfTarget(library: Library, slug: string): readonly Use[] {
+  return findUses(library, (node) => targetsOf(node).includes(slug));
+}
+
+/** Nodes of all trees that carry a caution. */
+export function usesOfCaution(library: Library, slug: string): readonly Use[] {
+  return findUses(library, (node) => cautionsOf(node, library).some((caution) => caution.slug === slug));
+}
+
+function findUses(library: Library, isUse: (node: TreeNode) => boolean): readonly Use[] {
+  return [...library.trees.values()].flatMap((tree) => tree.nodes.filter(isUse).map((node) => ({ tree, node })));
+}
+
+/** Title and description of a node's page, as a search engine or a forum's preview shows them. */
+export function describeNode(
+  tree: FaultTree,
+  node: TreeNode,
+): { readonly title: string; readonly description: string } {
+  const first = listParagraphs(node.prose)[0] ?? tree.summary;
+  return { title: `${node.title} · ${tree.title} · Halfsplit`, description: shorten(first, 200) };
+}
+
+/** The text, cut at a word before `longest` characters. */
+export function shorten(text: string, longest: number): string {
+  if (text.length <= longest) return text;
+  const cut = text.slice(0, longest - 1);
+  return `${cut.slice(0, Math.max(cut.lastIndexOf(' '), 1))}…`;
+}
+
+/** Plain text of all that a node says, its parts included, in the order of the page: each paragraph and list item. */
+export function nodeProse(node: TreeNode): readonly string[] {
+  if (node.kind !== 'cause') return listParagraphs(node.prose);
+  const { repair } = node;
+  return [
+    ...listParagraphs(node.prose),
+    ...listParagraphs(node.confirm?.prose ?? []),
+    ...listParagraphs([...(repair?.record ?? []), ...(repair?.prose ?? [])]),
+    ...(repair?.substitutes ?? []).flatMap(({ prose, test }) => [...listParagraphs(prose), test]),
+    ...listParagraphs(node.prove?.prose ?? []),
+  ];
 }

@@ -179,11 +179,14 @@ export function escapeProse(text: string): string {
   return plain
     .replace(/^(\d{1,9})([.)])/u, '$1\\$2')
     .replace(/^([-+])/u, '\\$1')
-    .replace(/^(?:import|export)\b/u, (word) => `&#${word.codePointAt(0)};${word.slice(1)}`);
+    .replace(
+      /^(\P{L}*)([ie])(?=mport\b|xport\b)/u,
+      (_, marks: string, letter: string) => `${marks}&#${letter.codePointAt(0)};`,
+    );
 }
 
-/** What opens elements and expressions is not even written as itself, so that nothing which counts these is misled. */
-const asEntity: Readonly<Record<string, string>> = { '<': '&lt;', '{': '&#123;', '}': '&#125;' };
+/** What opens and closes elements and expressions is not even written as itself, so that nothing which counts these is misled. */
+const asEntity: Readonly<Record<string, string>> = { '<': '&lt;', '>': '&gt;', '{': '&#123;', '}': '&#125;' };
 
 /** Marks that mean nothing inside a line of prose; at its beginning two of them would, which is seen to. */
 const harmless: ReadonlySet<string> = new Set([
@@ -211,12 +214,22 @@ const harmless: ReadonlySet<string> = new Set([
  * @example `title="${escapeAttribute('8" disk & drive', 60)}"` // title="8&quot; disk &amp; drive"
  */
 export function escapeAttribute(text: string, longest: number): string {
-  return shorten(tidyLabel(text), longest).replaceAll('&', '&amp;').replaceAll('"', '&quot;').replaceAll('<', '&lt;');
+  return shorten(tidyLabel(text), longest)
+    .replaceAll('&', '&amp;')
+    .replaceAll('"', '&quot;')
+    .replace(/[<>{}]/gu, (mark) => asEntity[mark] ?? mark);
 }
 
-/** Writes text as a YAML scalar in double quotes, of which JSON's strings are a part (YAML 1.2.2, section 1.3). */
+/**
+ * Writes text as a YAML scalar in double quotes, of which JSON's strings are a part (YAML 1.2.2, section 1.3). Words that would begin a
+ * line of code have their first letter as an escape, which YAML reads as the letter.
+ */
 export function escapeYaml(text: string, longest: number): string {
-  return JSON.stringify(shorten(tidyLabel(text), longest));
+  return JSON.stringify(shorten(tidyLabel(text), longest)).replace(
+    /(^|[>}])(\P{L}*)([ie])(?=mport\b|xport\b)/gu,
+    (_, before: string, marks: string, letter: string) =>
+      `${before}${marks}\\u00${(letter.codePointAt(0) ?? 0).toString(16)}`,
+  );
 }
 
 function shorten(text: string, longest: number): string {

@@ -155,29 +155,6 @@ export function correctLoading(reading: number, sourceResistanceOhms: number, in
   return reading * (1 + sourceResistanceOhms / inputResistanceOhms);
 }
 
-/**
- * Voltage and resistance of a source from readings on two ranges of a pointer meter, whose resistances differ:
- * E = V1 V2 (R2 − R1) / (V1 R2 − V2 R1), source = R1 (E/V1 − 1). Volts and ohms. Undefined where the two readings do not belong to
- * one source (the denominator or the result is not positive).
- * @example recoverSource({ reading: 1.4286, inputResistanceOhms: 200_000 }, { reading: 2.5, inputResistanceOhms: 500_000 })
- * // { voltage: 5.000, resistanceOhms: 500_000 }
- */
-export function recoverSource(
-  one: LoadedReading,
-  other: LoadedReading,
-): { readonly voltage: number; readonly resistanceOhms: number } | undefined {
-  const denominator = one.reading * other.inputResistanceOhms - other.reading * one.inputResistanceOhms;
-  const voltage = (one.reading * other.reading * (other.inputResistanceOhms - one.inputResistanceOhms)) / denominator;
-  const resistanceOhms = one.inputResistanceOhms * (voltage / one.reading - 1);
-  return Number.isFinite(voltage) && resistanceOhms >= 0 ? { voltage, resistanceOhms } : undefined;
-}
-
-export interface LoadedReading {
-  /** Volts. */
-  readonly reading: number;
-  readonly inputResistanceOhms: number;
-}
-
 /** A crystal oscillator's parts. */
 export interface CrystalCircuit {
   /** Motional capacitance of the crystal, farads. */

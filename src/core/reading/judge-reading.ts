@@ -1,7 +1,7 @@
 import type { InstrumentClass } from '../model/instrument-class.ts';
 import { printWord } from '../model/target-text.ts';
 import type { Target } from '../model/target.ts';
-import { parseReading } from '../quantity/parse-reading.ts';
+import { type ParsedReading, parseReading } from '../quantity/parse-reading.ts';
 import { type Reading, valueIn } from '../quantity/reading.ts';
 import { adviseFamilies, findNotes, findObjections, findRemedies } from './advice.ts';
 import { assessDoubt, correctLoading, type Doubt, findHighestReading } from './doubt.ts';
@@ -15,21 +15,36 @@ import {
   verdictProbability,
 } from './judgement.ts';
 
+/** What a person typed, read once: a band or word of the target, a reading, or why it is neither. */
+export type Entry = ParsedReading | { readonly kind: 'word'; readonly word: string };
+
 /**
- * Judges what a person typed: a band or word of the target first (`none`, `pulsing`), else a reading. Never throws; hopeless text gives
- * a problem whose message stands beside the field.
- * @example judgeText('4.71 V', rail, meter).verdict // 'too-close' for limits of 4.75 to 5.25 V and ±(0.5 % + 3)
+ * Reads what a person typed: a band or word of the target first (`none`, `pulsing`), else a reading. Never throws; hopeless text gives a
+ * problem whose message stands beside the field.
  */
-export function judgeText(
-  text: string,
+export function readEntry(text: string, target: Target): Entry {
+  const word = text.trim().toLowerCase().replaceAll(' ', '-');
+  if (target.words.includes(word) || target.bands.some(({ name }) => name === word)) return { kind: 'word', word };
+  return parseReading(text, target);
+}
+
+/** The figure in the target's unit, by which the instrument to assume is chosen; 0 for whatever is not a number. */
+export function sizeOf(entry: Entry, target: Target): number {
+  return entry.kind === 'reading' && entry.reading.kind === 'number' ? valueIn(entry.reading, target.unit) : 0;
+}
+
+/**
+ * Judges what was typed; a problem stays one.
+ * @example judgeEntry(readEntry('4.71 V', rail), rail, meter).verdict // 'too-close' for limits of 4.75 to 5.25 V and ±(0.5 % + 3)
+ */
+export function judgeEntry(
+  entry: Entry,
   target: Target,
   instrument: InstrumentClass | undefined,
   others: readonly InstrumentClass[] = [],
 ): JudgedText {
-  const word = text.trim().toLowerCase().replaceAll(' ', '-');
-  if (target.words.includes(word) || target.bands.some(({ name }) => name === word)) return acceptWord(word, target);
-  const parsed = parseReading(text, target);
-  return parsed.kind === 'problem' ? parsed : judgeReading(parsed.reading, target, instrument, others);
+  if (entry.kind === 'word') return acceptWord(entry.word, target);
+  return entry.kind === 'problem' ? entry : judgeReading(entry.reading, target, instrument, others);
 }
 
 /**
@@ -175,12 +190,11 @@ function applyLoading(reading: number, doubt: Doubt, { quantity, sourceResistanc
  * there is no name or the instrument does not measure the target. Never throws.
  */
 export function judgeWith(
-  text: string,
+  entry: Entry,
   target: Target,
   name: string | undefined,
   classes: ReadonlyMap<string, InstrumentClass>,
 ): JudgedText {
-  const parsed = parseReading(text, target);
-  const size = parsed.kind === 'reading' && parsed.reading.kind === 'number' ? valueIn(parsed.reading, target.unit) : 0;
-  return judgeText(text, target, chooseInstrument(name, target, classes, size), [...classes.values()]);
+  const instrument = chooseInstrument(name, target, classes, sizeOf(entry, target));
+  return judgeEntry(entry, target, instrument, [...classes.values()]);
 }

@@ -1,6 +1,6 @@
+import { nodeProse } from '../model/node.ts';
 import type { Check, FaultTree } from '../model/fault-tree.ts';
 import type { Library } from '../model/library.ts';
-import { nodeProse } from '../model/node-prose.ts';
 import { featureOf, type Lexicon, makeLexicon, named } from './lexicon.ts';
 import { readPhrase } from './read-phrase.ts';
 import type { NextDoor, Thesaurus } from '../model/thesaurus.ts';

@@ -2,10 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { loadLibrary } from '#build/library.ts';
 import { makeWalkData, openWalkData, type Walk, type WalkData } from '#core/answer/bench-tree.ts';
 import type { InstrumentClass } from '#core/model/instrument-class.ts';
-import { nodeProse } from '#core/model/node-prose.ts';
-import { linksFrom, needsOf } from '#core/model/node.ts';
-import { targetsOf } from '#core/model/uses-of.ts';
-import { judgeText } from '#core/reading/judge-reading.ts';
+import { linksFrom, needsOf, nodeProse, targetsOf } from '#core/model/node.ts';
+import { judgeEntry, readEntry } from '#core/reading/judge-reading.ts';
 
 const library = loadLibrary();
 const trees = [...library.trees.values()];
@@ -45,7 +43,9 @@ describe('a tree as its data file carries it', () => {
     }: Pick<Walk['references'], 'targets' | 'instrumentClasses'>): unknown => {
       const target = targets.get('rail-5v-at-chip');
       if (target === undefined) throw new Error('no target');
-      return judgeText('4.71', target, instrumentClasses.get('multimeter-2000'), [...instrumentClasses.values()]);
+      return judgeEntry(readEntry('4.71', target), target, instrumentClasses.get('multimeter-2000'), [
+        ...instrumentClasses.values(),
+      ]);
     };
 
     expect(judge(references)).toEqual(judge(library));

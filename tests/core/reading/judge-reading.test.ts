@@ -9,7 +9,7 @@ import {
   parseAccuracy,
 } from '#core/reading/instrument.ts';
 import { judgeInstrument } from '#core/reading/advice.ts';
-import { describeJudgement, judgeText } from '#core/reading/judge-reading.ts';
+import { describeJudgement, judgeEntry, readEntry } from '#core/reading/judge-reading.ts';
 import { type Judgement, verdictProbability } from '#core/reading/judgement.ts';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
@@ -32,7 +32,7 @@ function judge(
   instrument: InstrumentClass | undefined = coarse,
   others: readonly InstrumentClass[] = [],
 ): Judgement {
-  const judged = judgeText(text, target, instrument, others);
+  const judged = judgeEntry(readEntry(text, target), target, instrument, others);
   if (judged.kind === 'problem') throw new Error(judged.problem.message);
   return judged;
 }
@@ -187,7 +187,7 @@ describe('signs, words and over range', () => {
     expect(judge('pulsing', pulsing).verdict).toBe('pulsing');
     expect(judge('None', pulsing).verdict).toBe('none');
     expect(judge('none', pulsing).probabilities.reduce((sum, { probability }) => sum + probability, 0)).toBe(1);
-    expect(judgeText('pulsing', rail, coarse).kind).toBe('problem');
+    expect(judgeEntry(readEntry('pulsing', rail), rail, coarse).kind).toBe('problem');
   });
 
   const track = makeTarget({
@@ -224,15 +224,20 @@ describe('signs, words and over range', () => {
   });
 
   test('OL on volts is no reading', () => {
-    expect(judgeText('OL', rail, coarse)).toMatchObject({ kind: 'problem', problem: { code: 'over-range' } });
+    expect(judgeEntry(readEntry('OL', rail), rail, coarse)).toMatchObject({
+      kind: 'problem',
+      problem: { code: 'over-range' },
+    });
   });
 
   test('an instrument that does not measure the quantity gives a problem', () => {
-    expect(judgeText('5.00', rail, ohmmeter)).toMatchObject({ problem: { code: 'not-for-this-instrument' } });
+    expect(judgeEntry(readEntry('5.00', rail), rail, ohmmeter)).toMatchObject({
+      problem: { code: 'not-for-this-instrument' },
+    });
   });
 
   test('without an instrument the digits alone count', () => {
-    const judged = judgeText('4.76', rail, undefined);
+    const judged = judgeEntry(readEntry('4.76', rail), rail, undefined);
     // Half of 10 mV over √3.
     expect(judged).toMatchObject({ kind: 'judgement', verdict: 'in' });
     expect(judged.kind === 'judgement' ? judged.uncertainty : 0).toBeCloseTo(0.002887, 6);

@@ -6,7 +6,7 @@ import { evaluatePolicy } from '../evaluate-policy.ts';
 import { type Contradiction, findConflict, weighEvidence } from '../evidence.ts';
 import { buildModel, type PlanningModel, startState } from '../model.ts';
 import type { Evidence } from '../problem.ts';
-import { chooseNext, chooseProbe, type ChosenStep, type Situation } from './choose-next.ts';
+import { chooseNext, type ChosenStep, type Situation } from './choose-next.ts';
 import { deriveProblem, fromRepair, hypothesisOf, notListed, type TreeProblem } from './derive-problem.ts';
 import { type Bench, isAtHand, type TreeCheck } from './tree-checks.ts';
 import {
@@ -103,27 +103,6 @@ export function assessTree(tree: FaultTree, references: References, known: Known
     isExact: value?.isExact ?? false,
     conflict: describeConflict(derived, known.read, evidence, contradiction),
   };
-}
-
-/**
- * Chooses the stage of a signal path to probe next, by the same engine as the suggestion: the suggested step itself where it is a stage
- * of this path, else the stage that the engine would take if nothing but this path could be probed. A stretch that an answer has cleared
- * is never probed. Undefined where nothing is left to probe here, by what was answered or for want of an instrument, and for a node
- * that is not a path.
- * @example chooseStage(tree, references, { read: [], did: [], isWorsened: false }, 'to-speaker', { bench: everythingAtHand }) // 'amp-in'
- */
-export function chooseStage(
-  tree: FaultTree,
-  references: References,
-  known: Known,
-  path: string,
-  options: Pick<AssessOptions, 'bench' | 'effort' | 'checks'>,
-): string | undefined {
-  const { derived, model, situation } = openTree(tree, references, known, options);
-  const effort = options.effort ?? quick;
-  const step = chooseNext(derived, model, references, situation, effort);
-  if (step?.kind === 'check' && step.check.node.id === path) return step.check.stage?.id;
-  return chooseProbe(derived, model, situation, path, effort)?.stage?.id;
 }
 
 interface OpenedTree {

@@ -2,7 +2,7 @@ import { cautionsOf, findNode } from '../../model/node.ts';
 import type { References } from '../../model/library.ts';
 import { chooseAction, type Effort } from '../choose-action.ts';
 import { measureEntropyBits, type PlanningModel, type PlanningState, sumSetupMinutes } from '../model.ts';
-import { measureInformationBits, screenChecks } from '../screen-checks.ts';
+import { measureInformationBits } from '../screen-checks.ts';
 import { hypothesisOf, type TreeProblem } from './derive-problem.ts';
 import type { TreeCheck } from './tree-checks.ts';
 
@@ -65,23 +65,6 @@ export function chooseNext(
     return open.size > without.size ? choose(open) : undefined;
   };
   return choose(barred);
-}
-
-/**
- * Chooses the stage of a signal path to probe next as if nothing but this path could be probed: what the planner would take,
- * else the probe that tells most per minute. Undefined where every stage was probed or cleared, or none can be read with what is at hand.
- */
-export function chooseProbe(
-  { checks }: TreeProblem,
-  model: PlanningModel,
-  { state, cleared }: Pick<Situation, 'state' | 'cleared'>,
-  path: string,
-  effort: Effort,
-): TreeCheck | undefined {
-  const others = checks.filter(({ id, node, family }) => node.id !== path || family === undefined || cleared.has(id));
-  const held = holdBack(state, checks, new Set(others.map(({ id }) => id)));
-  const { action } = chooseAction(model, held, effort);
-  return checks[action.kind === 'check' ? action.check : (screenChecks(model, held)[0]?.check ?? -1)];
 }
 
 /** The planner's step with what concerns damage and other ends, whatever cautions it lies under. */

@@ -1,5 +1,6 @@
 import type { FaultTree } from '../../model/fault-tree.ts';
-import { findNode, followLink, stagesUpTo } from '../../model/node.ts';
+import { followAnswer } from '../../answer/lead.ts';
+import { findNode, linksFrom, stagesUpTo } from '../../model/node.ts';
 import { chooseAction, quick } from '../choose-action.ts';
 import { type PlanningModel, type PlanningState, takeAction } from '../model.ts';
 import type { Evidence } from '../problem.ts';
@@ -45,13 +46,13 @@ export function followWritten(
     if (node === undefined || probability < leastProbability || isOver(model, state)) return rest(state);
     if (node.kind === 'check') {
       const answered = known.get(id);
-      const to = (word: string): string => followLink(node, word) ?? '';
+      const to = (word: string): string => followAnswer(linksFrom(node), undefined, word) ?? '';
       if (answered !== undefined && to(answered) !== '') return walk(to(answered), state, probability);
       return ask(id, state, probability, to);
     }
     if (node.kind === 'path') {
       const answered = known.get(id);
-      const to = answered === undefined ? undefined : followLink(node, answered);
+      const to = answered === undefined ? undefined : followAnswer(linksFrom(node), undefined, answered);
       return to === undefined ? probe(id, 0, state, probability) : walk(to, state, probability);
     }
     return end(id, state, probability);
@@ -173,7 +174,7 @@ export function walkRoad(tree: FaultTree, known: KnownWords): readonly string[] 
     road.push(id);
     const node = findNode(tree, id);
     const word = known.get(id);
-    id = node === undefined || word === undefined ? undefined : followLink(node, word);
+    id = node === undefined || word === undefined ? undefined : followAnswer(linksFrom(node), undefined, word);
   }
   return road;
 }
