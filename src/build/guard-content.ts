@@ -6,7 +6,8 @@ import { forgetContent, readContent } from './library.ts';
 
 /**
  * A build stops where content/ has an error; in `dev` the problems are printed and every change is read again. Pages render
- * what the compiler read: no file of content/ is ever a module, and one that becomes a module stops the build as well.
+ * what the compiler read: no file of content/ is ever a module, and one that becomes a module stops the build as well. In `dev` none
+ * is served either: a drawing opened by its own address would run its scripts.
  */
 export function guardContent(root: string = process.cwd()): Plugin {
   const nameOf = (path: string): string =>
@@ -17,6 +18,17 @@ export function guardContent(root: string = process.cwd()): Plugin {
   return {
     name: 'halfsplit-guard-content',
     enforce: 'pre',
+    // All but the last are Vite's own, which a list of ours takes the place of.
+    config: () => ({
+      server: {
+        fs: {
+          deny: [
+            ...['.env', '.env.*', '*.{crt,pem,key,p12,pfx,cer,der}', '.npmrc', '.yarnrc.yml', '**/.git/**'],
+            contentOf(root),
+          ],
+        },
+      },
+    }),
     configResolved({ command }) {
       isDevelopment = command === 'serve';
     },
@@ -39,6 +51,14 @@ export function guardContent(root: string = process.cwd()): Plugin {
       server.ws.send({ type: 'full-reload' });
     },
   };
+}
+
+/** A pattern for every file of content/, with what a pattern would obey in the path of the project written out. */
+function contentOf(root: string): string {
+  return `${root
+    .split(sep)
+    .join('/')
+    .replace(/[\\$^*+?.()|[\]{}!@]/g, '\\$&')}/content/**`;
 }
 
 function isError({ severity }: Problem): boolean {

@@ -33,6 +33,8 @@ import {
 export interface ContentFile {
   readonly file: string;
   readonly text: string;
+  /** It is a link to somewhere else, which is refused unread. */
+  readonly isLink?: boolean;
 }
 
 export interface CompiledContent {
@@ -45,8 +47,10 @@ export interface CompiledContent {
 }
 
 /** Compiles everything under content/, then runs every rule over it. Pure: files come in as text. */
-export function compileContent(files: readonly ContentFile[]): CompiledContent {
+export function compileContent(entries: readonly ContentFile[]): CompiledContent {
   const problems: Problem[] = [];
+  const files = entries.filter(({ isLink = false }) => !isLink);
+  for (const { file, isLink = false } of entries) reportPlace(file, isLink, collectInto(problems, file));
   const positionsOf = new Map<string, Positions>();
   const within = (folder: string): readonly ContentFile[] =>
     files.filter(({ file }) => file.startsWith(`content/${folder}/`) && file.endsWith('.mdx'));
@@ -73,9 +77,9 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
     const file = `content/${name}.yaml`;
     const positions = new Positions();
     positionsOf.set(file, positions);
-    const found = files.find((candidate) => candidate.file === file);
+    const table = files.find((candidate) => candidate.file === file);
     const report = collectInto(problems, file);
-    if (found === undefined) {
+    if (table === undefined) {
       report({
         rule: 'missing-file',
         position: 'unavailable',
@@ -84,13 +88,12 @@ export function compileContent(files: readonly ContentFile[]): CompiledContent {
       });
       return new Map();
     }
-    if (inspectTable(found).length > 0) return new Map();
-    const output = readYaml(found.text, { firstLine: 1, key: 'front' }, schema, positions, report);
+    if (inspectTable(table).length > 0) return new Map();
+    const output = readYaml(table.text, { firstLine: 1, key: 'front' }, schema, positions, report);
     return new Map(output === undefined ? [] : make(output, positions, report));
   };
 
   for (const { file, text } of files) {
-    reportPlace(file, collectInto(problems, file));
     for (const finding of inspectTable({ file, text })) collectInto(problems, file)(finding);
   }
 

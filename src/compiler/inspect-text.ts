@@ -10,7 +10,9 @@ const mostFindings = 20;
  * One pass over the text for each of the three.
  */
 export function inspectText(text: string): readonly Finding[] {
-  const found = [...findHidden(text.replace(/^\uFEFF/, ' ')), ...findOtherScripts(text), ...findModuleCode(text)];
+  const found = [findHidden(text.replace(/^\uFEFF/, ' ')), findOtherScripts(text), findModuleCode(text)].flatMap(
+    (each) => take(each, mostFindings),
+  );
   if (found.length === 0) return [];
   const lineStarts = [0, ...[...text.matchAll(/\n/g)].map(({ index }) => index + 1)];
   return found.slice(0, mostFindings).map(({ index, ...finding }) => {
@@ -24,9 +26,19 @@ export function inspectText(text: string): readonly Finding[] {
  * each kind; where the words stand is the caller's to say.
  */
 export function inspectDecoded(words: string): readonly Omit<Finding, 'position'>[] {
-  return [...findHidden(words).slice(0, 1), ...findOtherScripts(words).slice(0, 1)].map(
+  return [...take(findHidden(words), 1), ...take(findOtherScripts(words), 1)].map(
     ({ index: _index, ...finding }) => finding,
   );
+}
+
+/** The first ones: what is full of the same thing is not searched to its end. */
+function take<Item>(items: Iterable<Item>, most: number): readonly Item[] {
+  const taken: Item[] = [];
+  for (const item of items) {
+    taken.push(item);
+    if (taken.length === most) break;
+  }
+  return taken;
 }
 
 type Found = Omit<Finding, 'position'> & { readonly index: number };
@@ -54,10 +66,10 @@ const namesOfHidden: Readonly<Record<string, string>> = {
   '\uFFFD': 'what is not UTF-8',
 };
 
-function findHidden(text: string): readonly Found[] {
-  return matchesIn(text, /[^\t -~]/, hidden).map(({ 0: character, index }) => {
+function* findHidden(text: string): Iterable<Found> {
+  for (const { 0: character, index } of matchesIn(text, /[^\t -~]/, hidden)) {
     const name = namesOfHidden[character];
-    return {
+    yield {
       index,
       rule: 'hidden-character',
       message: `Unexpected character ${codeOf(character)}${name === undefined ? '' : ` (${name})`}, expected letters, signs and plain blanks.`,
@@ -66,7 +78,7 @@ function findHidden(text: string): readonly Found[] {
           ? 'Save the file as UTF-8 and write the character again.'
           : 'Delete it; it came with pasted text. Type the words around it again if you cannot see it.',
     };
-  });
+  }
 }
 
 /** Words with a letter, or a combining mark, outside ASCII; and single signs and digits there that may stand for letters and digits. */
@@ -78,19 +90,18 @@ const latinWord = /^[A-Za-zÀ-ÖØ-öø-ÿĀ-ĪĬ-İĲ-ķĹ-ňŌ-ž]+$/u;
 const symbolWord =
   /^(?:[kKMGmnpµμ]?Ω|[µμ](?:[ACFHSTVWglms]|Hz|Ah|V(?:pp|rms|ac|dc))?|[ΔΣΦδπφ][A-Za-z]{0,3}|[ΓΘΛΨαβγεηθλρστχψω])$/u;
 
-function findOtherScripts(text: string): readonly Found[] {
-  const words = matchesIn(text, notAscii, unusualWord).flatMap(({ 0: written, index }): Found[] => {
+function* findOtherScripts(text: string): Iterable<Found> {
+  for (const { 0: written, index } of matchesIn(text, notAscii, unusualWord)) {
     const word = written.normalize('NFC');
-    if (latinWord.test(word) || symbolWord.test(word)) return [];
+    if (latinWord.test(word) || symbolWord.test(word)) continue;
     const letter = [...word].find((each) => !latinWord.test(each)) ?? '';
-    return [otherScript(index, `${codeOf(letter)} in \`${written.slice(0, 40)}\``)];
-  });
-  const signs = matchesIn(text, notAscii, unusualSign).flatMap(({ 0: sign, index }): Found[] => {
+    yield otherScript(index, `${codeOf(letter)} in \`${written.slice(0, 40)}\``);
+  }
+  for (const { 0: sign, index } of matchesIn(text, notAscii, unusualSign)) {
     const plain = sign.normalize('NFKD');
     const isLetter = /[A-Za-z\u{1F100}-\u{1F1FF}]/u.test(plain) || /[\p{Nd}\p{Nl}\p{Pd}]/u.test(sign);
-    return isLetter && sign !== '\u2126' ? [otherScript(index, `\`${sign}\` (${codeOf(sign)})`)] : [];
-  });
-  return [...words, ...signs];
+    if (isLetter && sign !== '\u2126') yield otherScript(index, `\`${sign}\` (${codeOf(sign)})`);
+  }
 }
 
 function otherScript(index: number, what: string): Found {
@@ -104,20 +115,20 @@ function otherScript(index: number, what: string): Found {
 
 const notAscii = /[^\0-\x7F]/;
 
-/** Matches of a slow pattern, looked for only in lines in which a quick one finds something. */
-function matchesIn(
+/** Matches of a slow pattern, looked for only in lines in which a quick one finds something, as they are asked for. */
+function* matchesIn(
   text: string,
   quick: RegExp,
   pattern: RegExp,
-): readonly { readonly 0: string; readonly index: number }[] {
-  if (!quick.test(text.replaceAll('\n', ' '))) return [];
-  let start = 0;
-  return text.split(/(?<=\n)/).flatMap((line) => {
-    const lineStart = start;
-    start += line.length;
-    if (!quick.test(line.replace('\n', ' '))) return [];
-    return [...line.matchAll(pattern)].map(({ 0: found, index }) => ({ 0: found, index: lineStart + index }));
-  });
+): Iterable<{ readonly 0: string; readonly index: number }> {
+  if (!quick.test(text.replaceAll('\n', ' '))) return;
+  let lineStart = 0;
+  for (const line of text.split(/(?<=\n)/)) {
+    if (quick.test(line.replace('\n', ' '))) {
+      for (const { 0: found, index } of line.matchAll(pattern)) yield { 0: found, index: lineStart + index };
+    }
+    lineStart += line.length;
+  }
 }
 
 /** What JavaScript takes for a blank between two words of code: blanks, ends of lines, comments. */
@@ -138,7 +149,8 @@ const codeAfter: Readonly<Record<string, RegExp>> = {
     [
       String.raw`^(?:[^\S ]|${gap}(?:["'{*(=@]|${end}))`,
       String.raw`^${gap}(?:default|const|let|var|function|class|async|enum|declare|abstract|namespace|interface)\b`,
-      String.raw`^${gap}(?:type|import|as)\b${gap}(?:[{*]|${identifier}${gap}(?:[=<;]|$))`,
+      // A comment is code at once: what it holds may begin like code again, and would be read to its end each time.
+      String.raw`^${gap}(?:type|import|as)\b\s*(?:/[/*]|[{*]|${identifier}${gap}(?:[=<;]|$))`,
     ].join('|'),
     'u',
   ),
@@ -147,27 +159,24 @@ const codeAfter: Readonly<Record<string, RegExp>> = {
 const mayPrecede = /[\s\d>*+#.)"'`“‘-]/;
 
 /** Lines that begin like code, also behind a tag or a comment. An ordinary sentence has a word there that JavaScript would not take. */
-function findModuleCode(text: string): readonly Found[] {
-  if (!/import|export/.test(text)) return [];
-  return matchesIn(text, /import|export/, /(?<![\p{ID_Continue}$])(?:import|export)(?![\p{ID_Continue}$-])/gu).flatMap(
-    ({ 0: word, index }): Found[] => {
-      let before = index;
-      while (before > 0 && text[before - 1] !== '\n' && mayPrecede.test(text.charAt(before - 1))) before -= 1;
-      if (before > 0 && !['\n', '}'].includes(text.charAt(before - 1)) && !text.slice(before, index).includes('>'))
-        return [];
-      const lineEnd = text.indexOf('\n', index);
-      const rest = text.slice(index + word.length, lineEnd < 0 ? text.length : lineEnd);
-      if (codeAfter[word]?.test(rest.trimEnd()) !== true) return [];
-      return [
-        {
-          index,
-          rule: 'no-code',
-          message: `Unexpected line that begins like code (\`${word}\`), expected text.`,
-          help: 'Content is data and runs nothing. Begin the line with another word.',
-        },
-      ];
-    },
-  );
+function* findModuleCode(text: string): Iterable<Found> {
+  if (!/import|export/.test(text)) return;
+  const words = /(?<![\p{ID_Continue}$])(?:import|export)(?![\p{ID_Continue}$-])/gu;
+  for (const { 0: word, index } of matchesIn(text, /import|export/, words)) {
+    let before = index;
+    while (before > 0 && text[before - 1] !== '\n' && mayPrecede.test(text.charAt(before - 1))) before -= 1;
+    if (before > 0 && !['\n', '}'].includes(text.charAt(before - 1)) && !text.slice(before, index).includes('>'))
+      continue;
+    const lineEnd = text.indexOf('\n', index);
+    const rest = text.slice(index + word.length, lineEnd < 0 ? text.length : lineEnd);
+    if (codeAfter[word]?.test(rest.trimEnd()) !== true) continue;
+    yield {
+      index,
+      rule: 'no-code',
+      message: `Unexpected line that begins like code (\`${word}\`), expected text.`,
+      help: 'Content is data and runs nothing. Begin the line with another word.',
+    };
+  }
 }
 
 function codeOf(character: string): string {

@@ -3,13 +3,31 @@ import { join, relative, sep } from 'node:path';
 import type { ContentFile } from './compile-content.ts';
 import { slugOf } from './compile-tree.ts';
 
-/** Reads every file under `root`/content that the compiler knows, or that somebody may have meant for it (.md, .yml). Paths come back relative to `root`, with forward slashes. */
+/**
+ * Finds everything under `root`/content. What the compiler knows, or somebody may have meant for it (.md, .yml), comes with its text;
+ * the rest by its name alone, to be refused: other tools would run or obey it there. No link is followed, since it may lead anywhere.
+ * Paths come back relative to `root`, with forward slashes.
+ */
 export function loadContent(root: string): readonly ContentFile[] {
-  return readdirSync(join(root, 'content'), { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile() && /\.(mdx?|ya?ml|txt)$/i.test(entry.name))
-    .map((entry) => join(entry.parentPath, entry.name))
-    .sort()
-    .map((path) => ({ file: relative(root, path).split(sep).join('/'), text: readFileSync(path, 'utf8') }));
+  return listEntries(join(root, 'content'))
+    .toSorted(({ path: one }, { path: other }) => (one < other ? -1 : 1))
+    .map(({ path, isFile }) => ({
+      file: relative(root, path).split(sep).join('/'),
+      text: isFile && /\.(mdx?|ya?ml|txt)$/i.test(path) ? readFileSync(path, 'utf8') : '',
+      ...(isFile ? {} : { isLink: true }),
+    }));
+}
+
+/** What systems and editors leave beside files: not sent with a change, and read by nobody. */
+const leftBehind = /^(?:\.DS_Store|Thumbs\.db|desktop\.ini|\..*\.sw[a-p]|\.#.*|.*~)$/;
+
+/** Everything in a folder and below it but folders. The recursive reading that Node offers follows links to folders. */
+function listEntries(folder: string): readonly { readonly path: string; readonly isFile: boolean }[] {
+  return readdirSync(folder, { withFileTypes: true }).flatMap((entry) => {
+    const path = join(folder, entry.name);
+    if (entry.isDirectory()) return listEntries(path);
+    return leftBehind.test(entry.name) ? [] : [{ path, isFile: entry.isFile() }];
+  });
 }
 
 /** Slugs of all trees, in the order of the files. */

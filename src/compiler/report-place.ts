@@ -6,12 +6,19 @@ const tables = [
   ...['blocks', 'points', 'setups', 'hazards', 'instruments', 'signs', 'sources', 'thesaurus', 'next-door'],
 ];
 
-/** Reports a file under content/ that no page would ever come from: in the wrong folder, with the wrong ending, or a name no address can hold. */
-export function reportPlace(file: string, report: Report): void {
+/**
+ * Reports a file under content/ that no page would ever come from: in the wrong folder, with the wrong ending, or a name no address
+ * can hold; and one that is only a link to another.
+ */
+export function reportPlace(file: string, isLink: boolean, report: Report): void {
   const [, folder = '', ...rest] = file.split('/');
   const name = rest.at(-1) ?? folder;
   const say = (message: string, help: string): void =>
     report({ rule: 'file-place', position: 'unavailable', message, help });
+  if (isLink) {
+    say(`Unexpected link \`${name}\` to another place, expected a file.`, 'Put the file itself there.');
+    return;
+  }
   if (rest.length === 0) {
     if (file === 'content/addresses.txt' || tables.some((table) => `${table}.yaml` === folder)) return;
     say(`Unexpected file \`${folder}\` in content/, expected one of its tables.`, `Tables: ${tables.join(', ')}.`);
@@ -22,7 +29,10 @@ export function reportPlace(file: string, report: Report): void {
     return;
   }
   if (!name.endsWith('.mdx')) {
-    say(`Unexpected file \`${name}\`, expected one that ends in .mdx.`, 'Rename it; nothing else is read here.');
+    say(
+      `Unexpected file \`${name}\`, expected one that ends in .mdx.`,
+      'Rename it, or take it out: nothing else is read here.',
+    );
     return;
   }
   const slug = name.replace(/\.mdx$/, '');

@@ -1,4 +1,5 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { guardContent } from '#build/guard-content.ts';
 import { createServer } from 'vite';
@@ -18,6 +19,34 @@ describe('content', () => {
     await expect(server.ssrLoadModule(`/${file}`)).rejects.toThrow(`${file} is data`);
     await expect(server.ssrLoadModule(`/${file}?raw`)).rejects.toThrow(`${file} is data`);
     await server.close();
+  });
+
+  it('is not served as it lies there: a drawing opened by its own address would run its scripts', async () => {
+    const root = mkdtempSync(join(tmpdir(), 'halfsplit (served) '));
+    const put = (file: string): void => {
+      mkdirSync(join(root, file, '..'), { recursive: true });
+      writeFileSync(join(root, file), '<svg xmlns="http://www.w3.org/2000/svg"><script>1</script></svg>');
+    };
+    for (const file of ['content/trees/power/drawing.svg', 'content/page.xhtml', 'beside/drawing.svg']) put(file);
+    const server = await createServer({
+      root,
+      configFile: false,
+      logLevel: 'silent',
+      appType: 'custom',
+      server: { port: 0, ws: false, watch: null },
+      plugins: [guardContent(root)],
+    });
+    await server.listen();
+    const address = server.httpServer?.address();
+    const port = typeof address === 'object' ? address?.port : undefined;
+    const statusOf = async (path: string): Promise<number> =>
+      (await fetch(`http://localhost:${port}${encodeURI(path)}`)).status;
+
+    expect(await statusOf('/beside/drawing.svg')).toBe(200);
+    for (const path of ['/content/trees/power/drawing.svg', '/content/page.xhtml', `/@fs${root}/content/page.xhtml`])
+      expect(await statusOf(path), path).toBe(403);
+    await server.close();
+    rmSync(root, { recursive: true });
   });
 
   it('is rendered from the model: nothing in src asks Astro for its collections or gathers files', () => {

@@ -214,6 +214,12 @@ describe('every message', () => {
     ['content/tree/power/rail-high.mdx', 'Unexpected folder `tree`'],
     ['content/symptoms.yaml', 'Unexpected file `symptoms.yaml` in content/'],
     ['content/points.yml', 'Unexpected file `points.yml` in content/'],
+    ['content/astro.config.mjs', 'Unexpected file `astro.config.mjs` in content/'],
+    ['content/.gitattributes', 'Unexpected file `.gitattributes` in content/'],
+    ['content/trees/power/index.astro', 'expected one that ends in .mdx'],
+    ['content/trees/power/rail-high.mdx.js', 'expected one that ends in .mdx'],
+    ['content/targets/.prettierrc', 'expected one that ends in .mdx'],
+    ['content/node_modules/vite/index.js', 'Unexpected folder `node_modules`'],
   ])('tells of a file that nobody would read: %s', (file, message) => {
     const { problems } = compileContent([...makeContent(), { file, text: '' }]);
     const said = problems.filter(({ rule }) => rule === 'file-place');
