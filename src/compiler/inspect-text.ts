@@ -150,7 +150,7 @@ const codeAfter: Readonly<Record<string, RegExp>> = {
       String.raw`^(?:[^\S ]|${gap}(?:["'{*(=@]|${end}))`,
       String.raw`^${gap}(?:default|const|let|var|function|class|async|enum|declare|abstract|namespace|interface)\b`,
       // A comment is code at once: what it holds may begin like code again, and would be read to its end each time.
-      String.raw`^${gap}(?:type|import|as)\b\s*(?:/[/*]|[{*]|${identifier}${gap}(?:[=<;]|$))`,
+      String.raw`^${gap}(?:type|import|as)\b\s*(?:/[/*]|[{*]|${identifier}\s*(?:/[/*]|[=<;]|$))`,
     ].join('|'),
     'u',
   ),

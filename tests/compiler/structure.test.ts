@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compileContent } from '#compiler/compile-content.ts';
 import { compileTree } from '#compiler/compile-tree.ts';
+import { inspectText } from '#compiler/inspect-text.ts';
 import { printProblem } from '#compiler/reporters/terminal.ts';
 import { makeContent, printSample, sampleFile, targetFile } from './make-content.ts';
 
@@ -350,4 +351,18 @@ describe('any text at all', () => {
       { numRuns: 300 },
     );
   });
+});
+
+describe('a line that begins like code again and again', () => {
+  it.each(['>export type/*', '>export type x/*', '>export as x/*', '>import x,/*', 'import/*>', '>import/*', '\u200B'])(
+    'is answered in a moment, with twenty findings at most: %j',
+    (piece) => {
+      const text = piece.repeat(Math.ceil(190_000 / piece.length));
+      const start = performance.now();
+      const found = inspectText(text);
+
+      expect(performance.now() - start).toBeLessThan(3_000);
+      expect(found).toHaveLength(20);
+    },
+  );
 });
