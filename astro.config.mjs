@@ -33,7 +33,7 @@ export default defineConfig({
               {
                 name: 'shared',
                 priority: 2,
-                test: /preload-helper|src\/(?:core\/(?:answer\/(?:answer|lead)|link\/(?:address|fragment|tree-map)|log\/job-brief|model\/read-record)|browser\/(?:bench|kit\/(?:elements|storage)|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
+                test: /preload-helper|src\/(?:core\/(?:answer\/(?:answer|lead)|link\/(?:address|fragment|tree-map)|log\/job-brief|model\/read-record)|browser\/(?:bench|job-memory|kit\/(?:elements|storage)|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
               },
               {
                 name: 'words',
@@ -48,12 +48,12 @@ export default defineConfig({
               {
                 name: 'tree-page',
                 priority: 1,
-                test: /src\/browser\/(?:node-walk|recorder\/notes|share-panel|photo-taker|reading-field|caution-gate|job-memory|walk\/update-links)\.ts$/,
+                test: /src\/browser\/(?:node-walk|recorder\/notes|share-panel|photo-taker|reading-field|caution-gate|walk\/update-links)\.ts$/,
               },
               {
                 name: 'log',
                 priority: 0,
-                test: /src\/(?:core\/log\/|browser\/log\/(?:database|event-log|job-desk)\.ts$)/,
+                test: /src\/(?:core\/log\/|browser\/log\/(?:database|event-log|job-desk|files|photos|long-list)\.ts$)/,
               },
             ],
           },

@@ -255,7 +255,8 @@ describe('paper', () => {
     const { page, open, end } = await bench.visit();
     await open('/trees/psu-5v-low/all/');
     await page.emulateMedia({ media: 'print' });
-    expect(await page.locator('.graph svg').first().isVisible()).toBe(true);
+    expect(await page.locator('.graph .canvas svg').isVisible()).toBe(true);
+    expect(await page.locator('.graph .ladder svg').isVisible()).toBe(false);
     const marks = await page
       .locator('.all-nodes article.check')
       .first()

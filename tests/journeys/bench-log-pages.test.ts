@@ -66,9 +66,9 @@ describe('a reading goes into the log at once, with its instrument and its verdi
     await page.waitForURL('**/regulator-out/#*');
     await expect
       .poll(async () =>
-        (await readAnswers(page)).map(({ value, verdict }) => `${value} ${verdict ?? ''}`.trim()).sort(),
+        (await readAnswers(page)).map(({ value, verdict, said }) => `${value} ${verdict ?? said ?? ''}`.trim()).sort(),
       )
-      .toEqual(['4.52V low', '4.74V too close to call: low or in range', 'iron “A heavy transformer inside the case”']);
+      .toEqual(['4.52V low', '4.74V too close to call: low or in range', 'iron A heavy transformer inside the case']);
 
     await page.goto('/log/');
     await page.locator('[data-jobs] a').first().tap();

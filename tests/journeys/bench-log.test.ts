@@ -366,7 +366,7 @@ describe('what the job says of the unit', () => {
     // Every way to a proved repair from here takes longer than half an hour.
     await page.goto('/trees/psu-5v-low/regulator-out/#rail-bare=low');
     await page.getByText(/^Of this job’s limit of 0.5 h, (?:29|30) minutes are left\. Ask the owner/u).waitFor();
-    await page.goto('/trees/floppy-no-read/');
+    await page.goto('/trees/floppy-no-read/all/');
     const risky = await page.locator('article[data-risky] .heading a').first().getAttribute('href');
     await page.evaluate(() => sessionStorage.setItem('halfsplit.cautions-read', 'mains laser moving-parts'));
     await page.goto(risky ?? '');

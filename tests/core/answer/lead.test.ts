@@ -4,7 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { emptyLinkState, type LinkState, withAnswer } from '#core/answer/answer.ts';
 import { findNextAsked, leadsTo, nextAfter, openAsked, withAsked } from '#core/answer/lead.ts';
 import { parseLinkState } from '#core/link/fragment.ts';
-import { makeTreeMap, namesOf } from '#core/link/tree-map.ts';
+import { makeTreeMap } from '#core/link/make-tree-map.ts';
+import { namesOf } from '#core/link/tree-map.ts';
 import { makeCause, makeCheck, makePath, makeTree } from '../../arbitraries/make-tree.ts';
 
 const ids = ['a', 'b', 'c', 'd', 'e', 'f', 'g'];

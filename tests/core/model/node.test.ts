@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { loadLibrary } from '#build/library.ts';
-import { makeTreeMap } from '#core/link/tree-map.ts';
+import { makeTreeMap } from '#core/link/make-tree-map.ts';
 import {
   findNode,
   isHandOverForSafety,
