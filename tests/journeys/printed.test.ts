@@ -22,7 +22,7 @@ describe('a check on paper', () => {
     for (const slug of ['mains', 'charged-capacitor', 'hot-parts']) {
       expect(await page.locator(`[data-caution="${slug}"] .text`).isVisible(), slug).toBe(true);
     }
-    expect(await page.locator('.prose').getByText('clip red on the regulator').isVisible()).toBe(true);
+    expect(await page.locator('.prose').getByText('clip from input leg to ground leg').isVisible()).toBe(true);
     expect(await page.locator('.target .nominal').isVisible()).toBe(true);
     expect(await page.locator('a.outcome').first().isVisible()).toBe(true);
     expect(await page.locator('.bar').isVisible()).toBe(false);
