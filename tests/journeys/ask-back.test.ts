@@ -114,8 +114,7 @@ describe('asking back', () => {
     await visit.page.getByText('Post copied:').waitFor();
     const post = await visit.page.evaluate(() => navigator.clipboard.readText());
     expect(post).toContain('**Please check:**');
-    // The first asked step is unpowered: its page does not hold the words of the mains caution.
-    expect(post).toContain('**Stop: Mains, and anything joined to it:** Its page says it in full');
+    expect(post).toContain('**Stop: Mains, and anything joined to it:** One touch of the mains can kill.');
     expect(post).not.toContain('4.61');
     expect(post).toContain('/supply-kind/#ask=supply-kind,brick-label,rail-bare,add-ons,regulator-out>');
     await visit.end();

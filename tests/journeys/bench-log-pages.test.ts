@@ -95,10 +95,12 @@ describe('a reading goes into the log at once, with its instrument and its verdi
 
   it('neighbours that are only read, and not decided', async () => {
     const { page, faults, end } = await visitPhone('/trees/neg-rail-missing/at-every-chip/');
-    await page.evaluate(() => {
-      location.hash = 'at-every-chip=5.01V,5.00V,3.2V';
-    });
-    await expect.poll(() => readBeside(page)).toEqual(['at-every-chip 5.01V,5.00V,3.2V']);
+    await page.getByRole('button', { name: 'Compare 8 readings' }).tap();
+    for (const [number, value] of Object.entries({ 1: '0.21', 2: '0.22', 3: '4.2' })) {
+      await page.getByLabel(number, { exact: true }).fill(value);
+    }
+    await page.getByRole('button', { name: /^Keep/ }).tap();
+    await expect.poll(() => readBeside(page)).toEqual(['at-every-chip 0.21ohm,0.22ohm,4.2ohm']);
     expect((await readAnswers(page))[0]).toMatchObject({ verdict: 'not decided yet' });
     expect(faults).toEqual([]);
     await end();

@@ -53,13 +53,13 @@ export async function writeShareText(matter: PostMatter): Promise<{ readonly tex
 
 const severityWords = { stop: 'Stop', danger: 'Danger', care: 'Care' } as const;
 
-/** Cautions of a node that this page may not show: what they say in full stands on the node's own page, before its step. */
+/** The cautions of a node: as this page shows them, where it does, since it knows of the reader’s mains; else as they are written. */
 function cautionsAt(id: string, { tree, references }: Walk): readonly ReportCaution[] {
   const onPage = readCautions(id);
   const node = findNode(tree, id);
   if (onPage.length > 0 || node === undefined) return onPage;
-  return cautionsOf(node, references).map(({ severity, title }) => ({
+  return cautionsOf(node, references).map(({ severity, title, text }) => ({
     title: `${severityWords[severity]}: ${title}`,
-    text: 'Its page says it in full, before the step.',
+    text: `${text} Its page says all of it, before the step.`,
   }));
 }
