@@ -12,6 +12,22 @@ export function rememberCautionRead(mark: string): void {
   write('cautionsRead', [...cautionsRead(), mark].join(' '));
 }
 
+/**
+ * Folds the set-ups of a step to their line where the same were told in full at a step that the reader has answered in this tab;
+ * a touch opens them again. Call it once, when the page of the step begins.
+ */
+export function foldToldSetups(step: ParentNode): void {
+  const setups = step.querySelector<HTMLDetailsElement>('.step > .setups');
+  if (setups === null) return;
+  const line = setups.firstElementChild?.textContent ?? '';
+  const told = read('setupsTold') ?? '';
+  if (told.includes(line)) setups.open = false;
+  step.addEventListener('click', ({ target }) => {
+    if (setups.open && target instanceof Element && target.closest('a.outcome') !== null)
+      write('setupsTold', `${told}\n${line}`);
+  });
+}
+
 export function mainsExposure(): MainsExposure {
   const kept = read('mains');
   return kept === 'outside' || kept === 'inside-covered' || kept === 'inside-bare' ? kept : 'unknown';

@@ -5,6 +5,7 @@ import { namesOf, type TreeMap } from '#core/link/tree-map.ts';
 import { readBench } from './bench.ts';
 import type { UnitSheet } from './unit-sheet.ts';
 import { CautionGate } from './caution-gate.ts';
+import { foldToldSetups } from './job-memory.ts';
 import { basePath, readTreeMap } from './page-data.ts';
 import { ReadingField } from './reading-field.ts';
 import { notePress } from './recorder/notes.ts';
@@ -35,6 +36,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     if (this.#map === undefined) return;
     // On the page of the whole tree every caution stands open above its step; the gate belongs to a single step.
     if (this.#isAlone) {
+      foldToldSetups(this);
       this.#gate = new CautionGate(this, () => this.#gate?.update(this.#unit?.mains));
     }
     this.querySelector('[data-unit-choice]')?.removeAttribute('hidden');

@@ -9,8 +9,9 @@ let visit: Visit;
 beforeAll(async () => {
   bench = await openBench();
   visit = await bench.visit(phone);
-  // What the page remembers once these cautions were read in this job.
+  // What the page remembers once these cautions were read and these set-ups told in this job.
   await visit.remember('halfsplit.cautions-read', 'mains charged-capacitor');
+  await visit.remember('halfsplit.setups-told', 'First Case open · Unplugged and proved discharged');
 });
 afterAll(async () => {
   await bench.close();
@@ -19,7 +20,7 @@ afterAll(async () => {
 // Checks under the mains caution, with an instruction, a target with a place, and two to four outcomes.
 const typicalChecks = ['/trees/psu-5v-low/tab-heat/', '/trees/clock-dead/five-rail/', '/trees/clock-dead/feed-drop/'];
 
-describe('a typical check on a phone of 390 by 844, its stop caution read', () => {
+describe('a typical check on a phone of 390 by 844, its cautions read and set-ups told', () => {
   it.each(typicalChecks)('shows caution, heading, target numeral and every outcome on one screen: %s', async (path) => {
     await visit.open(path);
     const places = await visit.page.evaluate(() => {
@@ -60,6 +61,26 @@ describe('a typical check on a phone of 390 by 844, its stop caution read', () =
     }));
 
     expect(sizes.numeral).toBeGreaterThanOrEqual(2 * sizes.text);
+  });
+});
+
+describe('the set-ups of a step', () => {
+  it('are told in full until a step with them was answered, then in one line that opens again', async () => {
+    const { page, open, remember, faults, end } = await bench.visit(phone);
+    await remember('halfsplit.cautions-read', 'mains charged-capacitor');
+    const text = page.locator('.step > .setups li').getByText('every large capacitor below 5 V');
+    await open('/trees/clock-dead/five-rail/');
+    expect(await text.isVisible()).toBe(true);
+    await page.reload();
+    expect(await text.isVisible()).toBe(true);
+    await page.locator('a.outcome[data-answers="low none"]').tap();
+    await page.waitForURL('**/feed-drop/#*');
+    expect(await text.isVisible()).toBe(false);
+    expect(await page.locator('.step > .setups summary').textContent()).toContain('Unplugged and proved discharged');
+    await page.locator('.step > .setups summary').tap();
+    expect(await text.isVisible()).toBe(true);
+    expect(faults).toEqual([]);
+    await end();
   });
 });
 

@@ -19,6 +19,8 @@ const places = {
   takenBack: ['session', 'halfsplit.taken-back'],
   /** Marks of the cautions read, separated by blanks. */
   cautionsRead: ['session', 'halfsplit.cautions-read'],
+  /** Lines of the set-ups that steps answered in this tab told in full. */
+  setupsTold: ['session', 'halfsplit.setups-told'],
   /** Where the mains of the unit is. */
   mains: ['session', 'halfsplit.mains'],
   /** The person's own instruments and mains frequency, as JSON. */
