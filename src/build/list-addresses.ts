@@ -11,7 +11,7 @@ export function listAddresses(library: Library): readonly string[] {
     ...single.map((kind) => ({ kind })),
     ...guidePages.map((page): Place => ({ kind: 'guide', page })),
     ...treePages(library).map(({ treeSlug }): Place => ({ kind: 'tree', tree: treeSlug })),
-    ...[...library.trees.keys()].map((tree): Place => ({ kind: 'whole-tree', tree })),
+    ...treePages(library).map(({ treeSlug }): Place => ({ kind: 'whole-tree', tree: treeSlug })),
     ...nodePages(library).map(({ treeSlug, nodeId }): Place => ({ kind: 'node', tree: treeSlug, node: nodeId })),
     ...[...library.targets.keys()].map((slug): Place => ({ kind: 'target', slug })),
     ...[...library.cautions.keys()].map((slug): Place => ({ kind: 'caution', slug })),

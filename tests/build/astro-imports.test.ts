@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 const mayImport: Readonly<Record<string, readonly string[]>> = {
   components: ['core', 'build', 'browser', 'components', 'styles'],
   layouts: ['core', 'build', 'browser', 'components', 'layouts', 'styles'],
-  pages: ['core', 'build', 'browser', 'components', 'layouts', 'styles'],
+  pages: ['core', 'compiler', 'build', 'browser', 'components', 'layouts', 'styles'],
 };
 
 const files = readdirSync('src', { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.astro'));

@@ -7,7 +7,8 @@ import { type KeptBrowser, openKeptBrowser, waitUntilStored } from './open-kept-
 
 const { press } = thumb;
 const pages = readdirSync('dist', { recursive: true, encoding: 'utf8' })
-  .filter((file) => file.endsWith('.html'))
+  // A tree on paper and the guide for authors are not stored.
+  .filter((file) => file.endsWith('.html') && !/^trees\/[^/]+\/all\/|^guide\/[^/]+\//u.test(file))
   .map((file) => ({ file, address: `/${file.replace(/index\.html$/u, '')}` }));
 
 let site: StaticSite;
