@@ -21,7 +21,7 @@ const besideBare: Readonly<Partial<Record<MainsExposure, readonly [note: string,
 /**
  * Shows each stop caution as the whole first screen until it was read in this job, then as one line; at the first step with power on
  * and the case open it is asked for again. A danger stays open above the step until it was read.
- * Whoever has no unit chosen is asked once where the mains is; `outside` takes the mains caution off powered checks.
+ * A reader who has chosen no unit is asked once where the mains is; `outside` takes the mains caution off powered checks.
  */
 export class CautionGate {
   readonly #root: HTMLElement;

@@ -55,7 +55,7 @@ async function shrink(file: Blob): Promise<Blob | undefined> {
 
 let shown = '';
 
-/** Shows the photographs of a job; drawn anew only where there are others than before. */
+/** Shows the photographs of a job; drawn again only if there are others than before. */
 export async function fillPhotos(list: HTMLElement, job: Job): Promise<void> {
   const key = `${job.id} ${job.photos.map(({ photo }) => photo).join(' ')}`;
   if (key === shown) return;

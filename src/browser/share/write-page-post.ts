@@ -1,6 +1,7 @@
 import { type PostFormat, postFormats } from '#core/post/blocks.ts';
 import { type DiagnosisReport, findStanding, makeReport, type ReportCaution, writePost } from '#core/post/report.ts';
 import { cautionsOf, findNode } from '#core/model/node.ts';
+import { severityWords } from '#core/page/render-caution.ts';
 import { openAsked } from '#core/answer/lead.ts';
 import type { LinkState } from '#core/answer/answer.ts';
 import type { TreeMap } from '#core/link/tree-map.ts';
@@ -50,8 +51,6 @@ export async function writeShareText(matter: PostMatter): Promise<{ readonly tex
   const report = await reportPage(matter);
   return { text: writePost({ ...report, link: '' }, 'plain').trimEnd(), url: report.link };
 }
-
-const severityWords = { stop: 'Stop', danger: 'Danger', care: 'Care' } as const;
 
 /** The cautions of a node: as this page shows them, where it does, since it knows of the reader’s mains; else as they are written. */
 function cautionsAt(id: string, { tree, references }: Walk): readonly ReportCaution[] {
