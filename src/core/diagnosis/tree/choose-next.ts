@@ -42,13 +42,11 @@ export function chooseNext(
 ): ChosenStep {
   const { checks } = tree;
   const done = listDone(tree, situation.state);
-  const missing = new Set(checks.filter(({ family }) => family === undefined).map(({ id }) => id));
-  const barred = new Set([
-    ...situation.cleared,
-    ...checks
-      .filter(({ id, after }) => missing.has(id) || after.some((first) => missing.has(first) && !done.has(first)))
-      .map(({ id }) => id),
-  ]);
+  const begun = new Set(checks.filter(({ id }) => done.has(id)).map(({ node }) => node.id));
+  const missing = new Set(checks.filter(({ family }) => family === undefined).map(({ node }) => node.id));
+  const isOutOfReach = ({ node, after }: TreeCheck): boolean =>
+    missing.has(node.id) || after.some((first) => missing.has(first) && !begun.has(first));
+  const barred = new Set([...situation.cleared, ...checks.filter(isOutOfReach).map(({ id }) => id)]);
   const isMet = readStops(tree, references, situation, done);
   const written = checks.find(({ id, node }) => node.id === situation.road.at(-1) && !done.has(id) && !barred.has(id));
   const choose = (without: ReadonlySet<string>): ChosenStep => {

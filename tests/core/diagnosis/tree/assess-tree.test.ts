@@ -132,7 +132,8 @@ describe('laws, over the shipped trees and answers at random', () => {
         const isMet = stopsOf(tree, node.id).every((slug) => met.has(slug) || roadOf(tree, known).has(slug));
         if (!isMet) expect(written.node).toBe(node.id);
       }),
-      { numRuns: 200 },
+      // The example was found by chance: a check after a path that needs an instrument which is not there.
+      { numRuns: 1000, examples: [[{ slug: 'clock-dead', seed: 173_580_889, length: 6 }]] },
     );
     expect(suggested).toBeGreaterThan(50);
   });
