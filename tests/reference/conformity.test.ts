@@ -1,5 +1,4 @@
-import { computeBandProbabilities, type Scale } from '#core/reading/judgement.ts';
-import { erfc, normalInterval, upperTail } from '#core/reading/normal.ts';
+import { computeBandProbabilities, erfc, normalInterval, type Scale, upperTail } from '#core/reading/judgement.ts';
 import cdf from '@stdlib/stats-base-dists-normal-cdf';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';

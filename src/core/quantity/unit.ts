@@ -9,96 +9,43 @@ export interface MeasureUnit {
   readonly exponent: number;
 }
 
-interface UnitRow {
-  readonly base: BaseUnit;
-  /** In a link: letters only. */
-  readonly ascii: string;
-  /** What it measures, for messages. */
-  readonly measures: string;
-  readonly takesPrefix: boolean;
-  /** Lower case, spaces, dots and hyphens taken out. */
-  readonly aliases: readonly string[];
-}
+/** In a link: letters only. Aliases: lower case, spaces, dots and hyphens taken out, one blank between them. */
+type UnitRow = readonly [base: BaseUnit, ascii: string, measures: string, aliases: string];
 
 /** SI Brochure, 9th edition 2019, tables 2, 4 and 7; the rest are the trade's own ways of writing them. */
 const rows: readonly UnitRow[] = [
-  { base: 'V', ascii: 'V', measures: 'volts', takesPrefix: true, aliases: ['v', 'volt', 'volts', 'vdc', 'v=', 'v⎓'] },
-  {
-    base: 'V rms',
-    ascii: 'Vrms',
-    measures: 'ac volts rms',
-    takesPrefix: true,
-    aliases: ['vrms', 'vac', 'veff', 'v~', 'v∿', 'voltrms', 'voltsrms', 'voltac', 'voltsac'],
-  },
-  {
-    base: 'Vpp',
-    ascii: 'Vpp',
-    measures: 'volts peak to peak',
-    takesPrefix: true,
-    aliases: ['vpp', 'vptp', 'vpkpk', 'vpeaktopeak'],
-  },
-  {
-    base: 'A',
-    ascii: 'A',
-    measures: 'amperes',
-    takesPrefix: true,
-    aliases: ['a', 'amp', 'amps', 'ampere', 'amperes', 'adc'],
-  },
-  { base: 'Ω', ascii: 'ohm', measures: 'ohms', takesPrefix: true, aliases: ['ω', 'ohm', 'ohms', 'r'] },
-  { base: 'F', ascii: 'F', measures: 'farads', takesPrefix: true, aliases: ['f', 'farad', 'farads'] },
-  { base: 'Hz', ascii: 'Hz', measures: 'hertz', takesPrefix: true, aliases: ['hz', 'hertz'] },
-  { base: 's', ascii: 's', measures: 'seconds', takesPrefix: true, aliases: ['s', 'sec', 'secs', 'second', 'seconds'] },
-  { base: '%', ascii: 'pct', measures: 'per cent', takesPrefix: false, aliases: ['%', 'pct', 'percent'] },
-  { base: 'ppm', ascii: 'ppm', measures: 'parts per million', takesPrefix: false, aliases: ['ppm'] },
-  {
-    base: '°C',
-    ascii: 'degC',
-    measures: 'degrees Celsius',
-    takesPrefix: false,
-    aliases: ['°c', 'c', 'oc', '°', 'degc', 'degreesc', 'celsius'],
-  },
-  {
-    base: '°F',
-    ascii: 'degF',
-    measures: 'degrees Fahrenheit',
-    takesPrefix: false,
-    aliases: ['°f', 'degf', 'degreesf', 'fahrenheit'],
-  },
-  { base: 'H', ascii: 'H', measures: 'henries', takesPrefix: true, aliases: ['h', 'henry', 'henries'] },
-  { base: 'W', ascii: 'W', measures: 'watts', takesPrefix: true, aliases: ['w', 'watt', 'watts'] },
-  { base: 'dB', ascii: 'dB', measures: 'decibels', takesPrefix: false, aliases: ['db'] },
+  ['V', 'V', 'volts', 'v volt volts vdc v= v⎓'],
+  ['V rms', 'Vrms', 'ac volts rms', 'vrms vac veff v~ v∿ voltrms voltsrms voltac voltsac'],
+  ['Vpp', 'Vpp', 'volts peak to peak', 'vpp vptp vpkpk vpeaktopeak'],
+  ['A', 'A', 'amperes', 'a amp amps ampere amperes adc'],
+  ['Ω', 'ohm', 'ohms', 'ω ohm ohms r'],
+  ['F', 'F', 'farads', 'f farad farads'],
+  ['Hz', 'Hz', 'hertz', 'hz hertz'],
+  ['s', 's', 'seconds', 's sec secs second seconds'],
+  ['%', 'pct', 'per cent', '% pct percent'],
+  ['ppm', 'ppm', 'parts per million', 'ppm'],
+  ['°C', 'degC', 'degrees Celsius', '°c c oc ° degc degreesc celsius'],
+  ['°F', 'degF', 'degrees Fahrenheit', '°f degf degreesf fahrenheit'],
+  ['H', 'H', 'henries', 'h henry henries'],
+  ['W', 'W', 'watts', 'w watt watts'],
+  ['dB', 'dB', 'decibels', 'db'],
 ];
+const bare: ReadonlySet<BaseUnit> = new Set(['%', 'ppm', '°C', '°F', 'dB']);
+const byAlias: ReadonlyMap<string, BaseUnit> = new Map(
+  rows.flatMap(([base, , , aliases]) => aliases.split(' ').map((alias) => [alias, base] as const)),
+);
 
 /** SI prefixes a bench uses. Capital P, N, U and K are what all-capital typing leaves of p, n, u and k. */
-const prefixes: Readonly<Record<string, number>> = {
-  p: -12,
-  P: -12,
-  n: -9,
-  N: -9,
-  u: -6,
-  U: -6,
-  μ: -6,
-  m: -3,
-  k: 3,
-  K: 3,
-  M: 6,
-  meg: 6,
-  Meg: 6,
-  MEG: 6,
-  G: 9,
-};
+const prefixes: ReadonlyMap<string, number> = new Map(
+  [['p', 'P'], ['n', 'N'], ['u', 'U', 'μ'], ['m'], [], ['k', 'K'], ['M', 'meg', 'Meg', 'MEG'], ['G']].flatMap(
+    (names, index) => names.map((name) => [name, 3 * index - 12] as const),
+  ),
+);
 
 /** Printed prefixes, by power of ten. */
-export const prefixOf: Readonly<Record<number, string>> = {
-  [-12]: 'p',
-  [-9]: 'n',
-  [-6]: 'µ',
-  [-3]: 'm',
-  0: '',
-  3: 'k',
-  6: 'M',
-  9: 'G',
-};
+export const prefixOf: Readonly<Record<number, string>> = Object.fromEntries(
+  ['p', 'n', 'µ', 'm', '', 'k', 'M', 'G'].map((name, index) => [3 * index - 12, name]),
+);
 
 /** What follows a number. */
 export type UnitText =
@@ -114,15 +61,16 @@ export type UnitText =
  */
 export function readUnit(text: string): UnitText {
   const plain = text.normalize('NFKC').replace(/[\s._-]/g, '');
-  const prefixAlone = ownNumber(prefixes, plain);
+  const prefixAlone = prefixes.get(plain);
   if (prefixAlone !== undefined) return { kind: 'prefix', exponent: prefixAlone };
-  const whole = rows.find(({ aliases }) => aliases.includes(plain.toLowerCase()));
-  if (whole !== undefined) return { kind: 'unit', unit: { base: whole.base, exponent: 0 } };
+  const whole = byAlias.get(plain.toLowerCase());
+  if (whole !== undefined) return { kind: 'unit', unit: { base: whole, exponent: 0 } };
   for (const length of [3, 1]) {
-    const exponent = ownNumber(prefixes, plain.slice(0, length));
-    const rest = plain.slice(length).toLowerCase();
-    const row = rows.find(({ aliases, takesPrefix }) => takesPrefix && aliases.includes(rest));
-    if (exponent !== undefined && row !== undefined) return { kind: 'unit', unit: { base: row.base, exponent } };
+    const exponent = prefixes.get(plain.slice(0, length));
+    const base = byAlias.get(plain.slice(length).toLowerCase());
+    if (exponent !== undefined && base !== undefined && takesPrefix(base)) {
+      return { kind: 'unit', unit: { base, exponent } };
+    }
   }
   return { kind: 'unknown' };
 }
@@ -135,25 +83,21 @@ export function findUnit(text: string): MeasureUnit | undefined {
 
 /** Letters for a link: `ohm`, `Vrms`, `pct`. */
 export function asciiOf(base: BaseUnit): string {
-  return findRow(base).ascii;
+  return findRow(base)[1];
 }
 
 /** What a unit measures, in words for a message: `volts peak to peak`. */
 export function measuresOf(base: BaseUnit): string {
-  return findRow(base).measures;
+  return findRow(base)[2];
 }
 
 /** False for per cent, ppm, degrees and decibels. */
 export function takesPrefix(base: BaseUnit): boolean {
-  return findRow(base).takesPrefix;
+  return !bare.has(base);
 }
 
 function findRow(base: BaseUnit): UnitRow {
-  const row = rows.find((candidate) => candidate.base === base);
+  const row = rows.find(([candidate]) => candidate === base);
   if (row === undefined) throw new Error(`The unit ${base} has no row.`);
   return row;
-}
-
-function ownNumber(table: Readonly<Record<string, number>>, key: string): number | undefined {
-  return Object.hasOwn(table, key) ? table[key] : undefined;
 }

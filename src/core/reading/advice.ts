@@ -5,8 +5,7 @@ import { printQuantity, type Reading } from '../quantity/reading.ts';
 import { findUnit } from '../quantity/unit.ts';
 import { assessDoubt, type Doubt, isChangedByProbing, pullOfProbe, typicalCrystal } from './doubt.ts';
 import { measures } from './instrument.ts';
-import { computeBandProbabilities, type Note, type Remedy, verdictProbability } from './judgement.ts';
-import { normalInterval } from './normal.ts';
+import { computeBandProbabilities, normalInterval, type Note, type Remedy, verdictProbability } from './judgement.ts';
 
 /** What an instrument can do for a target, known before the reading is taken. */
 export interface Suitability {
