@@ -1,4 +1,4 @@
-import type { Desk } from './reading/reading-desk.ts';
+import { readingsIn } from '#core/answer/answer.ts';
 import type { WalkPage } from './walk/walk-page.ts';
 
 /**
@@ -7,7 +7,7 @@ import type { WalkPage } from './walk/walk-page.ts';
  */
 export class ReadingField extends HTMLElement {
   #page: WalkPage | undefined;
-  #desk: Promise<Desk | undefined> | undefined;
+  #desk: Promise<((page: WalkPage) => void) | undefined> | undefined;
 
   connectedCallback(): void {
     this.addEventListener('pointerdown', this.#onPointer);
@@ -26,9 +26,8 @@ export class ReadingField extends HTMLElement {
     this.#page = page;
     const { node, stage } = this.place;
     const own = page.state.answers.find((one) => one.tree === undefined && one.node === node && one.stage === stage);
-    const hasReading =
-      own !== undefined && (/^-?\d/.test(own.value) || own.value === 'OL' || own.readings !== undefined);
-    if (this.#desk !== undefined) void this.#desk.then((desk) => desk?.update(page));
+    const hasReading = own !== undefined && readingsIn(own).length > 0;
+    if (this.#desk !== undefined) void this.#desk.then((update) => update?.(page));
     else if (hasReading) this.#open();
   }
 
@@ -40,12 +39,10 @@ export class ReadingField extends HTMLElement {
     };
   }
 
-  readonly #onPointer = (event: PointerEvent): void => {
-    const input = this.querySelector('input');
-    const isOwnKeyboardAsked = this.querySelector('[data-own-keyboard][aria-pressed="true"]') !== null;
-    if (event.pointerType === 'touch' && event.target === input && input !== null && !isOwnKeyboardAsked) {
-      input.inputMode = 'none';
-    }
+  readonly #onPointer = ({ pointerType, target }: PointerEvent): void => {
+    // The field's own keypad comes up in place of the screen keyboard, before the desk is there to say so.
+    if (this.#desk === undefined && pointerType === 'touch' && target instanceof HTMLInputElement)
+      target.inputMode = 'none';
     this.#open();
   };
 
@@ -53,14 +50,13 @@ export class ReadingField extends HTMLElement {
     this.#desk ??= this.#load();
   };
 
-  async #load(): Promise<Desk | undefined> {
+  async #load(): Promise<((page: WalkPage) => void) | undefined> {
     try {
       const { openDesk } = await import('./reading/open-desk.ts');
       const page = this.#page;
       return page === undefined ? undefined : await openDesk(this, page);
     } catch {
-      const input = this.querySelector('input');
-      if (input !== null) input.inputMode = 'decimal';
+      for (const input of this.querySelectorAll('input')) input.inputMode = 'decimal';
       this.#page?.say(
         'Readings cannot be judged now: what they are judged by could not be fetched. Answer with a button below.',
       );

@@ -5,14 +5,17 @@ import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { Library } from '#core/model/library.ts';
 import type { Target } from '#core/model/target.ts';
 import { printHealthy } from '#core/model/target-text.ts';
-import { assumeInstrument, makeOwnInstrument, parseAccuracy } from '#core/reading/instrument.ts';
+import { nameOwnAccuracy, parseAccuracy } from '#core/reading/instrument.ts';
 import { judgeInstrument } from '#core/reading/advice.ts';
-import { describeJudgement, type Entry, judgeEntry, readEntry, sizeOf } from '#core/reading/judge-reading.ts';
+import { sayFormula } from '#core/reading/formula.ts';
+import { describeJudgement, instrumentFor, judgeEntry, readEntry } from '#core/reading/judge-reading.ts';
 import type { Judgement } from '#core/reading/judgement.ts';
+import { findImplausible } from '#core/reading/plausible.ts';
 
 const usage = `Usage: npm run judge -- <target> "<reading>" [--instrument <class>] [--json]
   <target>      slug of a file in content/targets, for example rail-5v-at-chip
-  <reading>     what the display shows: 4.71, "4,71 V", 4k7, OL, open
+  <reading>     what the display shows: 4.71, "4,71 V", 4k7, OL, open;
+                where the target is computed each figure in its order: "4.4 V; 9 V"
   --instrument  a class of content/instruments.yaml, or an accuracy of your own: "0.5% + 2"
   --json        print { verdict, probabilities, uncertainty, unit, … }`;
 
@@ -40,12 +43,18 @@ function run(words: readonly string[]): number {
       2,
     );
   }
-  const entry = readEntry(request.reading, target);
-  const chosen = chooseInstrument(request.instrument, entry, target, library);
-  if (typeof chosen === 'string') return refuse('unknown-instrument', chosen, isJson, 2);
-  const judged = judgeEntry(entry, target, chosen.instrument, [...library.instrumentClasses.values()]);
+  const entry = readEntry(request.reading.split(';'), target);
+  const name = nameInstrument(request.instrument, library);
+  if (name.problem !== undefined) return refuse('unknown-instrument', name.problem, isJson, 2);
+  const instrument =
+    library.instrumentClasses.get(name.known ?? '') ??
+    instrumentFor(entry, target, name.known, library.instrumentClasses);
+  const judged = judgeEntry(entry, target, instrument, [...library.instrumentClasses.values()]);
   if (judged.kind === 'problem') return refuse(judged.problem.code, judged.problem.message, isJson, 1);
-  console.log(isJson ? printJson(judged, target, chosen.instrument) : printWords(judged, target, chosen.instrument));
+  const slip = entry.kind === 'readings' ? findImplausible(entry.readings, target) : undefined;
+  const notes = slip === undefined ? judged.notes : [{ kind: 'implausible' as const, text: slip }, ...judged.notes];
+  const told = { ...judged, notes };
+  console.log(isJson ? printJson(told, target, instrument) : printWords(told, target, instrument));
   return 0;
 }
 
@@ -75,22 +84,16 @@ function readRequest(words: readonly string[]): Request | string {
   return { target, reading: reading.join(' '), instrument, isJson };
 }
 
-function chooseInstrument(
-  instrument: string | undefined,
-  entry: Entry,
-  target: Target,
+/** The name that readings carry for what was asked for, or why there is none. */
+function nameInstrument(
+  wanted: string | undefined,
   { instrumentClasses }: Library,
-): { readonly instrument: InstrumentClass | undefined } | string {
-  if (instrument === undefined)
-    return { instrument: assumeInstrument(target, instrumentClasses, sizeOf(entry, target)) };
-  const known = instrumentClasses.get(instrument);
-  if (known !== undefined) return { instrument: known };
-  const accuracy = parseAccuracy(instrument);
-  if (accuracy !== undefined) {
-    return { instrument: makeOwnInstrument(accuracy, { ...target, family: target.instruments[0] ?? 'multimeter' }) };
-  }
+): { readonly known?: string | undefined; readonly problem?: string } {
+  if (wanted === undefined || instrumentClasses.has(wanted)) return { known: wanted };
+  const accuracy = parseAccuracy(wanted);
+  if (accuracy !== undefined) return { known: nameOwnAccuracy(accuracy) };
   const names = [...instrumentClasses.keys()];
-  return `There is no class \`${instrument}\`.${suggestName(instrument, names)} Classes: ${names.join(', ')}.`;
+  return { problem: `There is no class \`${wanted}\`.${suggestName(wanted, names)} Classes: ${names.join(', ')}.` };
 }
 
 function printJson(judgement: Judgement, target: Target, instrument: InstrumentClass | undefined): string {
@@ -119,6 +122,7 @@ function printWords(judgement: Judgement, target: Target, instrument: Instrument
   return [
     describeJudgement(judgement),
     `Healthy: ${printHealthy(target)}.${instrument === undefined ? '' : ` With: ${instrument.title}.`}`,
+    ...(target.computed === undefined ? [] : [`Computed: ${sayFormula(target.computed, target.entered)}.`]),
     ...(value === undefined || !Number.isFinite(value)
       ? []
       : [

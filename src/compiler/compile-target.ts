@@ -33,7 +33,14 @@ export function compileTarget(text: string, slug: string, positions: Positions, 
     ),
     sourceResistanceOhms: front['source-resistance'],
     misreads: front.misreads.map(({ instrument, from, to, says }) => ({ instrument, from, to, says })),
-    relativeTo: front['relative-to'],
+    computed: front.computed,
+    entered: front.entered.map(({ name, quantity, unit, marked, optional }) => ({
+      name,
+      quantity,
+      unit,
+      isMarked: marked,
+      isOptional: optional,
+    })),
     prose,
   };
 }

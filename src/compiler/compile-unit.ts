@@ -8,12 +8,13 @@ import { unitSchema } from './schemas.ts';
 export function compileUnit(text: string, slug: string, positions: Positions, report: Report): Unit | undefined {
   const read = compileReference(text, unitSchema, positions, report);
   if (read === undefined) return undefined;
-  const { tube, 'stores-charge': storesCharge, targets, ...front } = read.front;
+  const { tube, 'stores-charge': storesCharge, supply, targets, ...front } = read.front;
   return {
     slug,
     ...front,
     hasTube: tube === 'yes',
     storesCharge: storesCharge === 'yes',
+    supplyVolts: supply,
     targets: Object.fromEntries(
       Object.entries(targets).map(([name, { low, nominal, high }]) => [name, { low, nominal, high }]),
     ),

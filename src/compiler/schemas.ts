@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { formulaNames } from '#core/model/target.ts';
 import { limits } from './find-excess.ts';
 import { idPattern } from './read-attributes.ts';
 
@@ -55,7 +56,22 @@ export const targetSchema = v.strictObject({
     v.array(v.strictObject({ instrument: slug, from: v.optional(number), to: v.optional(number), says: text(200) })),
     [],
   ),
-  'relative-to': v.optional(text(80)),
+  computed: v.optional(v.picklist(formulaNames)),
+  entered: v.optional(
+    v.pipe(
+      v.array(
+        v.strictObject({
+          name: text(40),
+          quantity: slug,
+          unit: text(10),
+          marked: v.optional(v.boolean(), false),
+          optional: v.optional(v.boolean(), false),
+        }),
+      ),
+      v.maxLength(5, 'at most 5 figures'),
+    ),
+    [],
+  ),
 });
 
 export const cautionSchema = v.strictObject({
@@ -73,6 +89,7 @@ export const unitSchema = v.strictObject({
   mains: v.picklist(['outside', 'inside-covered', 'inside-bare', 'unknown']),
   tube: yesNo,
   'stores-charge': yesNo,
+  supply: v.optional(number),
   variants: slugs,
   points: v.record(slug, text(160)),
   targets: v.optional(v.record(slug, limitsOf), {}),

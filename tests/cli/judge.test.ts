@@ -35,6 +35,18 @@ describe('npm run judge', () => {
     expect(runJson('memory-vbb', '-5.02')['verdict']).toBe('in');
   });
 
+  // By hand: 4.4 of 9.0 V is 48.9 %; and 47 V where a loudspeaker has at most 0.5 V is 47 mV with its prefix lost.
+  test('computes a target from its figures, and doubts what can hardly be', () => {
+    expect(runJson('half-supply', '4.4; 9.0')).toMatchObject({
+      verdict: 'in',
+      unit: '%',
+      value: expect.closeTo(48.89, 2),
+    });
+    expect(runJson('speaker-dc', '47')).toMatchObject({
+      notes: expect.arrayContaining([expect.objectContaining({ kind: 'implausible' })]),
+    });
+  });
+
   test('catches a moving clock read with a meter', () => {
     expect(runJson('clock-at-gate', '1.8')).toMatchObject({ verdict: 'too-close', isEvidence: false });
   });

@@ -106,6 +106,7 @@ const places: Readonly<Record<string, Place>> = {
   'path-complete': {},
   'known-slugs': {},
   'quantity-unit': { file: targetFile },
+  'computed-fits': { file: targetFile, from: 'none: 0.5', wrap: (example) => `none: 0.5\n${example}` },
   'limits-agree': { file: unitFile },
   'prose-number': inWords,
   'honest-source': { file: targetFile },

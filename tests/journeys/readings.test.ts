@@ -37,6 +37,15 @@ async function openField(page: Page): Promise<void> {
   await page.getByRole('group', { name: 'Keypad' }).waitFor();
 }
 
+/** Several figures for one number: each in the field of its name, key by key. */
+async function readFigures(page: Page, figures: Readonly<Record<string, string>>): Promise<void> {
+  for (const [name, figure] of Object.entries(figures)) {
+    await page.getByLabel(name, { exact: true }).tap();
+    await page.getByRole('group', { name: 'Keypad' }).waitFor();
+    await tapKeys(page, [...figure]);
+  }
+}
+
 /** Reads `figure` at a check, takes the verdict and waits for the next sheet. */
 async function readAndTake(page: Page, figure: string, verdict: string, next: string): Promise<void> {
   await openField(page);
@@ -82,14 +91,27 @@ describe('readings entered with a thumb', () => {
     await readAndTake(page, '4.6', 'Low', 'feed-point');
     await page.locator('a.outcome[data-answers~="part"]').tap();
     await page.waitForURL('**/load-current/#*');
-    await readAndTake(page, '100', 'In range', 'input-mean');
+    await readFigures(page, { 'Current now': '0.5', 'Expected: sister unit or label': '0.5' });
+    await page.getByRole('link', { name: 'Take it: In range' }).tap();
+    await page.waitForURL('**/input-mean/#*');
     await readAndTake(page, '8.1', 'Low', 'trough');
-    await readAndTake(page, '6.2', 'Low', 'ripple-rate');
+    await readFigures(page, { 'Scope: lowest point; meter: dc volts': '6.2' });
+    await page.getByRole('link', { name: 'Take it: Low' }).tap();
+    await page.waitForURL('**/ripple-rate/#*');
     await readAndTake(page, '100', 'In range', 'ripple-size');
-    await readAndTake(page, '210', 'High', 'reservoir-dry');
+    // 0.5 A, 4700 µF and 50 Hz predict 1.064 Vpp (I ÷ 2fC); 2.24 Vpp is 2.1 times of it.
+    await readFigures(page, {
+      'Scope: ripple, peak to peak': '2.24',
+      'Load current': '0.5',
+      'Capacitance on the can': '4700',
+      'Mains frequency': '50',
+    });
+    await page.getByText('211\u00a0%').first().waitFor();
+    await page.getByRole('link', { name: 'Take it: High' }).tap();
+    await page.waitForURL('**/reservoir-dry/#*');
 
     const kept =
-      '#supply-kind=iron&rail-bare=4.52V&regulator-out=4.6V&feed-point=part&load-current=100pct&input-mean=8.1V&trough=6.2V&ripple-rate=100Hz&ripple-size=210pct';
+      '#supply-kind=iron&rail-bare=4.52V&regulator-out=4.6V&feed-point=part&load-current=0.5A,0.5A&input-mean=8.1V&trough=6.2V&ripple-rate=100Hz&ripple-size=2.24Vpp,0Vrms,0.5A,4.700mF,50Hz';
     expect(new URL(page.url()).hash).toBe(kept);
     await page.reload();
     const told = await readPathSoFar(page);
@@ -156,12 +178,14 @@ describe('readings entered with a thumb', () => {
   it('a reading that fools people is not believed: a meter shows the mean, never the trough', async () => {
     // content/targets/regulator-5v-trough.mdx: between 7 and 9 V on a multimeter the trough may lie lower.
     const { page, faults, end } = await visitPhone('/trees/psu-5v-low/trough/');
-    await openField(page);
-    await tapKeys(page, [...'8.2']);
+    await readFigures(page, { 'Scope: lowest point; meter: dc volts': '8.2' });
     await page.getByText('Not to be trusted as it stands.').first().waitFor();
     expect(await page.locator('.notes').textContent()).toContain('A meter shows the mean');
     expect(await page.locator('.take').count()).toBe(0);
     expect(await page.locator('.outcome.proposed').count()).toBe(0);
+    // With its ac volts the meter does tell: 8.2 − 1.8 × 0.9 = 6.58 V.
+    await readFigures(page, { 'Meter only: ac volts at the same place': '0.9' });
+    await page.getByRole('link', { name: 'Take it: Low' }).waitFor();
     expect(faults).toEqual([]);
     await end();
   });
@@ -191,12 +215,50 @@ describe('readings entered with a thumb', () => {
     await end();
   });
 
+  it('a reading that cannot be is asked about, and can be kept on purpose', async () => {
+    // A loudspeaker within 0.5 V of nothing (content/targets/speaker-dc.mdx): 47 V is 47 mV with its prefix lost.
+    const { page, faults, end } = await visitPhone('/trees/audio-hum/speaker-dc/');
+    await openField(page);
+    await tapKeys(page, [...'47']);
+    await page.getByText('Can that be?').first().waitFor();
+    expect(await page.locator('.verdict .read').textContent()).toContain('47\u00a0V would be 47\u00a0mV');
+    expect(await page.locator('.take, .outcome.proposed').count()).toBe(0);
+    await page.getByRole('button', { name: 'The display does show it' }).tap();
+    await page.getByRole('link', { name: /^Take it: / }).waitFor();
+    await page.getByRole('button', { name: 'Measure again' }).waitFor({ state: 'detached' });
+    await tapKeys(page, ['mV']);
+    await page.getByRole('link', { name: 'Take it: In range' }).waitFor();
+    expect(faults).toEqual([]);
+    await end();
+  });
+
+  it('a mouse gets no keypad, and one keypad at a time stands open', async () => {
+    const visit = await bench.visit(desktop);
+    await visit.remember('halfsplit.cautions-read', read);
+    await visit.open('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
+    await visit.page.getByLabel('Reading', { exact: true }).click();
+    await visit.page.getByLabel('Read with').waitFor();
+    expect(await visit.page.getByRole('group', { name: 'Keypad' }).count()).toBe(0);
+    await visit.page.getByRole('button', { name: 'Keys' }).click();
+    await visit.page.getByRole('group', { name: 'Keypad' }).waitFor();
+    await visit.end();
+
+    const { page, faults, end } = await visitPhone('/trees/audio-silent/to-speaker/');
+    const fields = page.getByLabel('Reading', { exact: true });
+    await fields.nth(0).tap();
+    await page.getByRole('group', { name: 'Keypad' }).waitFor();
+    await fields.nth(1).tap();
+    await page.locator('reading-field.open').nth(1).waitFor();
+    expect(await page.getByRole('group', { name: 'Keypad' }).count()).toBe(1);
+    expect(faults).toEqual([]);
+    await end();
+  });
+
   it('the board’s own limits judge', async () => {
     // Quillon 44 (content/units/quillon-44.mdx) has its own trough: 9.4 V nominal.
     const { page, faults, end } = await visitPhone('/trees/psu-5v-low/trough/#unit=quillon-44');
     await page.getByText('IC3, left leg; joined to the plus of C3.').waitFor();
-    await openField(page);
-    await tapKeys(page, ['9']);
+    await readFigures(page, { 'Scope: lowest point; meter: dc volts': '9' });
     await page.getByRole('img', { name: /^Scale/u }).waitFor();
     const scale = (await page.getByRole('img', { name: /^Scale/u }).getAttribute('aria-label')) ?? '';
     const card = (await page.locator('[data-limits]').textContent())?.trim() ?? '-';
@@ -369,6 +431,9 @@ describe('by keyboard alone', () => {
     await visit.open('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
     const { page } = visit;
     await reachByTab(page.getByLabel('Reading', { exact: true }));
+    await page.getByRole('button', { name: 'Keys' }).waitFor();
+    await reachByTab(page.getByRole('button', { name: 'Keys' }));
+    await page.keyboard.press('Enter');
     const seven = page.getByRole('group', { name: 'Keypad' }).getByRole('button', { name: '7', exact: true });
     await seven.waitFor();
     await reachByTab(seven);

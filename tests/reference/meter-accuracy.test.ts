@@ -11,7 +11,7 @@ function assess(text: string, accuracy: string): Doubt {
   const parsed = parseReading(text, target);
   const own = parseAccuracy(accuracy);
   if (parsed.kind === 'problem' || own === undefined) throw new Error(`${text} or ${accuracy} was not read.`);
-  const doubt = assessDoubt(parsed.reading, target, makeOwnInstrument(own, { ...target, family: 'multimeter' }));
+  const doubt = assessDoubt(parsed.reading, target, makeOwnInstrument(own, { ...target, instruments: ['multimeter'] }));
   if (doubt === undefined) throw new Error('The meter measures volts.');
   return doubt;
 }

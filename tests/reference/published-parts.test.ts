@@ -1,4 +1,5 @@
 import { listParagraphs } from '#core/model/prose.ts';
+import { findFreshEsr, formulas } from '#core/reading/formula.ts';
 import { readContent } from '#build/library.ts';
 import type { Substitute } from '#core/model/fault-tree.ts';
 import { describe, expect, test } from 'vitest';
@@ -126,6 +127,8 @@ describe('electrolytic capacitors follow the series sheet', () => {
   test('tan δ/(2πfC) gives 2.12 Ω for 100 µF 16 V and 0.186 Ω for 1000 µF 25 V', () => {
     expect(seriesResistance(100, 0.16)).toBeCloseTo(2.12, 2);
     expect(seriesResistance(1000, 0.14)).toBeCloseTo(0.186, 3);
+    expect(findFreshEsr(100e-6, 16)).toBeCloseTo(2.12, 2);
+    expect(findFreshEsr(1000e-6, 25)).toBeCloseTo(0.186, 3);
     expect(statementOf('esr-120')).toContain('100 µF 16 V gives 2.12 Ω, 1000 µF 25 V gives 0.186 Ω');
   });
 
@@ -137,9 +140,9 @@ describe('electrolytic capacitors follow the series sheet', () => {
   test('leakage is 0.01 CV or 3 µA, whichever is greater: 16 µA for 100 µF on 16 V', () => {
     expect(Math.max(0.01 * 100 * 16, 3)).toBe(16);
     expect(statementOf('capacitor-leakage')).toContain('100 µF on 16 V may leak 16 µA');
-    expect(findTarget('capacitor-leakage').relativeTo).toBe(
-      '0.01 µA for each microfarad and volt, or 3 µA, whichever is greater',
-    );
+    // 16 mV over 1 kΩ are those 16 µA: 100 % of what is allowed.
+    expect(formulas.leakage.compute([0.016, 100e-6, 16])).toBeCloseTo(1, 12);
+    expect(formulas.leakage.compute([0.003, 1e-6, 16])).toBeCloseTo(1, 12);
     // Ohm's law: 1 µA through 1 kΩ. Through 10 kΩ a 4700 µF part (0.01 CV = 1.2 mA at 25 V) would lose 12 V and need minutes.
     expect(1e-6 * 1e3).toBeCloseTo(0.001, 12);
     expect(0.01 * 4700 * 25).toBeCloseTo(1175, 6);

@@ -24,7 +24,8 @@ export function makeTarget(change: Partial<Target> = {}): Target {
     variants: {},
     sourceResistanceOhms: undefined,
     misreads: [],
-    relativeTo: undefined,
+    entered: [],
+    computed: undefined,
     prose: [],
     ...change,
   };

@@ -1,12 +1,6 @@
 import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { Target } from '#core/model/target.ts';
-import {
-  chooseInstrument,
-  listInstruments,
-  nameOwnAccuracy,
-  parseAccuracy,
-  readOwnAccuracy,
-} from '#core/reading/instrument.ts';
+import { listInstruments, nameOwnAccuracy, parseAccuracy, readOwnAccuracy } from '#core/reading/instrument.ts';
 import { makeElement } from '../kit/elements.ts';
 import { write } from '../kit/storage.ts';
 
@@ -17,7 +11,7 @@ export interface InstrumentChoice {
   readonly element: HTMLElement;
   readonly focus: () => void;
   /** Shows the instrument in use for a target; `name` is what was chosen, undefined where nothing was. */
-  readonly show: (name: string | undefined, target: Target, size: number) => void;
+  readonly show: (name: string | undefined, target: Target, inUse: InstrumentClass | undefined) => void;
 }
 
 export function makeInstrumentChoice(
@@ -73,9 +67,8 @@ export function makeInstrumentChoice(
     if (read !== undefined) keep(nameOwnAccuracy(read));
   }
 
-  function show(name: string | undefined, target: Target, size: number): void {
+  function show(name: string | undefined, target: Target, inUse: InstrumentClass | undefined): void {
     const accuracyOf = name === undefined ? undefined : readOwnAccuracy(name);
-    const inUse = chooseInstrument(name, target, classes, size);
     const state = `${target.slug} ${name ?? ''} ${inUse?.slug ?? ''}`;
     // Drawn anew only where something changed: a list that is open must not be taken from under the thumb.
     if (state === shown) return;
@@ -83,8 +76,7 @@ export function makeInstrumentChoice(
     const options = listInstruments(target, classes).map(({ slug, title }) =>
       makeElement('option', { value: slug }, title),
     );
-    const nothing =
-      inUse === undefined ? [makeElement('option', { value: '' }, 'Another one: the last digit counts')] : [];
+    const nothing = inUse === undefined ? [makeElement('option', { value: '' }, 'Other meter (accuracy unknown)')] : [];
     select.replaceChildren(
       ...nothing,
       ...options,

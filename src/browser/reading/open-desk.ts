@@ -1,16 +1,16 @@
 import { benchOf, loadWalk } from '../walk/load-bench.ts';
 import type { WalkPage } from '../walk/walk-page.ts';
-import { type Desk, type DeskField, ReadingDesk } from './reading-desk.ts';
+import type { DeskField } from './desk.ts';
+import { ReadingDesk } from './reading-desk.ts';
 import { SiblingDesk } from './sibling-desk.ts';
 
-/** Brings a reading field to life. Throws where the tree's data cannot be had; the field then says so. */
-export async function openDesk(field: DeskField, page: WalkPage): Promise<Desk> {
+/** Brings a reading field to life; what comes back is called with every change. Throws where the tree's data cannot be had. */
+export async function openDesk(field: DeskField, page: WalkPage): Promise<(page: WalkPage) => void> {
   const walk = await loadWalk(page.map.slug);
   if (walk === undefined) throw new Error('The data of the tree cannot be had.');
-  const desk =
-    field.dataset['siblings'] === undefined
-      ? new ReadingDesk(field, benchOf(walk, page.unit))
-      : new SiblingDesk(field, benchOf(walk, page.unit), Number(field.dataset['siblings']));
-  desk.update(page, benchOf(walk, page.unit));
-  return { update: (changed) => desk.update(changed, benchOf(walk, changed.unit)) };
+  const bench = benchOf(walk, page.unit);
+  const { siblings } = field.dataset;
+  const desk = siblings === undefined ? new ReadingDesk(field, bench) : new SiblingDesk(field, bench, Number(siblings));
+  desk.update(page, bench);
+  return (changed) => desk.update(changed, benchOf(walk, changed.unit));
 }

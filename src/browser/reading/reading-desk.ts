@@ -1,230 +1,259 @@
+import { type Answer, readingsIn } from '#core/answer/answer.ts';
+import { type BenchTree, targetAt, targetOn } from '#core/answer/bench-tree.ts';
+import { findSafeAnswer } from '#core/answer/judge-answer.ts';
+import { nextAfter } from '#core/answer/lead.ts';
 import type { Outcome } from '#core/model/fault-tree.ts';
 import type { Target } from '#core/model/target.ts';
 import { printWord } from '#core/model/target-text.ts';
-import { parseReading } from '#core/quantity/parse-reading.ts';
-import { printLinkReading, printReading, type Reading } from '#core/quantity/reading.ts';
-import { chooseInstrument } from '#core/reading/instrument.ts';
-import { describeJudgement, judgeWith, readEntry, sizeOf } from '#core/reading/judge-reading.ts';
+import { printLinkReading, printReading } from '#core/quantity/reading.ts';
+import { judgeInstrument } from '#core/reading/advice.ts';
+import { fieldsOf, measuredFields, sayFormula } from '#core/reading/formula.ts';
+import {
+  describeJudgement,
+  describeReading,
+  instrumentFor,
+  judgeWith,
+  readEntry,
+} from '#core/reading/judge-reading.ts';
 import type { Judgement } from '#core/reading/judgement.ts';
-import { type Answer, isWord, withAnswer } from '#core/answer/answer.ts';
-import { nextAfter } from '#core/answer/lead.ts';
-import { type BenchTree, targetAt } from '#core/answer/bench-tree.ts';
-import { findSafeAnswer } from '#core/answer/judge-answer.ts';
-import { listKeys } from '#core/reading/keypad.ts';
+import { findImplausible } from '#core/reading/plausible.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
 import type { WalkPage } from '../walk/walk-page.ts';
-import { describeField, describeReading } from './describe-reading.ts';
+import { Desk, type DeskField } from './desk.ts';
 import { drawScale } from './draw-scale.ts';
-import { type InstrumentChoice, makeInstrumentChoice } from './instrument-choice.ts';
-import { findInstrument } from './instrument-memory.ts';
-import { makeKeypad } from './keypad.ts';
-import { markProposed } from './mark-proposed.ts';
 
 /** Milliseconds without a key before the verdict is read out: not every figure on the way is a reading. */
 const quietMilliseconds = 400;
 
-/** What the field becomes once it is used: fetched with the first press or focus, or where the fragment holds its reading. */
-export interface Desk {
-  readonly update: (page: WalkPage) => void;
-}
-
-/** The element that a desk works in: the check or path it belongs to, and the stage. */
-export interface DeskField extends HTMLElement {
-  readonly place: { readonly node: string; readonly stage: string | undefined };
-}
-
-/** A reading field in use: keypad, instrument, live verdict with its scale, and the ways on. */
-export class ReadingDesk {
-  readonly #field: DeskField;
-  readonly #input: HTMLInputElement;
-  readonly #problem = makeElement('p', { class: 'problem' });
+/** Readings judged against a target: live verdict with its scale, and the ways on. Several fields where the target is computed. */
+export class ReadingDesk extends Desk {
   readonly #verdict = makeElement('div', { class: 'verdict' });
   readonly #said = makeElement('p', { class: 'only-heard', role: 'status' });
-  readonly #pad = makeElement('div');
-  readonly #choice: InstrumentChoice;
-  #bench: BenchTree;
-  #page: WalkPage | undefined;
-  #instrument: string | undefined;
-  #taken = '';
+  /** What was typed when the person said that the display does show it. */
+  #sure = '';
   #timer: ReturnType<typeof setTimeout> | undefined;
 
   constructor(field: DeskField, bench: BenchTree) {
-    this.#field = field;
-    this.#bench = bench;
-    const input = field.querySelector('input');
-    if (input === null) throw new Error('A reading field without a field.');
-    this.#input = input;
-    this.#problem.id = `${input.id}-problem`;
-    input.setAttribute('aria-describedby', this.#problem.id);
-    this.#choice = makeInstrumentChoice(input.id, bench.references.instrumentClasses, (name) => {
-      this.#instrument = name;
-      this.#render();
-    });
-    field.append(this.#problem, this.#pad, this.#verdict, this.#said, this.#choice.element);
-    input.addEventListener('input', () => this.#render());
-    input.addEventListener('keydown', (event) => {
-      if (event.key === 'Enter' && !event.isComposing) this.#take();
-    });
-    const keys = field.querySelector('[data-keys]');
-    keys?.addEventListener('click', () => this.#showPad(keys.getAttribute('aria-expanded') !== 'true'));
-    this.#showPad(true);
-    field.classList.add('open');
+    const inputs = [...field.querySelectorAll('input')];
+    super(field, bench, inputs, inputs[0]?.id ?? 'reading');
+    field.append(this.problem, this.pad, this.#verdict, this.#said, this.choice.element);
   }
 
-  update(page: WalkPage, bench: BenchTree): void {
-    this.#page = page;
-    this.#bench = bench;
-    const { node, stage } = this.#field.place;
-    const own = page.state.answers.find((one) => one.tree === undefined && one.node === node && one.stage === stage);
-    const named = [own?.instrument, this.#instrument, page.state.instrument];
-    this.#instrument = findInstrument(named, bench.references.instrumentClasses);
-    const read = own === undefined ? undefined : isWord(own.value) ? own.readings?.[0] : own.value;
-    // What the fragment holds comes into the field once; what is typed after that stays.
-    if (read !== undefined && read !== this.#taken && this.#input.value.trim() === '')
-      this.#input.value = this.#print(read);
-    this.#taken = read ?? '';
-    const target = this.#target();
-    if (target !== undefined && this.#pad.childElementCount === 0)
-      this.#pad.append(makeKeypad(() => this.#input, listKeys(target)));
-    this.#render();
+  get #target(): Target | undefined {
+    const { node, stage } = this.field.place;
+    const proved = this.field.dataset['proves'];
+    return proved === undefined ? targetAt(this.bench, node, stage) : targetOn(proved, this.bench);
   }
 
-  #target(): Target | undefined {
-    const { node, stage } = this.#field.place;
-    return targetAt(this.#bench, node, stage);
+  protected targetOf(input: HTMLInputElement): Target | undefined {
+    const target = this.#target;
+    return target && fieldsOf(target)[this.inputs.indexOf(input)];
   }
 
-  #print(text: string): string {
-    const target = this.#target();
-    const parsed = target === undefined ? undefined : parseReading(text, target);
-    return parsed?.kind === 'reading' ? printReading(parsed.reading) : text;
+  protected fill(readings: readonly string[]): void {
+    const target = this.#target;
+    const entry = target && readEntry(readings, target);
+    if (entry?.kind !== 'readings' || entry.readings.length < readings.length) return;
+    for (const [index, reading] of entry.readings.entries()) {
+      const input = this.inputs[index];
+      const isLeftOut = target?.entered[index]?.isOptional === true && reading.kind === 'number' && reading.value === 0;
+      if (input !== undefined && !isLeftOut) input.value = printReading(reading);
+    }
+    this.#sure = this.#typed.join();
   }
 
-  #showPad(isShown: boolean): void {
-    this.#pad.hidden = !isShown;
-    this.#field.querySelector('[data-keys]')?.setAttribute('aria-expanded', String(isShown));
+  get #typed(): readonly string[] {
+    return this.inputs.map(({ value }) => value.trim());
   }
 
-  #render(): void {
-    const target = this.#target();
-    const page = this.#page;
+  protected render(): void {
+    const target = this.#target;
+    const { page } = this;
     if (target === undefined || page === undefined) return;
-    const text = this.#input.value;
-    const entry = readEntry(text, target);
-    const classes = this.#bench.references.instrumentClasses;
-    this.#choice.show(this.#instrument, target, sizeOf(entry, target));
-    const judged = judgeWith(entry, target, this.#instrument, classes);
-    const isEmpty = text.trim() === '';
-    const problem = !isEmpty && judged.kind === 'problem' ? judged.problem.message : '';
-    this.#problem.textContent = problem;
-    this.#input.setAttribute('aria-invalid', String(problem !== ''));
-    if (isEmpty || judged.kind === 'problem' || entry.kind !== 'reading') {
-      page.hold(undefined);
-      markProposed(this.#field, []);
-      const inUse = chooseInstrument(this.#instrument, target, classes);
-      const hint = isEmpty ? describeField(target, inUse) : '';
-      this.#verdict.replaceChildren(...(hint === '' ? [] : [makeElement('p', { class: 'hint' }, hint)]));
-      this.#sayLater(problem === '' ? hint : problem);
+    const texts = this.#typed;
+    const entry = readEntry(texts, target);
+    const classes = this.bench.references.instrumentClasses;
+    const instrument = instrumentFor(entry, target, this.instrument, classes);
+    this.choice.show(this.instrument, measuredFields(target)[0] ?? target, instrument);
+    const judged = judgeWith(entry, target, this.instrument, classes);
+    const isOpen = texts.every((text) => text === '') || (entry.kind === 'problem' && texts[entry.at] === '');
+    const problem = !isOpen && judged.kind === 'problem' ? judged.problem.message : '';
+    this.problem.textContent = problem;
+    const wrong = entry.kind === 'problem' ? entry.at : 0;
+    for (const [index, input] of this.inputs.entries())
+      input.setAttribute('aria-invalid', String(problem !== '' && index === wrong));
+    if (judged.kind === 'problem' || entry.kind !== 'readings') {
+      this.#showNothing(page, problem, isOpen ? this.#sayField(target, texts, instrument) : '');
       return;
     }
-    const answer = this.#answerOf(entry.reading);
-    page.hold({ answer, verdict: judged.verdict });
-    this.#showJudgement(judged, target, page, answer, describeReading(judged, entry.reading, target));
+    const slip = findImplausible(entry.readings, target, page.unit?.supplyVolts);
+    if (slip !== undefined && this.#sure !== texts.join()) {
+      this.#ask(page, slip, texts);
+      return;
+    }
+    const answer = this.answerOf(entry.readings.map(printLinkReading));
+    if (!this.#isProof) page.hold({ answer, verdict: judged.verdict });
+    this.#showJudgement(judged, target, page, answer, describeReading(judged, entry, target));
   }
 
-  #answerOf(reading: Reading): Answer {
-    const { node, stage } = this.#field.place;
-    const value = printLinkReading(reading);
-    const named = this.#instrument === undefined ? {} : { instrument: this.#instrument };
-    return { tree: undefined, node, stage, value, ...named };
+  #showNothing(page: WalkPage, problem: string, hint: string): void {
+    page.hold(undefined);
+    this.markProposed([]);
+    this.#verdict.replaceChildren(...(hint === '' ? [] : [makeElement('p', { class: 'hint' }, hint)]));
+    this.#sayLater(problem === '' ? hint : problem);
+  }
+
+  /** Before everything is typed: whether the instrument can judge this target at all, and how the result is computed. */
+  #sayField(
+    target: Target,
+    texts: readonly string[],
+    instrument: Parameters<typeof judgeInstrument>[1] | undefined,
+  ): string {
+    const suitability = instrument === undefined ? '' : judgeInstrument(target, instrument).text;
+    if (target.computed === undefined)
+      return suitability === '' ? 'Type what the display shows, every digit of it.' : suitability;
+    const missing = target.entered.find(({ isOptional }, index) => !isOptional && (texts[index] ?? '') === '');
+    const wanted = missing === undefined ? '' : `Next: ${missing.name}. `;
+    return `${wanted}This page computes ${sayFormula(target.computed, target.entered)}. ${suitability}`.trim();
+  }
+
+  /** Such a reading can hardly be: the range switch and the prefix are looked at before it is taken. */
+  #ask(page: WalkPage, slip: string, texts: readonly string[]): void {
+    page.hold(undefined);
+    this.markProposed([]);
+    const look = 'Look at the range switch and at the prefix on the display, then at what you typed.';
+    this.#verdict.replaceChildren(
+      makeElement('p', { class: 'words' }, 'Can that be?'),
+      makeElement('p', { class: 'read' }, `${slip} ${look}`),
+      makeElement(
+        'p',
+        { class: 'moves' },
+        this.#makeAgain('Type it again'),
+        makeButton('The display does show it', 'press plain sure', () => {
+          this.#sure = texts.join();
+          this.render();
+        }),
+      ),
+    );
+    this.#sayLater(`Can that be? ${slip} ${look}`);
+  }
+
+  #makeAgain(text: string): HTMLElement {
+    return makeButton(text, 'press plain', () => {
+      for (const input of this.inputs) input.value = '';
+      this.render();
+      this.inputs[0]?.focus();
+    });
   }
 
   #showJudgement(judged: Judgement, target: Target, page: WalkPage, answer: Answer, reading: string): void {
     const words = describeJudgement(judged);
     const isDecided = judged.verdict !== 'too-close';
-    markProposed(this.#field, isDecided ? [judged.verdict] : judged.isEvidence ? listLikely(judged) : []);
+    const notes = judged.notes.map(({ text }) => text);
+    this.markProposed(isDecided ? [judged.verdict] : judged.isEvidence ? listLikely(judged) : []);
     this.#verdict.replaceChildren(
       makeElement('p', { class: 'words' }, words),
       makeElement('p', { class: 'read' }, reading),
       drawScale(target, judged.value, judged.uncertainty, judged.verdict, `${words} ${reading}`),
-      ...this.#makeWayOn(judged, page, answer),
-      ...listTexts(
-        'notes',
-        undefined,
-        judged.notes.map(({ text }) => text),
-      ),
+      ...(this.#isProof ? this.#makeProof(answer, judged, words) : this.#makeWayOn(judged, page, answer)),
+      ...listTexts('notes', undefined, notes),
       ...(isDecided ? [] : this.#makeRemedies(judged)),
     );
-    this.#sayLater([words, reading, ...judged.notes.map(({ text }) => text)].join(' '));
+    this.#sayLater([words, reading, ...notes].join(' '));
+  }
+
+  get #isProof(): boolean {
+    return this.field.dataset['proves'] !== undefined;
+  }
+
+  /** At a cause nothing leads on: what was read is told to whoever keeps the job's history, and said to be saved if it was. */
+  #makeProof(answer: Answer, { verdict }: Judgement, words: string): readonly HTMLElement[] {
+    const said = makeElement('p', { class: 'kept', role: 'status' });
+    const save = makeButton('Save this reading', 'press take', () => {
+      const detail: SavedReading = {
+        target: this.field.dataset['proves'] ?? '',
+        part: this.field.dataset['part'] ?? '',
+        readings: readingsIn(answer),
+        instrument: answer.instrument,
+        verdict,
+        words,
+      };
+      const isTaken = !this.field.dispatchEvent(
+        new CustomEvent('reading-saved', { detail, bubbles: true, cancelable: true }),
+      );
+      said.textContent = isTaken ? 'Saved.' : 'It stays on this page only: no job is open.';
+    });
+    return [save, said];
   }
 
   /** Where the verdict leads, as one press; a reading that decides nothing can be kept, and the reader stays. */
   #makeWayOn(judged: Judgement, page: WalkPage, answer: Answer): readonly HTMLElement[] {
-    const { node, stage } = this.#field.place;
-    const state = withAnswer(withInstrument(page, this.#instrument), answer);
+    const { node, stage } = this.field.place;
     const isKept = page.state.answers.some(
       (one) =>
         one.node === node &&
         one.stage === stage &&
         one.tree === undefined &&
         one.value === answer.value &&
+        readingsIn(one).join() === readingsIn(answer).join() &&
         one.instrument === answer.instrument,
     );
-    const keep = (text: string): HTMLElement => makeButton(text, 'press take', () => page.put(state));
+    const keep = (text: string): HTMLElement => makeButton(text, 'press take', () => this.put(page, answer));
+    const kept = (text: string): HTMLElement => makeElement('p', { class: 'kept' }, text);
     if (judged.verdict === 'too-close') {
       if (!judged.isEvidence || this.#findSafe(judged) !== undefined) return [];
-      if (isKept) return [makeElement('p', { class: 'kept' }, 'Kept as it is: it counts for what it says.')];
-      return [keep('Keep it as it is')];
+      return [isKept ? kept('Kept as it is: it counts for what it says.') : keep('Keep it as it is')];
     }
-    const name = printWord(judged.verdict);
-    if (stage !== undefined)
-      return isKept ? [makeElement('p', { class: 'kept' }, 'Taken.')] : [keep(`Take it: ${name}`)];
+    const take = `Take it: ${printWord(judged.verdict)}`;
+    if (stage !== undefined) return [isKept ? kept('Taken.') : keep(take)];
+    const state = this.stateWith(page, answer);
     const to = nextAfter(answer, state, page.map.nodes, () => judged.verdict);
-    if (to === undefined) return [keep(`Take it: ${name}`)];
-    const link = makeElement(
-      'a',
-      { class: 'press take', href: page.addressIn(to, state) },
-      makeElement('span', { class: 'label' }, `Take it: ${name}`),
-      makeElement('span', { class: 'detail' }, page.map.nodes.find(({ id }) => id === to)?.title ?? ''),
-    );
-    return [link];
+    if (to === undefined) return [keep(take)];
+    return [
+      makeElement(
+        'a',
+        { class: 'press take', href: page.addressIn(to, state) },
+        makeElement('span', { class: 'label' }, take),
+        makeElement('span', { class: 'detail' }, page.map.nodes.find(({ id }) => id === to)?.title ?? ''),
+      ),
+    ];
   }
 
+  /** Where one of the answers hands over because of a danger, that is the one to take in doubt, and the reading is not just kept. */
   #makeRemedies(judged: Judgement): readonly HTMLElement[] {
-    const again = makeButton('Measure again', 'press plain', () => {
-      this.#input.value = '';
-      this.#render();
-      this.#input.focus();
-    });
-    const other = makeButton('Another instrument', 'press plain', () => this.#choice.focus());
+    const safe = this.#findSafe(judged);
+    const label = safe === undefined ? '' : (safe.says ?? safe.when.map(printWord).join(' or '));
     return [
       ...listTexts(
         'settle',
         judged.isEvidence ? 'What would settle it' : 'First',
         judged.settle.map(({ text }) => text),
       ),
-      makeElement('p', { class: 'moves' }, again, other),
-      this.#makeAdvice(judged),
+      makeElement(
+        'p',
+        { class: 'moves' },
+        this.#makeAgain('Measure again'),
+        makeButton('Another instrument', 'press plain', () => this.choice.focus()),
+      ),
+      ...(this.#isProof
+        ? []
+        : [
+            safe === undefined
+              ? makeElement('p', { class: 'hint' }, 'Or choose an answer below; your reading is kept with it.')
+              : makeElement(
+                  'p',
+                  {},
+                  `Still in doubt: press “${label}” below. It is the safe side, and your reading goes along.`,
+                ),
+          ]),
     ];
   }
 
-  /** Where one of the answers hands over because of a danger, that is the one to take in doubt, and the reading is not just kept. */
-  #makeAdvice(judged: Judgement): HTMLElement {
-    const safe = this.#findSafe(judged);
-    if (safe === undefined) {
-      const decide = 'Or decide yourself: press the outcome below, and your reading goes along.';
-      return makeElement('p', { class: 'hint' }, decide);
-    }
-    const label = safe.says ?? safe.when.map(printWord).join(' or ');
-    const advice = `Still in doubt: press “${label}” below. It is the safe side, and your reading goes along.`;
-    return makeElement('p', {}, advice);
-  }
-
   #findSafe(judged: Judgement): Outcome | undefined {
-    return findSafeAnswer(this.#bench.tree, this.#field.place.node, listLikely(judged));
+    return findSafeAnswer(this.bench.tree, this.field.place.node, listLikely(judged));
   }
 
-  #take(): void {
+  protected finish(): void {
     this.#verdict.querySelector<HTMLElement>('.take')?.click();
   }
 
@@ -236,8 +265,16 @@ export class ReadingDesk {
   }
 }
 
-function withInstrument({ state }: WalkPage, name: string | undefined): WalkPage['state'] {
-  return name === undefined ? state : { ...state, instrument: name };
+/** What a proof's field tells with the event `reading-saved`; who keeps it calls `preventDefault`. */
+export interface SavedReading {
+  readonly target: string;
+  /** `prove` or `confirm`. */
+  readonly part: string;
+  /** As a link carries them. */
+  readonly readings: readonly string[];
+  readonly instrument: string | undefined;
+  readonly verdict: string;
+  readonly words: string;
 }
 
 /** Bands that the reading leaves open. */

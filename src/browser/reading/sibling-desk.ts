@@ -1,19 +1,12 @@
-import { findNode } from '#core/model/node.ts';
-import { parseReading } from '#core/quantity/parse-reading.ts';
-import { printLinkReading, printReading, type Reading } from '#core/quantity/reading.ts';
-import { chooseInstrument } from '#core/reading/instrument.ts';
-import { compareSiblings, describeSiblings, proposeOutcomes, type SiblingComparison } from '#core/reading/siblings.ts';
-import { type Answer, withAnswer } from '#core/answer/answer.ts';
 import { type BenchTree, targetAt } from '#core/answer/bench-tree.ts';
-import { listKeys } from '#core/reading/keypad.ts';
+import { findNode } from '#core/model/node.ts';
 import type { Target } from '#core/model/target.ts';
+import { parseReading } from '#core/quantity/parse-reading.ts';
+import { printLinkReading, printReading } from '#core/quantity/reading.ts';
+import { chooseInstrument } from '#core/reading/instrument.ts';
+import { compareSiblings, describeSiblings, proposeOutcomes } from '#core/reading/siblings.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
-import type { WalkPage } from '../walk/walk-page.ts';
-import { type InstrumentChoice, makeInstrumentChoice } from './instrument-choice.ts';
-import { findInstrument } from './instrument-memory.ts';
-import { makeKeypad } from './keypad.ts';
-import { markProposed } from './mark-proposed.ts';
-import type { DeskField } from './reading-desk.ts';
+import { Desk, type DeskField } from './desk.ts';
 
 /** What equal neighbours may be compared by, where the check has no target that says it. */
 const comparable = [
@@ -25,234 +18,124 @@ const comparable = [
 ] as const;
 
 /** Several equal neighbours read one after another: the odd one out is named, and the outcome that says so is proposed. */
-export class SiblingDesk {
-  readonly #field: DeskField;
-  readonly #inputs: readonly HTMLInputElement[];
-  readonly #messages: readonly HTMLElement[];
+export class SiblingDesk extends Desk {
   readonly #said = makeElement('p', { class: 'words', role: 'status' });
-  readonly #problem = makeElement('p', { class: 'problem' });
   readonly #kept = makeElement('p', { role: 'status' });
-  readonly #pad = makeElement('div');
-  readonly #unit: HTMLSelectElement;
-  readonly #choice: InstrumentChoice;
-  #bench: BenchTree;
-  #page: WalkPage | undefined;
-  #instrument: string | undefined;
-  #last: HTMLInputElement | undefined;
-  #shown = '';
+  readonly #quantity: HTMLSelectElement;
 
   constructor(field: DeskField, bench: BenchTree, count: number) {
-    this.#field = field;
-    this.#bench = bench;
-    const { node } = field.place;
-    const numbers = Array.from({ length: Math.min(Math.max(2, count), 40) }, (_, index) => index + 1);
-    this.#inputs = numbers.map((number) =>
-      makeElement('input', {
-        id: `sibling-${number}`,
-        type: 'text',
-        inputmode: 'decimal',
-        autocomplete: 'off',
-        enterkeyhint: 'next',
-        'aria-describedby': 'sibling-problem',
-      }),
+    const rows = Array.from({ length: Math.min(Math.max(2, count), 40) }, (_, index) => makeRow(index + 1));
+    super(
+      field,
+      bench,
+      rows.flatMap((row) => [...row.querySelectorAll('input')]),
+      'sibling',
     );
-    this.#problem.id = 'sibling-problem';
-    this.#messages = numbers.map(() => makeElement('span', { class: 'tag' }));
-    this.#unit = makeElement(
+    const found = findNode(bench.tree, field.place.node);
+    this.#quantity = makeElement(
       'select',
       { id: 'sibling-unit', autocomplete: 'off' },
       ...comparable.map(({ quantity, title }) => makeElement('option', { value: quantity }, title)),
     );
-    const found = findNode(bench.tree, node);
-    this.#unit.value = found?.kind === 'check' && found.power === 'on' ? 'voltage-dc' : 'resistance';
-    this.#unit.addEventListener('change', () => {
-      this.#pad.replaceChildren();
-      this.#render();
+    this.#quantity.value = found?.kind === 'check' && found.power === 'on' ? 'voltage-dc' : 'resistance';
+    this.#quantity.addEventListener('change', () => {
+      this.point(this.inputs[0]);
+      this.render();
     });
-    this.#choice = makeInstrumentChoice('sibling', bench.references.instrumentClasses, (name) => {
-      this.#instrument = name;
-      this.#render();
-    });
-    const hasTarget = targetAt(bench, node) !== undefined;
+    const asked = makeElement('label', { for: 'sibling-unit' }, 'What you read');
     field.append(
-      ...(hasTarget
-        ? []
-        : [
-            makeElement(
-              'p',
-              { class: 'entry' },
-              makeElement('label', { for: 'sibling-unit' }, 'What you read'),
-              this.#unit,
-            ),
-          ]),
-      makeElement(
-        'ol',
-        { class: 'siblings' },
-        ...this.#inputs.map((input, index) =>
-          makeElement(
-            'li',
-            {},
-            makeElement('label', { for: input.id }, `${index + 1}`),
-            input,
-            this.#messages[index] ?? '',
-          ),
-        ),
-      ),
-      this.#problem,
+      ...(targetAt(bench, field.place.node) === undefined
+        ? [makeElement('p', { class: 'entry' }, asked, this.#quantity)]
+        : []),
+      makeElement('ol', { class: 'siblings' }, ...rows),
+      this.problem,
       this.#said,
-      this.#pad,
-      this.#choice.element,
+      this.pad,
+      this.choice.element,
       makeButton('Keep these readings', 'press plain keep', () => this.#keep()),
       this.#kept,
     );
-    for (const [index, input] of this.#inputs.entries()) this.#listen(input, this.#inputs[index + 1]);
-    field.classList.add('open');
-    field.querySelector('[data-keys]')?.setAttribute('aria-expanded', 'true');
-    this.#point(this.#inputs[0]);
+    this.point(this.inputs[0]);
   }
 
-  update(page: WalkPage, bench: BenchTree): void {
-    this.#page = page;
-    this.#bench = bench;
-    const { node } = this.#field.place;
-    const own = page.state.answers.find((one) => one.tree === undefined && one.node === node);
-    const named = [own?.instrument, this.#instrument, page.state.instrument];
-    this.#instrument = findInstrument(named, bench.references.instrumentClasses);
-    this.#fill(own?.readings ?? []);
-    this.#render();
-  }
-
-  /** What the fragment holds comes into empty fields once; what is typed stays. */
-  #fill(readings: readonly string[]): void {
-    const text = readings.join(',');
-    if (text === '' || text === this.#shown) return;
-    this.#shown = text;
-    this.#guessQuantity(readings);
-    for (const [index, input] of this.#inputs.entries()) {
-      const reading = readings[index];
-      if (input.value.trim() !== '' || reading === undefined) continue;
-      const parsed = parseReading(reading, this.#target());
-      input.value = parsed.kind === 'reading' ? printReading(parsed.reading) : reading;
-    }
+  protected targetOf(): Target {
+    const chosen = comparable.find(({ quantity }) => quantity === this.#quantity.value) ?? comparable[0];
+    return (
+      targetAt(this.bench, this.field.place.node) ?? {
+        ...bareTarget,
+        quantity: chosen.quantity,
+        unit: chosen.unit,
+        slug: chosen.quantity,
+      }
+    );
   }
 
   /** A link carries the unit with each reading, so the first of them says what was read. */
-  #guessQuantity(readings: readonly string[]): void {
+  protected fill(readings: readonly string[]): void {
     const fitting = comparable.find((one) =>
       readings.some((text) => parseReading(text, one).kind === 'reading' && text !== 'OL'),
     );
-    if (fitting !== undefined) this.#unit.value = fitting.quantity;
-  }
-
-  #listen(input: HTMLInputElement, next: HTMLInputElement | undefined): void {
-    input.addEventListener('focus', () => this.#point(input));
-    input.addEventListener('pointerdown', (event) => {
-      this.#point(input);
-      if (event.pointerType === 'touch') input.inputMode = 'none';
-    });
-    input.addEventListener('input', () => this.#render());
-    input.addEventListener('keydown', (event) => {
-      if (event.key === 'Enter' && !event.isComposing)
-        (next ?? this.#field.querySelector<HTMLElement>('.keep'))?.focus();
-    });
-  }
-
-  #target(): Target {
-    const { node } = this.#field.place;
-    const own = targetAt(this.#bench, node);
-    const chosen = comparable.find(({ quantity }) => quantity === this.#unit.value) ?? comparable[0];
-    return own ?? { ...bareTarget, quantity: chosen.quantity, unit: chosen.unit, slug: chosen.quantity };
-  }
-
-  #readings(): readonly (Reading | undefined)[] {
-    const target = this.#target();
-    return this.#inputs.map((input) => {
-      const parsed = parseReading(input.value, target);
-      return parsed.kind === 'reading' ? parsed.reading : undefined;
-    });
-  }
-
-  #render(): void {
-    const page = this.#page;
-    if (page === undefined) return;
-    const target = this.#target();
-    if (this.#pad.childElementCount === 0) {
-      const keypad = makeKeypad(() => this.#last, listKeys(target));
-      const next = makeButton('Next', 'next-key', () => this.#step());
-      keypad.querySelector('.asides')?.append(next);
-      this.#pad.append(keypad);
+    if (fitting !== undefined) this.#quantity.value = fitting.quantity;
+    for (const [index, input] of this.inputs.entries()) {
+      const parsed = parseReading(readings[index] ?? '', this.targetOf());
+      input.value = parsed.kind === 'reading' ? printReading(parsed.reading) : (readings[index] ?? '');
     }
-    this.#choice.show(this.#instrument, target, 0);
-    this.#showProblems(target);
-    const readings = this.#readings();
-    const given = readings.flatMap((reading, index) => (reading === undefined ? [] : [{ reading, index }]));
-    const instrument = chooseInstrument(this.#instrument, target, this.#bench.references.instrumentClasses);
+  }
+
+  protected render(): void {
+    const { page } = this;
+    if (page === undefined) return;
+    const target = this.targetOf();
+    const parsed = this.inputs.map(({ value }) => (value.trim() === '' ? undefined : parseReading(value, target)));
+    const problems = parsed.map((one) => (one?.kind === 'problem' ? one.problem.message : ''));
+    const wrong = problems.findIndex((text) => text !== '');
+    this.problem.textContent = wrong < 0 ? '' : `${wrong + 1}: ${problems[wrong]}`;
+    const given = parsed.flatMap((one, index) => (one?.kind === 'reading' ? [{ reading: one.reading, index }] : []));
+    const instrument = chooseInstrument(this.instrument, target, this.bench.references.instrumentClasses);
+    this.choice.show(this.instrument, target, instrument);
     const compared = compareSiblings(
       given.map(({ reading }) => reading),
       target,
       instrument,
     );
     const odd = compared.odd.map((position) => given[position]?.index ?? -1);
+    const missing = this.inputs.length - given.length;
     this.#said.textContent =
-      given.length < 2
-        ? 'Read at least two, one after another.'
-        : describeSiblings(compared, odd, this.#inputs.length - given.length);
-    for (const [index, message] of this.#messages.entries()) {
-      const isOdd = odd.includes(index);
-      message.textContent = isOdd ? 'odd one out' : '';
-      message.closest('li')?.classList.toggle('odd', isOdd);
+      given.length < 2 ? 'Read at least two, one after another.' : describeSiblings(compared, odd, missing);
+    for (const [index, input] of this.inputs.entries()) {
+      input.setAttribute('aria-invalid', String(problems[index] !== ''));
+      const row = input.closest('li');
+      row?.classList.toggle('odd', odd.includes(index));
+      row?.querySelector('.tag')?.replaceChildren(odd.includes(index) ? 'odd one out' : '');
     }
-    this.#propose(page, compared, given.length);
+    const links = page.map.nodes.find(({ id }) => id === this.field.place.node)?.links ?? [];
+    const words = links.flatMap((way) => way.words);
+    this.markProposed(missing > 0 ? [] : proposeOutcomes(compared.kind, words));
+    const answer = this.answerOf(given.map(({ reading }) => printLinkReading(reading)));
+    page.hold(given.length === 0 ? undefined : { answer, verdict: 'too-close' });
+    this.#keep = () => {
+      if (given.length < 2) return;
+      this.put(page, answer);
+      this.#kept.textContent = 'Kept. Now press the outcome that fits.';
+    };
   }
 
-  #showProblems(target: Target): void {
-    const wrong = this.#inputs.flatMap((input, index) => {
-      const parsed = input.value.trim() === '' ? undefined : parseReading(input.value, target);
-      const isWrong = parsed?.kind === 'problem';
-      input.setAttribute('aria-invalid', String(isWrong));
-      return isWrong ? [`${index + 1}: ${parsed.problem.message}`] : [];
-    });
-    this.#problem.textContent = wrong[0] ?? '';
-  }
+  #keep: () => void = () => undefined;
 
-  #propose(page: WalkPage, compared: SiblingComparison, count: number): void {
-    const { node } = this.#field.place;
-    const words = (page.map.nodes.find(({ id }) => id === node)?.links ?? []).flatMap((way) => way.words);
-    const proposed = count < this.#inputs.length ? [] : proposeOutcomes(compared.kind, words);
-    markProposed(this.#field, proposed);
-    page.hold(count === 0 ? undefined : { answer: this.#answer(), verdict: 'too-close' });
+  protected finish(): void {
+    this.field.querySelector<HTMLElement>('.keep')?.focus();
   }
+}
 
-  #answer(): Answer {
-    const { node } = this.#field.place;
-    const readings = this.#readings().flatMap((reading) => (reading === undefined ? [] : [printLinkReading(reading)]));
-    const named = this.#instrument === undefined ? {} : { instrument: this.#instrument };
-    return { tree: undefined, node, stage: undefined, value: readings[0] ?? '', readings, ...named };
-  }
-
-  #keep(): void {
-    const page = this.#page;
-    const answer = this.#answer();
-    if (page === undefined || (answer.readings?.length ?? 0) < 2) return;
-    this.#shown = answer.readings?.join(',') ?? '';
-    page.put(
-      withAnswer(this.#instrument === undefined ? page.state : { ...page.state, instrument: this.#instrument }, answer),
-    );
-    this.#kept.textContent = 'Kept. Now press the outcome that fits.';
-  }
-
-  #step(): void {
-    const at = this.#last === undefined ? -1 : this.#inputs.indexOf(this.#last);
-    const next = this.#inputs[at + 1] ?? this.#inputs[0];
-    this.#point(next);
-    next?.scrollIntoView({ block: 'nearest' });
-  }
-
-  /** The field that the keypad types into. */
-  #point(wanted: HTMLInputElement | undefined): void {
-    this.#last = wanted;
-    for (const input of this.#inputs) input.closest('li')?.classList.toggle('now', input === wanted);
-  }
+function makeRow(number: number): HTMLElement {
+  const id = `sibling-${number}`;
+  return makeElement(
+    'li',
+    {},
+    makeElement('label', { for: id }, String(number)),
+    makeElement('input', { id, type: 'text', inputmode: 'decimal', autocomplete: 'off', enterkeyhint: 'next' }),
+    makeElement('span', { class: 'tag' }),
+  );
 }
 
 /** Neighbours are compared with each other; no limits are needed. */
@@ -273,6 +156,7 @@ const bareTarget: Target = {
   variants: {},
   sourceResistanceOhms: undefined,
   misreads: [],
-  relativeTo: undefined,
+  entered: [],
+  computed: undefined,
   prose: [],
 };

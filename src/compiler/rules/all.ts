@@ -5,6 +5,7 @@ import { causeComplete } from './cause-complete.ts';
 import { causesSeparated } from './causes-separated.ts';
 import { cautionFirst } from './caution-first.ts';
 import { checkSeparates } from './check-separates.ts';
+import { computedFits } from './computed-fits.ts';
 import { compelledCautions } from './compelled-cautions.ts';
 import { dischargeAgain } from './discharge-again.ts';
 import { forbiddenAdvice } from './forbidden-advice.ts';
@@ -51,6 +52,7 @@ export const allRules: readonly Rule[] = [
   pathComplete,
   knownSlugs,
   quantityUnit,
+  computedFits,
   limitsAgree,
   proseNumber,
   honestSource,

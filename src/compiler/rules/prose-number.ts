@@ -58,7 +58,7 @@ function targetsBeside(node: TreeNode, part: string): readonly TargetUse[] {
 /** Whether every number quoted is an edge or the nominal of the target, within half a per cent, or 0; other units say nothing of it. */
 function agrees({ from, to, unit }: QuotedQuantity, target: Target): boolean {
   const own = findUnit(target.unit);
-  if (own === undefined || own.base !== unit.base || target.relativeTo !== undefined) return true;
+  if (own === undefined || own.base !== unit.base || target.computed !== undefined) return true;
   const known = [
     target.nominal,
     ...target.bands.flatMap((band) => [band.from, band.to]),

@@ -14,6 +14,11 @@ const mostValues = 40;
 const partPattern = /^-?[A-Za-z0-9.-]{1,40}$/;
 const wordPattern = /^[a-z]|^\d+-of-\d+$/;
 
+/** The readings in an answer, whether they stand alone or behind a word. */
+export function readingsIn({ value, readings }: AnswerValue): readonly string[] {
+  return readings ?? (isWord(value) ? [] : [value]);
+}
+
 /** True for an outcome word; false for a reading. Words begin with a small letter, as no quantity does, or are `3-of-8`. */
 export function isWord(value: string): boolean {
   return wordPattern.test(value);

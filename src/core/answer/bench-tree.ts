@@ -112,10 +112,11 @@ export function targetAt(bench: BenchTree, node: string, stage?: string): Target
       : found?.kind === 'path'
         ? found.stages.find(({ id }) => id === stage)?.target
         : undefined;
-  return slug === undefined ? undefined : withUnitLimits(slug, bench);
+  return slug === undefined ? undefined : targetOn(slug, bench);
 }
 
-function withUnitLimits(slug: string, { references, limits }: BenchTree): Target | undefined {
+/** A target of the tree, with the limits of the unit and its bench. */
+export function targetOn(slug: string, { references, limits }: BenchTree): Target | undefined {
   const target = references.targets.get(slug);
   const own = Object.hasOwn(limits, slug) ? limits[slug] : undefined;
   return target === undefined || own === undefined ? target : applyLimits(target, own);

@@ -1,11 +1,10 @@
 import { sayAnswer } from './say.ts';
 import { printWord } from '../model/target-text.ts';
 import { type BenchTree, targetAt } from './bench-tree.ts';
-import { type Answer, isWord } from './answer.ts';
+import { type Answer, isWord, readingsIn } from './answer.ts';
 import type { Check, FaultTree, Outcome } from '../model/fault-tree.ts';
 import { findNode, isHandOverForSafety } from '../model/node.ts';
-import { chooseInstrument } from '../reading/instrument.ts';
-import { describeJudgement, judgeWith, readEntry, sizeOf } from '../reading/judge-reading.ts';
+import { describeJudgement, instrumentFor, judgeWith, readEntry } from '../reading/judge-reading.ts';
 import type { JudgedText } from '../reading/judgement.ts';
 
 /** What an answer comes to. */
@@ -23,11 +22,11 @@ export type JudgedAnswer =
  */
 export function judgeAnswer(answer: Answer, bench: BenchTree): JudgedAnswer {
   const target = targetAt(bench, answer.node, answer.stage);
-  const text = isWord(answer.value) ? answer.readings?.[0] : answer.value;
+  const texts = readingsIn(answer);
   const judgement =
-    text === undefined || target === undefined
+    texts.length === 0 || target === undefined
       ? undefined
-      : judgeWith(readEntry(text, target), target, answer.instrument, bench.references.instrumentClasses);
+      : judgeWith(readEntry(texts, target), target, answer.instrument, bench.references.instrumentClasses);
   if (isWord(answer.value)) return { kind: 'word', word: answer.value, judgement };
   if (target === undefined) return { kind: 'nothing', text: 'A figure is no answer to this check.' };
   if (judgement === undefined) return { kind: 'nothing', text: '' };
@@ -50,7 +49,7 @@ export function sayJudged(answer: Answer, bench: BenchTree): string {
     return stage === undefined ? sayAnswer(answer, bench) : `${stage}: ${printWord(answer.value).toLowerCase()}`;
   }
   if (answer.tree !== undefined) return sayAnswer(answer);
-  if (answer.readings !== undefined) return `${answer.readings.length} readings, not decided yet`;
+  if (areNeighbours(answer, bench)) return `${readingsIn(answer).length} readings, not decided yet`;
   const judged = judgeAnswer(answer, bench);
   const said = sayAnswer(answer, bench);
   if (judged.kind === 'nothing') return `${said}: says nothing here`;
@@ -67,7 +66,7 @@ export function sayJudged(answer: Answer, bench: BenchTree): string {
  * are only compared with each other, a check without limits.
  */
 export function describeVerdict(answer: Answer, bench: BenchTree): string | undefined {
-  if ((answer.readings?.length ?? 0) > 1) return undefined;
+  if (areNeighbours(answer, bench)) return undefined;
   if (targetAt(bench, answer.node, answer.stage) === undefined) return undefined;
   const judged = judgeAnswer(answer, bench);
   if (judged.kind === 'nothing') return 'Does not fit this target.';
@@ -77,6 +76,11 @@ export function describeVerdict(answer: Answer, bench: BenchTree): string | unde
   return judgement.verdict === answer.value
     ? undefined
     : `Decided by hand; the reading alone: ${describeJudgement(judgement).toLowerCase()}`;
+}
+
+/** Readings of equal neighbours: several, at a check whose target takes one. */
+function areNeighbours(answer: Answer, bench: BenchTree): boolean {
+  return readingsIn(answer).length > 1 && targetAt(bench, answer.node, answer.stage)?.computed === undefined;
 }
 
 /**
@@ -99,10 +103,10 @@ function isSafe({ when, to }: Check['outcomes'][number], bands: readonly string[
  */
 export function nameInstrument(answer: Answer, bench: BenchTree): string | undefined {
   if (answer.instrument !== undefined) return answer.instrument;
-  const text = answer.readings?.[0] ?? (isWord(answer.value) ? undefined : answer.value);
+  const texts = readingsIn(answer);
   const target = targetAt(bench, answer.node, answer.stage);
-  if (text === undefined || target === undefined) return undefined;
-  const entry = readEntry(text, target);
-  if (entry.kind !== 'reading') return undefined;
-  return chooseInstrument(undefined, target, bench.references.instrumentClasses, sizeOf(entry, target))?.slug;
+  if (texts.length === 0 || target === undefined) return undefined;
+  const entry = readEntry(texts, target);
+  if (entry.kind !== 'readings') return undefined;
+  return instrumentFor(entry, target, undefined, bench.references.instrumentClasses)?.slug;
 }

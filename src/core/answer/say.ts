@@ -1,10 +1,12 @@
-import { type Answer, isWord, readShare } from './answer.ts';
+import { type Answer, isWord, readingsIn, readShare } from './answer.ts';
 import type { Check, SignalPath } from '../model/fault-tree.ts';
 import { findNode } from '../model/node.ts';
 import { printWord } from '../model/target-text.ts';
 import type { Target } from '../model/target.ts';
 import { parseReading } from '../quantity/parse-reading.ts';
 import { printLinkText, printReading } from '../quantity/reading.ts';
+import { fieldsOf } from '../reading/formula.ts';
+import { printResult, readEntry } from '../reading/judge-reading.ts';
 import { type BenchTree, targetAt } from './bench-tree.ts';
 
 /**
@@ -14,11 +16,9 @@ import { type BenchTree, targetAt } from './bench-tree.ts';
 export function sayAnswer(answer: Answer, bench?: BenchTree): string {
   const node = answer.tree === undefined && bench !== undefined ? findNode(bench.tree, answer.node) : undefined;
   if (bench === undefined || (node?.kind !== 'check' && node?.kind !== 'path')) return sayBare(answer);
-  const { value, readings = [] } = answer;
-  const target = targetAt(bench, node.id, answer.stage);
-  const read = readings.map((text) => sayReading(text, target)).join(', ');
-  if (!isWord(value)) return readings.length > 1 ? read : sayReading(value, target);
-  const said = sayWord(value, node);
+  const read = sayReadings(readingsIn(answer), targetAt(bench, node.id, answer.stage));
+  if (!isWord(answer.value)) return read;
+  const said = sayWord(answer.value, node);
   return read === '' ? said : `${said} (read ${read})`;
 }
 
@@ -38,9 +38,19 @@ function sayWord(value: string, node: Check | SignalPath): string {
 
 const pathWords: Readonly<Record<string, string | undefined>> = { good: 'Good', bad: 'First bad here' };
 
-function sayReading(text: string, target: Target | undefined): string {
-  const parsed = target === undefined ? undefined : parseReading(text, target);
-  return parsed?.kind === 'reading' ? printReading(parsed.reading) : text;
+/** `4.71 V`; computed, the result and what it was computed from: `49 % (4.41 V, 9 V)`. */
+function sayReadings(texts: readonly string[], target: Target | undefined): string {
+  if (target === undefined || texts.length === 0) return texts.join(', ');
+  const entry = readEntry(texts, target);
+  const fields = entry.kind === 'readings' && entry.readings.length > 1 ? fieldsOf(target) : [];
+  const said = texts
+    .map((text, index) => {
+      const parsed = parseReading(text, fields[index] ?? target);
+      return parsed.kind === 'reading' ? printReading(parsed.reading) : text;
+    })
+    .join(', ');
+  const result = fields.length > 1 ? printResult(entry, target) : undefined;
+  return result === undefined ? said : `${result} (${said})`;
 }
 
 function sayBare({ value, stage, readings = [] }: Answer): string {

@@ -56,6 +56,8 @@ export interface Unit {
   readonly mains: MainsExposure;
   readonly hasTube: boolean;
   readonly storesCharge: boolean;
+  /** The highest dc voltage that feeds anything in it, where its file says so. */
+  readonly supplyVolts: number | undefined;
   readonly variants: readonly string[];
   readonly points: Readonly<Record<string, string>>;
   readonly targets: Readonly<Record<string, Limits>>;

@@ -50,6 +50,7 @@ export interface UnitData {
   readonly title: string;
   readonly mains: MainsExposure;
   readonly hasTube: boolean;
+  readonly supplyVolts: number | undefined;
   readonly points: Readonly<Record<string, string>>;
   /** By target slug: what stands in place of the general numbers. */
   readonly targets: Readonly<Record<string, UnitTarget>>;
@@ -62,6 +63,7 @@ export function makeUnitData(unit: Unit, library: Library): UnitData {
     title: unit.title,
     mains: unit.mains,
     hasTube: unit.hasTube,
+    supplyVolts: unit.supplyVolts,
     points: unit.points,
     targets: Object.fromEntries(
       [...library.targets.values()].flatMap((target) => {

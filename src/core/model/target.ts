@@ -30,9 +30,38 @@ export interface Target {
   readonly sourceResistanceOhms: number | undefined;
   /** Readings that fool people: which instrument, in which interval, and what it really means. */
   readonly misreads: readonly Misread[];
-  /** What a percentage is of, where the unit is `%`. */
-  readonly relativeTo: string | undefined;
+  /** What is read where the target is computed from several figures, in the order of its formula; else empty. */
+  readonly entered: readonly Entered[];
+  /** How the figures become one number. */
+  readonly computed: FormulaName | undefined;
   readonly prose: Prose;
+}
+
+/** The ways in which several figures become one number; what each does stands in `core/reading/formula.ts`. */
+export const formulaNames = [
+  'ratio',
+  'percent',
+  'difference',
+  'sum',
+  'trough',
+  'departure',
+  'peak',
+  'ripple',
+  'leakage',
+  'loss',
+] as const;
+export type FormulaName = (typeof formulaNames)[number];
+
+/** One of the figures that a target is computed from. */
+export interface Entered {
+  /** Label of its field: `supply pin`. */
+  readonly name: string;
+  readonly quantity: string;
+  readonly unit: string;
+  /** It stands on a part, a label or a sheet, and has no doubt of its own. */
+  readonly isMarked: boolean;
+  /** It may be left out, and then counts as 0. */
+  readonly isOptional: boolean;
 }
 
 export interface Band {

@@ -8,6 +8,8 @@ import { printBand, printHealthy, printLimit, printWord, statusWords } from '../
 import { addressOf } from '../link/address.ts';
 import { dependsOnMains } from '../model/limits.ts';
 import { findFirstStage } from '../answer/path-state.ts';
+import type { Target } from '../model/target.ts';
+import { fieldsOf } from '../reading/formula.ts';
 import { type Attributes, type Child, make, type Markup } from './markup.ts';
 import { renderCaution } from './render-caution.ts';
 import { renderProse } from './render-prose.ts';
@@ -202,8 +204,12 @@ function renderAnswers(check: Check, place: StepPlace): Child {
       { class: 'answers' },
       isAlone &&
         siblings !== undefined &&
-        renderReadingField('siblings', { label: `Compare ${siblings} readings`, siblings }),
-      isAlone && siblings === undefined && target && renderReadingField('reading', { unit: target.unit }),
+        make(
+          'reading-field',
+          { 'data-siblings': String(siblings) },
+          make('p', { class: 'entry' }, makeKeys(`Compare ${siblings} readings`)),
+        ),
+      isAlone && siblings === undefined && target && renderReadingField('reading', target),
       make(
         'nav',
         { class: 'outcomes', 'aria-label': 'What did you find?' },
@@ -255,7 +261,7 @@ function renderStages(path: SignalPath, place: StepPlace, tree: FaultTree): Chil
           makeButton('Good', { 'data-mark': 'good', 'aria-pressed': 'false' }),
           makeButton('Bad', { 'data-mark': 'bad', 'aria-pressed': 'false' }),
         ),
-      isAlone && target && renderReadingField(`reading-${id}`, { unit: target.unit, stage: id }),
+      isAlone && target && renderReadingField(`reading-${id}`, target, { 'data-stage': id }),
       makeWay(place, fault, { 'data-answers': 'bad', 'data-stage-bad': id }, 'First bad here', titleOf(fault)),
     );
   });
@@ -276,12 +282,17 @@ function renderStages(path: SignalPath, place: StepPlace, tree: FaultTree): Chil
 }
 
 function renderParts({ confirm, repair, prove }: Cause, place: StepPlace): Child {
-  const said = (prose: Prose, targets: readonly TargetUse[]): Child => [
+  const said = (prose: Prose, targets: readonly TargetUse[], part?: 'confirm' | 'prove'): Child => [
     renderProse(prose, place.base),
-    targets.map((use) => renderTarget(use, place)),
+    targets.map((use, index) => {
+      const target = place.references.targets.get(use.target);
+      const isRead = target !== undefined && part !== undefined && place.use === 'page';
+      const marks = { 'data-proves': use.target, 'data-part': part };
+      return [renderTarget(use, place), isRead && renderReadingField(`${part}-${index + 1}`, target, marks)];
+    }),
   ];
   return [
-    confirm && renderPart('confirm', 'Make sure', 0, place, said(confirm.prose, confirm.targets)),
+    confirm && renderPart('confirm', 'Make sure', 0, place, said(confirm.prose, confirm.targets, 'confirm')),
     repair &&
       renderPart('repair', 'Repair', repair.minutes, place, [
         renderSetups(repair.needs, place.references),
@@ -293,7 +304,7 @@ function renderParts({ confirm, repair, prove }: Cause, place: StepPlace): Child
         said(repair.prose, repair.targets),
         repair.substitutes.map((substitute) => renderSubstitute(substitute, place)),
       ]),
-    prove && renderPart('prove', 'Prove it', prove.minutes, place, said(prove.prose, prove.targets)),
+    prove && renderPart('prove', 'Prove it', prove.minutes, place, said(prove.prose, prove.targets, 'prove')),
   ];
 }
 
@@ -361,46 +372,40 @@ function renderPhotoTaker(): Markup {
   );
 }
 
-interface FieldOptions {
-  readonly label?: string;
-  /** The target's own unit, which a bare number is in. */
-  readonly unit?: string;
-  /** Stage of a path that the reading belongs to. */
-  readonly stage?: string;
-  /** How many equal neighbours are read; then the fields come with the script. */
-  readonly siblings?: number;
-}
-
-/** `id` is unique on the page. */
-function renderReadingField(id: string, { label = 'Reading', unit, stage, siblings }: FieldOptions): Markup {
-  const keys = (text: string): Markup => makeButton(text, { 'data-keys': true, 'aria-expanded': 'false' });
-  const input = {
-    id,
-    type: 'text',
-    inputmode: 'decimal',
-    enterkeyhint: 'done',
-    autocomplete: 'off',
-    autocapitalize: 'off',
-    spellcheck: 'false',
-  };
+/** One field for each figure that a target is judged by; `id` is unique on the page, `marks` say what the reading is for. */
+function renderReadingField(id: string, target: Target, marks: Attributes = {}): Markup {
+  const fields = fieldsOf(target);
   return make(
     'reading-field',
-    { 'data-stage': stage, 'data-siblings': siblings === undefined ? undefined : String(siblings) },
-    make(
-      'p',
-      { class: 'entry' },
-      siblings === undefined
-        ? [
-            make('label', { for: id }, label),
-            ' ',
-            make('input', input),
-            ' ',
-            unit !== undefined && [make('span', { class: 'unit-sign' }, unit), ' '],
-            keys('Keys'),
-          ]
-        : keys(label),
-    ),
+    marks,
+    fields.map(({ title, unit }, index) => {
+      const input = index === 0 ? id : `${id}-${index + 1}`;
+      const isLast = index === fields.length - 1;
+      return make(
+        'p',
+        { class: fields.length > 1 ? 'entry figure' : 'entry' },
+        make('label', { for: input }, fields.length > 1 ? title.charAt(0).toUpperCase() + title.slice(1) : 'Reading'),
+        ' ',
+        make('input', {
+          id: input,
+          type: 'text',
+          inputmode: 'decimal',
+          enterkeyhint: isLast ? 'done' : 'next',
+          autocomplete: 'off',
+          autocapitalize: 'off',
+          spellcheck: 'false',
+        }),
+        ' ',
+        make('span', { class: 'unit-sign' }, unit),
+        ' ',
+        isLast && makeKeys('Keys'),
+      );
+    }),
   );
+}
+
+function makeKeys(text: string): Markup {
+  return makeButton(text, { 'data-keys': true, 'aria-expanded': 'false' });
 }
 
 /** Answers that any check takes. Without script they cannot be kept, so they are not shown. */

@@ -14,10 +14,6 @@ import {
 export interface ExpectedReading {
   readonly quantity: string;
   readonly unit: string;
-  /** What a percentage is of, where the target says so. */
-  readonly relativeTo?: string | undefined;
-  /** Zones in that unit; one below zero makes a percentage a departure: by how much it is off. */
-  readonly bands?: readonly { readonly from: number | undefined; readonly to: number | undefined }[];
 }
 
 export type ParsedReading =
@@ -64,7 +60,7 @@ export function parseReading(text: string, expected: ExpectedReading): ParsedRea
   if (word !== undefined) return word;
   const parts = splitNumber(plain);
   if (parts === undefined) return explainNoNumber(plain, own);
-  const unit = resolveUnit(parts, own, expected);
+  const unit = resolveUnit(parts, own);
   if ('code' in unit) return { kind: 'problem', problem: unit };
   return makeNumber(parts, unit, expected.quantity);
 }
@@ -95,11 +91,7 @@ function splitNumber(plain: string): NumberParts | undefined {
   return { sign, whole, fraction, exponent: Number(exponent), letter: undefined, tail };
 }
 
-function resolveUnit(
-  { letter, tail }: NumberParts,
-  own: MeasureUnit,
-  expected: ExpectedReading,
-): MeasureUnit | ReadingProblem {
+function resolveUnit({ letter, tail }: NumberParts, own: MeasureUnit): MeasureUnit | ReadingProblem {
   const said = [letter, tail].filter((part) => part !== undefined && part !== '');
   if (said.length === 0) return own;
   const read = said.map((part) => readUnit(part ?? ''));
@@ -117,7 +109,7 @@ function resolveUnit(
     exponent += step;
     if (step !== 0) prefixes += 1;
     if (part.kind === 'unit') {
-      if (base !== undefined && base !== part.unit.base) return wrongUnit(base, own, expected);
+      if (base !== undefined && base !== part.unit.base) return wrongUnit(base, own);
       base = part.unit.base;
     }
   }
@@ -131,7 +123,7 @@ function resolveUnit(
     return { code: 'unknown-unit', message: 'Two prefixes stand in that reading. Type one.' };
   const unit: MeasureUnit = { base: base ?? own.base, exponent };
   const isPlainVolts = unit.base === 'V' && (own.base === 'V rms' || own.base === 'Vpp');
-  if (unit.base !== own.base && !isPlainVolts) return wrongUnit(unit.base, own, expected);
+  if (unit.base !== own.base && !isPlainVolts) return wrongUnit(unit.base, own);
   const slip = findSlip(unit);
   return slip ?? { base: own.base, exponent };
 }
@@ -208,7 +200,7 @@ function readWord(plain: string, own: MeasureUnit, expected: ExpectedReading): P
     );
   }
   if (unit?.kind === 'unit' && unit.unit.base !== own.base)
-    return { kind: 'problem', problem: wrongUnit(unit.unit.base, own, expected) };
+    return { kind: 'problem', problem: wrongUnit(unit.unit.base, own) };
   return { kind: 'reading', reading: { kind: 'over-range', base: own.base } };
 }
 
@@ -225,19 +217,15 @@ function explainNoNumber(plain: string, own: MeasureUnit): ParsedReading {
   );
 }
 
-function wrongUnit(said: BaseUnit, own: MeasureUnit, expected: ExpectedReading): ReadingProblem {
+function wrongUnit(said: BaseUnit, own: MeasureUnit): ReadingProblem {
   const typed = said === 'F' && own.base === '°C' ? '°F' : said;
   return {
     code: 'wrong-unit',
-    message: `That is in ${measuresOf(typed)}; this reading is in ${measuresOf(own.base)}. ${adviseUnit(typed, own.base, expected)}`,
+    message: `That is in ${measuresOf(typed)}; this reading is in ${measuresOf(own.base)}. ${adviseUnit(typed, own.base)}`,
   };
 }
 
-function adviseUnit(typed: BaseUnit, own: BaseUnit, { relativeTo, bands = [] }: ExpectedReading): string {
-  if (relativeTo !== undefined) {
-    const isDeparture = bands.some(({ from = 0, to = 0 }) => from < 0 || to < 0);
-    return isDeparture ? adviseDeparture(own, relativeTo) : adviseShare(typed, relativeTo);
-  }
+function adviseUnit(typed: BaseUnit, own: BaseUnit): string {
   if (typed === '°F' && own === '°C') return 'Take 32 off and divide by 1.8.';
   if (typed === 'Vpp' && own === 'V rms')
     return 'Set the meter to ac volts; peak to peak divided by 2.83 holds for a sine alone.';
@@ -245,18 +233,7 @@ function adviseUnit(typed: BaseUnit, own: BaseUnit, { relativeTo, bands = [] }: 
     return 'Read peak to peak on the scope; rms times 2.83 holds for a sine alone.';
   if (typed === 'V rms' && own === 'V') return 'Turn the meter to dc volts and read again.';
   if (typed === 'Vpp' && own === 'V') return 'Read the level itself, not the swing.';
-  return 'Check the range switch, then read again.';
-}
-
-/** A share is computed by the reader: of what, and what it then looks like. */
-function adviseShare(typed: BaseUnit, relativeTo: string): string {
-  const unit = takesPrefix(typed) ? ` ${typed}` : '';
-  return `Divide it by ${relativeTo}, and type per cent: 0.8${unit} where 1${unit} is expected is 80.`;
-}
-
-function adviseDeparture(own: BaseUnit, relativeTo: string): string {
-  const example = own === 'ppm' ? '100.01 where 100 is expected is 100' : '101 where 100 is expected is 1';
-  return `Type by how much it is off ${relativeTo}, in ${measuresOf(own)} of that: ${example}.`;
+  return 'Look at the range switch, then read again.';
 }
 
 function exampleOf({ base, exponent }: MeasureUnit): string {

@@ -64,6 +64,11 @@ export function printReading(reading: Reading): string {
   return `${figure.replaceAll('-', '−')}\u00a0${prefixOf[exponent] ?? ''}${reading.base}`;
 }
 
+/** Power of ten of the prefix that a reading is printed with; 0 for over-range. */
+export function prefixIn(reading: Reading): number {
+  return reading.kind === 'over-range' ? 0 : splitPrefix(reading).exponent;
+}
+
 /**
  * A computed value with a prefix and at most `digits` significant digits, trailing zeros dropped.
  * @example printQuantity(3.3e-7, 'F', 3) // '330 nF'

@@ -1,11 +1,10 @@
 import type { InstrumentClass } from '../model/instrument-class.ts';
 import type { Misread, Target } from '../model/target.ts';
 import { isNeverNegative } from '../quantity/parse-reading.ts';
-import { printQuantity, type Reading } from '../quantity/reading.ts';
-import { findUnit } from '../quantity/unit.ts';
-import { assessDoubt, type Doubt, isChangedByProbing, pullOfProbe, typicalCrystal } from './doubt.ts';
+import { printQuantity } from '../quantity/reading.ts';
+import { type Doubt, isChangedByProbing, pullOfProbe, typicalCrystal, uncertaintyAt } from './doubt.ts';
 import { measures } from './instrument.ts';
-import { computeBandProbabilities, normalInterval, type Note, type Remedy, verdictProbability } from './judgement.ts';
+import { normalInterval, type Note, type Remedy, verdictProbability } from './judgement.ts';
 
 /** What an instrument can do for a target, known before the reading is taken. */
 export interface Suitability {
@@ -36,15 +35,11 @@ export function judgeInstrument(target: Target, instrument: InstrumentClass): Su
   const { from, to } = healthy ?? {};
   const endsAtNothing = isNeverNegative(target.quantity) && (from === undefined || from === 0) && to !== undefined;
   const middle = endsAtNothing ? 0 : from === undefined || to === undefined ? (from ?? to ?? 0) : (from + to) / 2;
-  const base = findUnit(target.unit);
-  const bare = { kind: 'number', value: 0, base: base?.base ?? '%', lastDigit: -30 } as const;
-  const scale = 10 ** (base?.exponent ?? 0);
-  const doubt = assessDoubt({ ...bare, value: middle * scale }, target, instrument);
-  if (doubt === undefined) {
+  const uncertainty = uncertaintyAt(middle, target, instrument);
+  if (uncertainty === undefined) {
     const text = `${instrument.title}: has no range for this. ${adviseFamilies(target)}`;
     return { kind: 'does-not-measure', windowWidth: undefined, uncertainty: 0, text };
   }
-  const uncertainty = Math.hypot(doubt.accuracy, (doubt.resolution ?? 0) / 2) / Math.sqrt(3);
   if (endsAtNothing) {
     if (to < guardBand * uncertainty) return { ...tooCoarse(instrument), windowWidth: to, uncertainty };
     return { kind: 'can', windowWidth: to, uncertainty, text: '' };
@@ -72,45 +67,45 @@ export function adviseFamilies({ instruments }: Pick<Target, 'instruments'>): st
     : `Meant for: ${instruments.map((family) => family.replaceAll('-', ' ')).join(' or ')}.`;
 }
 
-/** A reading that is too close to call, and what it was taken with. */
-export interface CloseReading {
-  readonly reading: Reading;
+/** Readings that are too close to call, and what they were taken with. */
+export interface CloseReadings {
   readonly target: Target;
   readonly instrument: InstrumentClass | undefined;
-  readonly doubt: Doubt;
-  /** Best estimate in the target's unit. */
-  readonly value: number;
+  readonly doubts: readonly Doubt[];
+  /** Whether the same figures would decide if they were read with this instrument; `isFinest`: with every digit of its display. */
+  readonly decides: (instrument: InstrumentClass | undefined, isFinest: boolean) => boolean;
 }
 
 /**
- * What would settle a reading that is too close to call, the cheapest first: all the digits or a better range, another instrument among
- * `others` (those the reader owns), another point. An instrument is named only where it would decide, should it show the same figure.
+ * What would settle readings that are too close to call, the cheapest first: all the digits or a better range, another instrument among
+ * `others` (those the reader owns), another point. An instrument is named only where it would decide, should it show the same figures.
  */
-export function findRemedies(close: CloseReading, others: readonly InstrumentClass[]): readonly Remedy[] {
-  const { target, instrument, doubt, value, reading } = close;
-  const decides = (accuracy: number, halfDigit: number): boolean =>
-    computeBandProbabilities(value, Math.hypot(accuracy, halfDigit) / Math.sqrt(3), target).some(
-      ({ probability }) => probability >= verdictProbability,
-    );
+export function findRemedies(
+  { target, instrument, doubts, decides }: CloseReadings,
+  others: readonly InstrumentClass[],
+): readonly Remedy[] {
   const remedies: Remedy[] = [];
-  const finest = (doubt.resolution ?? 0) / 2;
-  const isCoarse = doubt.resolution !== undefined && doubt.halfDigit > finest * 1.5;
-  const settledByDigits = isCoarse && decides(doubt.accuracy, finest);
-  if (settledByDigits || (isCoarse && doubt.halfDigit > doubt.accuracy)) {
+  const coarse = doubts.filter(
+    ({ resolution, halfDigit }) => resolution !== undefined && halfDigit > 0.75 * resolution,
+  );
+  const settledByDigits = coarse.length > 0 && decides(instrument, true);
+  if (settledByDigits || coarse.some(({ halfDigit, accuracy }) => halfDigit > accuracy)) {
     remedies.push({
       kind: 'better-range',
       text: 'Turn to the lowest range that shows it and type every digit of the display.',
       instruments: [],
     });
-  } else if (doubt.resolution === undefined && doubt.halfDigit > 0 && decides(doubt.accuracy, doubt.halfDigit / 10)) {
+  } else if (instrument === undefined && decides(undefined, true)) {
     remedies.push({ kind: 'better-range', text: 'Read it with one more digit.', instruments: [] });
   }
-  const deciding = others.filter((candidate) => {
-    if (settledByDigits || candidate.slug === instrument?.slug) return false;
-    if (!measures(candidate, target) || !isMeantFor(candidate, target, instrument)) return false;
-    const its = assessDoubt(reading, target, candidate);
-    return its !== undefined && !its.isBeyondRange && decides(its.accuracy, (its.resolution ?? 2 * its.halfDigit) / 2);
-  });
+  const deciding = others.filter(
+    (candidate) =>
+      !settledByDigits &&
+      candidate.slug !== instrument?.slug &&
+      measures(candidate, target) &&
+      isMeantFor(candidate, target, instrument) &&
+      decides(candidate, true),
+  );
   if (deciding.length > 0) {
     const titles = deciding.map(({ title }) => lowerFirst(title)).join(', or ');
     const slugs = deciding.map(({ slug }) => slug);
@@ -136,12 +131,14 @@ function lowerFirst(text: string): string {
   return /^[A-Z]{2}/.test(text) ? text : `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
 }
 
-/** A reading that has been judged by its numbers alone. */
-export interface JudgedNumber {
-  /** As the display showed it, in the target's unit. */
+/** Readings that have been judged by their numbers alone. */
+export interface JudgedNumbers {
+  /** As the display showed it, or as it was computed, in the target's unit. */
   readonly shown: number;
+  /** Freed from what the meter takes away. */
+  readonly value: number;
   readonly verdict: string;
-  readonly doubt: Doubt;
+  readonly doubts: readonly Doubt[];
   readonly target: Target;
   readonly instrument: InstrumentClass | undefined;
 }
@@ -150,18 +147,18 @@ export interface JudgedNumber {
  * Why a reading is not to be believed as it stands, whatever its numbers say: the target knows that it fools people, the leads are
  * swapped, the instrument cannot show such a figure, or the probe may have stopped the circuit.
  */
-export function findObjections({ shown, verdict, doubt, target, instrument }: JudgedNumber): readonly Note[] {
-  const beyond = 'That is more than this instrument shows. Check the figure, its prefix and the instrument.';
+export function findObjections({ shown, verdict, doubts, target, instrument }: JudgedNumbers): readonly Note[] {
+  const beyond = 'That is more than this instrument shows. Read the range switch, the figure and its prefix again.';
   return [
-    ...(doubt.isBeyondRange ? [{ kind: 'beyond-range' as const, text: beyond }] : []),
+    ...(doubts.some(({ isBeyondRange }) => isBeyondRange) ? [{ kind: 'beyond-range' as const, text: beyond }] : []),
     ...findMisread(shown, target, instrument),
     ...findNegative(shown, target),
     ...findStopped(verdict, target, instrument),
   ];
 }
 
-/** What else the reader should know of a reading. */
-export function findNotes({ shown, verdict, doubt, target, instrument }: JudgedNumber): readonly Note[] {
+/** What else the reader should know of readings. */
+export function findNotes({ value, verdict, doubts, target, instrument }: JudgedNumbers): readonly Note[] {
   const notes: Note[] = [];
   const add = (kind: Note['kind'], text: string): number => notes.push({ kind, text });
   if (verdict === 'reversed') {
@@ -170,11 +167,17 @@ export function findNotes({ shown, verdict, doubt, target, instrument }: JudgedN
       `This point is ${target.sign} when healthy. If only the minus was left out, type it; else check which lead is where.`,
     );
   }
-  if (doubt.resolution !== undefined && shown !== 0 && 2 * doubt.halfDigit < doubt.resolution / 100) {
-    add('beyond-range', 'That is finer than this instrument shows. Check the prefix.');
+  if (
+    value !== 0 &&
+    doubts.some(({ resolution = 0, halfDigit }) => halfDigit > 0 && 2 * halfDigit < resolution / 100)
+  ) {
+    add(
+      'beyond-range',
+      'That is finer than this instrument shows. Read the prefix again: m is a thousandth, k a thousand.',
+    );
   }
   if (instrument === undefined) {
-    if (!(doubt.halfDigit === 0))
+    if (doubts.some(({ halfDigit }) => halfDigit > 0))
       add('digits-only', `Only the last digit's doubt is counted. ${adviseFamilies(target)}`);
     return notes;
   }
@@ -182,7 +185,7 @@ export function findNotes({ shown, verdict, doubt, target, instrument }: JudgedN
   if (suitability.kind === 'cannot' || suitability.kind === 'only-faults') add('cannot-judge', suitability.text);
   if (target.instruments.length > 0 && !target.instruments.includes(instrument.family))
     add('other-instrument', adviseFamilies(target));
-  const ohms = doubt.inputResistanceOhms;
+  const ohms = target.computed === undefined ? doubts[0]?.inputResistanceOhms : undefined;
   const readsLow = verdict === 'low' || verdict === 'none' || verdict === 'too-close';
   if (target.sourceResistanceOhms === undefined && ohms !== undefined && ohms < lowInputOhms && readsLow) {
     const text = `This range puts ${printQuantity(ohms, 'Ω', 3)} on the point: with more than ${printQuantity(ohms / 100, 'Ω', 2)} behind it, it reads low.`;

@@ -1,6 +1,8 @@
 import type { Accuracy, AccuracyRange, InstrumentClass } from '../model/instrument-class.ts';
-import type { Target } from '../model/target.ts';
+import type { Entered, Target } from '../model/target.ts';
 import { convertUnit, halfLastDigit, type Reading, shiftDecimal, valueIn } from '../quantity/reading.ts';
+import { findUnit } from '../quantity/unit.ts';
+import { computeFrom, fieldsOf, formulas, measuredFields } from './formula.ts';
 
 /** How far one reading may be off, in the unit of its target. */
 export interface Doubt {
@@ -23,15 +25,12 @@ export interface Doubt {
 }
 
 /** What is measured, and in which unit the doubt is wanted. */
-export type Measurand = Pick<Target, 'quantity' | 'unit' | 'bands'>;
+export type Measurand = Pick<Target, 'quantity' | 'unit'>;
 
 /**
  * The doubt of a reading with an instrument. Accuracy is ±(percent of reading + counts × resolution) on the lowest range that holds
  * the figure, as a range-finding meter chooses it; accuracy and half the last digit are each taken as rectangular, divided by √3, and
  * added in squares (JCGM 100:2008, GUM, clauses 4.3.7, 5.1.2 and F.2.2.1).
- *
- * A ratio is computed by the reader from readings of another quantity, so the least accurate quantity of the instrument, at its best
- * range, stands for it: a percentage of the ratio, or of the whole where the target is a departure from zero.
  *
  * Without an instrument only the digit counts. Undefined where the instrument does not measure the quantity.
  * @example
@@ -39,27 +38,28 @@ export type Measurand = Pick<Target, 'quantity' | 'unit' | 'bands'>;
  */
 export function assessDoubt(
   reading: Reading,
-  measurand: Measurand,
+  { quantity, unit }: Measurand,
   instrument: InstrumentClass | undefined,
 ): Doubt | undefined {
-  const halfDigit = halfLastDigit(reading, measurand.unit);
-  const value = Math.abs(valueIn(reading, measurand.unit));
-  if (instrument === undefined) return combine({ gainPercent: 0, fixed: 0, value, halfDigit, range: undefined });
-  const accuracy = findAccuracy(instrument, measurand.quantity);
-  if (accuracy === undefined) {
-    return measurand.quantity === 'ratio' ? assessRatio(value, halfDigit, measurand, instrument) : undefined;
-  }
-  const scaled = chooseRange(value, accuracy, measurand.unit);
-  if (scaled === undefined) return undefined;
-  const resolution = scaled.resolution ?? 2 * halfDigit;
-  const doubt = combine({
-    gainPercent: scaled.range.percent,
-    fixed: scaled.range.counts * resolution,
-    value,
+  const halfDigit = halfLastDigit(reading, unit);
+  const value = Math.abs(valueIn(reading, unit));
+  const scaled = instrument && chooseRange(value, instrument, { quantity, unit });
+  if (instrument !== undefined && scaled === undefined) return undefined;
+  const range = scaled?.range;
+  const resolution = scaled === undefined ? undefined : (scaled.resolution ?? 2 * halfDigit);
+  const fixed = (range?.counts ?? 0) * (resolution ?? 0);
+  const gainPercent = range?.percent ?? 0;
+  const accuracy = Number.isFinite(value) ? shiftDecimal(gainPercent * value, -2) + fixed : 0;
+  return {
+    gainPercent,
+    fixed,
+    accuracy,
     halfDigit,
-    range: { resolution, inputResistanceOhms: scaled.range.inputResistanceOhms ?? instrument.inputResistanceOhms },
-  });
-  return { ...doubt, isBeyondRange: value > scaled.to };
+    resolution,
+    inputResistanceOhms: range?.inputResistanceOhms ?? instrument?.inputResistanceOhms,
+    isBeyondRange: value > (scaled?.to ?? Number.POSITIVE_INFINITY),
+    standardUncertainty: Math.hypot(accuracy, halfDigit) / Math.sqrt(3),
+  };
 }
 
 /** The accuracy of a quantity, or undefined where the instrument does not measure it. */
@@ -85,65 +85,106 @@ export function uncertaintyOfDifference(difference: number, one: Doubt, other: D
 
 function chooseRange(
   value: number,
-  { ranges, unit }: Accuracy,
-  wanted: string,
+  instrument: InstrumentClass,
+  { quantity, unit }: Measurand,
 ): { readonly range: AccuracyRange; readonly to: number; readonly resolution: number | undefined } | undefined {
-  const scale = (number: number | undefined): number | undefined =>
-    number === undefined ? undefined : convertUnit(number, unit, wanted);
-  const scaled = ranges.map((range) => ({
-    range,
-    to: scale(range.to) ?? Number.NaN,
-    resolution: scale(range.resolution),
-  }));
-  if (scaled.some(({ to }) => Number.isNaN(to))) return undefined;
+  const accuracy = findAccuracy(instrument, quantity);
+  const scaled = (accuracy?.ranges ?? []).flatMap((range) => {
+    const scale = (number: number): number | undefined => convertUnit(number, accuracy?.unit ?? '', unit);
+    const to = scale(range.to);
+    const resolution = range.resolution === undefined ? undefined : scale(range.resolution);
+    return to === undefined ? [] : [{ range, to, resolution }];
+  });
   return scaled.find(({ to }) => value <= to) ?? scaled.at(-1);
 }
 
-function assessRatio(
-  value: number,
-  halfDigit: number,
-  { unit, bands }: Measurand,
-  { quantities }: InstrumentClass,
-): Doubt {
-  const relativeAtFullScale = ({ percent, counts, resolution, to }: AccuracyRange): number =>
+/**
+ * Standard uncertainty of a result of about `value`, in the target's unit, every digit of the display being used; undefined where the
+ * instrument reads none of what the target asks for. A share counts what the instrument is worth at the best range of each quantity.
+ */
+export function uncertaintyAt(value: number, target: Target, instrument: InstrumentClass): number | undefined {
+  const own = findUnit(target.unit) ?? { base: '%', exponent: 0 };
+  const fields = measuredFields(target).filter(({ quantity }) => findAccuracy(instrument, quantity) !== undefined);
+  if (fields.length === 0) return undefined;
+  if (fields.every(({ unit }) => findUnit(unit)?.base === own.base)) {
+    const bare = { kind: 'number', value: value * 10 ** own.exponent, base: own.base, lastDigit: -30 } as const;
+    const doubts = fields.map(({ quantity }) => assessDoubt(bare, { quantity, unit: target.unit }, instrument));
+    return Math.hypot(
+      ...doubts.map((doubt) => Math.hypot(doubt?.accuracy ?? 0, (doubt?.resolution ?? 0) / 2) / Math.sqrt(3)),
+    );
+  }
+  const atFullScale = ({ percent, counts, resolution, to }: AccuracyRange): number =>
     percent + (100 * counts * (resolution ?? 0)) / to;
-  const best = Object.values(quantities).map(({ ranges }) => Math.min(...ranges.map(relativeAtFullScale)));
-  const gainPercent = best.length === 0 ? 0 : Math.max(...best);
-  const isDeparture = bands.some(({ from = 0, to = 0 }) => from < 0 || to < 0);
-  const whole = unit === 'ppm' ? 1e6 : 100;
-  return combine({
-    gainPercent,
-    fixed: isDeparture ? (gainPercent / 100) * whole : 0,
-    value,
-    halfDigit,
-    range: undefined,
-  });
+  const shares = fields.map(({ quantity }) =>
+    Math.min(...(findAccuracy(instrument, quantity)?.ranges ?? []).map(atFullScale)),
+  );
+  const whole = target.computed === 'departure' ? (own.base === 'ppm' ? 1e6 : 100) : Math.abs(value);
+  return (Math.hypot(...shares) / 100 / Math.sqrt(3)) * whole;
 }
 
-function combine({
-  gainPercent,
-  fixed,
-  value,
-  halfDigit,
-  range,
-}: {
-  readonly gainPercent: number;
-  readonly fixed: number;
+/** How well a point's source resistance is known, as a share of it; our judgement, taken as rectangular. */
+const sourceResistanceDoubt = 0.2;
+
+/** A result in the target's unit, with what it rests on. */
+export interface Measured {
   readonly value: number;
-  readonly halfDigit: number;
-  readonly range: { readonly resolution: number; readonly inputResistanceOhms: number | undefined } | undefined;
-}): Doubt {
-  const accuracy = Number.isFinite(value) ? shiftDecimal(gainPercent * value, -2) + fixed : 0;
-  return {
-    gainPercent,
-    fixed,
-    accuracy,
-    halfDigit,
-    resolution: range?.resolution,
-    inputResistanceOhms: range?.inputResistanceOhms,
-    isBeyondRange: false,
-    standardUncertainty: Math.hypot(accuracy, halfDigit) / Math.sqrt(3),
-  };
+  readonly standardUncertainty: number;
+  /** One for each reading. */
+  readonly doubts: readonly Doubt[];
+}
+
+/**
+ * What readings come to: one alone is freed from what the meter takes away, several are computed into one. `instrumentOf` says what each
+ * field was read with; where a field is not measured by it, undefined. `isFinest`: as if every digit of the display had been typed.
+ */
+export function measure(
+  readings: readonly Reading[],
+  target: Target,
+  instrumentOf: (field: Target) => InstrumentClass | undefined,
+  isFinest: boolean = false,
+): Measured | undefined {
+  const fields = fieldsOf(target);
+  const doubts = readings.flatMap((reading, index): Doubt[] => {
+    const field = fields[index] ?? target;
+    const isExact = target.entered[index]?.isMarked === true || isLeftOut(reading, target.entered[index]);
+    const doubt = assessDoubt(reading, field, isExact ? undefined : instrumentOf(field));
+    if (doubt === undefined) return [];
+    if (isExact) return [{ ...doubt, halfDigit: 0, standardUncertainty: 0 }];
+    const finest = doubt.resolution === undefined ? doubt.halfDigit / 10 : doubt.resolution / 2;
+    const halfDigit = isFinest ? finest : doubt.halfDigit;
+    return [{ ...doubt, halfDigit, standardUncertainty: Math.hypot(doubt.accuracy, halfDigit) / Math.sqrt(3) }];
+  });
+  const [only] = readings;
+  const [doubt] = doubts;
+  if (only === undefined || doubt === undefined || doubts.length < readings.length) return undefined;
+  if (target.computed === undefined) return { ...freeFromLoading(valueIn(only, target.unit), doubt, target), doubts };
+  const figures = fields.map((field, index) => {
+    const { base = '%', exponent = 0 } = findUnit(field.unit) ?? {};
+    const reading = readings[index];
+    const value = reading === undefined ? 0 : valueIn(reading, base);
+    const gain = (doubts[index]?.gainPercent ?? 0) / 100 / Math.sqrt(3);
+    const uncertainty = shiftDecimal(doubts[index]?.standardUncertainty ?? 0, exponent);
+    return { value, uncertainty, shared: Math.min(uncertainty, gain * Math.abs(value)) };
+  });
+  const { value, uncertainty } = computeFrom(formulas[target.computed], figures, target.unit);
+  return { value, standardUncertainty: uncertainty, doubts };
+}
+
+/** What may be left out stands in a link as a bare 0. */
+function isLeftOut(reading: Reading, entered: Entered | undefined): boolean {
+  return entered?.isOptional === true && reading.kind === 'number' && reading.value === 0;
+}
+
+function freeFromLoading(
+  reading: number,
+  { inputResistanceOhms: input, standardUncertainty: own }: Doubt,
+  { quantity, sourceResistanceOhms: source }: Target,
+): { readonly value: number; readonly standardUncertainty: number } {
+  if (source === undefined || input === undefined || !quantity.startsWith('voltage'))
+    return { value: reading, standardUncertainty: own };
+  const value = correctLoading(reading, source, input);
+  const ofCorrection = (sourceResistanceDoubt * Math.abs(value - reading)) / Math.sqrt(3);
+  return { value, standardUncertainty: Math.hypot(own * (1 + source / input), ofCorrection) };
 }
 
 /**

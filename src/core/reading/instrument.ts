@@ -1,6 +1,7 @@
 import type { InstrumentClass } from '../model/instrument-class.ts';
 import type { Target } from '../model/target.ts';
 import { findHighestReading } from './doubt.ts';
+import { measuredFields } from './formula.ts';
 
 /** The name under which a link carries the reader's own accuracy: `own-0.5-2` for ±(0.5 % + 2). */
 export function nameOwnAccuracy({ percent, counts }: OwnAccuracy): string {
@@ -30,7 +31,7 @@ export function chooseInstrument(
   size: number = 0,
 ): InstrumentClass | undefined {
   const own = name === undefined ? undefined : readOwnAccuracy(name);
-  if (own !== undefined) return makeOwnInstrument(own, { ...target, family: target.instruments[0] ?? 'multimeter' });
+  if (own !== undefined) return makeOwnInstrument(own, measuredFields(target)[0] ?? target);
   const known = name === undefined ? undefined : classes.get(name);
   return known !== undefined && measures(known, target) ? known : assumeInstrument(target, classes, size);
 }
@@ -58,10 +59,11 @@ const assumed: readonly string[] = [
 ];
 
 /**
- * The class of instrument to assume without a choice: the 6000-count multimeter where it measures the quantity and its ranges reach
- * `size` (in the target's unit, 0 before the reading is known), else the first other class that does. A ratio is computed from another
- * quantity, so there the target's own families decide. Undefined where no class fits, or where the target is meant for families without
- * one (an insulation tester, which a multimeter does not replace): then only the last digit's doubt counts.
+ * The class of instrument to assume without a choice: one with a way of measuring of its own where the target names it, else the
+ * 6000-count multimeter where its ranges reach `size` (in the target's unit, 0 before the reading is known), else the first other class
+ * that does. Undefined where no class fits, or where
+ * the target is meant for families without one (an insulation tester, which a multimeter does not replace): then only the last digit's
+ * doubt counts.
  */
 export function assumeInstrument(
   target: Target,
@@ -70,12 +72,11 @@ export function assumeInstrument(
 ): InstrumentClass | undefined {
   const first = assumed.flatMap((slug) => classes.get(slug) ?? []);
   const candidates = [...first, ...[...classes.values()].filter((candidate) => !first.includes(candidate))];
-  if (target.quantity === 'ratio') {
-    return target.instruments.flatMap((family) => candidates.find((candidate) => candidate.family === family) ?? [])[0];
-  }
   const isKnown = (family: string): boolean => candidates.some((candidate) => candidate.family === family);
   if (target.instruments.length > 0 && !target.instruments.some(isKnown)) return undefined;
-  const measuring = candidates.filter((candidate) => measures(candidate, target));
+  const able = candidates.filter((candidate) => measures(candidate, target));
+  const meant = able.filter(({ family }) => ownWay.has(family));
+  const measuring = meant.length > 0 ? meant : able;
   const reaching = measuring.find((candidate) => Math.abs(size) <= (findHighestReading(candidate, target) ?? 0));
   return reaching ?? measuring[0];
 }
@@ -84,16 +85,16 @@ export function assumeInstrument(
 const ownWay: ReadonlySet<string> = new Set(['esr-meter']);
 
 /**
- * True where the instrument has figures for what the target asks. A share is computed from another quantity, so only the families that
- * the target names serve there, as they do for instruments with a way of measuring of their own.
+ * True where the instrument has figures for something that the target asks for; an instrument with a way of measuring of its own serves
+ * only where the target names it.
  */
 export function measures(
   { family, quantities }: Pick<InstrumentClass, 'family' | 'quantities'>,
-  target: Pick<Target, 'quantity' | 'instruments'>,
+  target: Target,
 ): boolean {
   const isNamed = target.instruments.includes(family);
-  if (target.quantity === 'ratio') return isNamed || target.instruments.length === 0;
-  return Object.hasOwn(quantities, target.quantity) && (isNamed || !ownWay.has(family));
+  const isRead = measuredFields(target).some(({ quantity }) => Object.hasOwn(quantities, quantity));
+  return isRead && (isNamed || !ownWay.has(family));
 }
 
 /** ±(percent of reading + counts of the last digit). */
@@ -127,25 +128,21 @@ export function parseAccuracy(text: string): OwnAccuracy | undefined {
  */
 export function makeOwnInstrument(
   { percent, counts }: OwnAccuracy,
-  { quantity, unit, family }: { readonly quantity: string; readonly unit: string; readonly family: string },
+  { quantity, unit, instruments }: Pick<Target, 'quantity' | 'unit' | 'instruments'>,
   inputResistanceOhms?: number,
 ): InstrumentClass {
-  const range = {
-    to: Number.POSITIVE_INFINITY,
-    percent,
-    counts,
-    resolution: undefined,
-    inputResistanceOhms: undefined,
-  };
+  const to = Number.POSITIVE_INFINITY;
   return {
     slug: 'own',
     title: `Own instrument, ±(${percent} % + ${counts})`,
-    family,
+    family: instruments[0] ?? 'multimeter',
     status: 'practice',
     inputResistanceOhms,
     inputCapacitanceFarads: undefined,
     ohmsPerVolt: undefined,
     thresholds: undefined,
-    quantities: { [quantity]: { unit, ranges: [range] } },
+    quantities: {
+      [quantity]: { unit, ranges: [{ to, percent, counts, resolution: undefined, inputResistanceOhms: undefined }] },
+    },
   };
 }

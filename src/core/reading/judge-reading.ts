@@ -1,11 +1,13 @@
 import type { InstrumentClass } from '../model/instrument-class.ts';
-import { printWord } from '../model/target-text.ts';
+import { printBand, printLimit, printNumber, printWord } from '../model/target-text.ts';
 import type { Target } from '../model/target.ts';
-import { type ParsedReading, parseReading } from '../quantity/parse-reading.ts';
-import { type Reading, valueIn } from '../quantity/reading.ts';
+import { parseReading, type ReadingProblem } from '../quantity/parse-reading.ts';
+import { prefixIn, printReading, type Reading, shiftDecimal, valueIn } from '../quantity/reading.ts';
+import { findUnit, prefixOf } from '../quantity/unit.ts';
 import { adviseFamilies, findNotes, findObjections, findRemedies } from './advice.ts';
-import { assessDoubt, correctLoading, type Doubt, findHighestReading } from './doubt.ts';
-import { chooseInstrument } from './instrument.ts';
+import { type Doubt, findHighestReading, measure } from './doubt.ts';
+import { fieldsOf, measuredFields } from './formula.ts';
+import { chooseInstrument, measures } from './instrument.ts';
 import {
   type BandProbability,
   computeBandProbabilities,
@@ -15,27 +17,55 @@ import {
   verdictProbability,
 } from './judgement.ts';
 
-/** What a person typed, read once: a band or word of the target, a reading, or why it is neither. */
-export type Entry = ParsedReading | { readonly kind: 'word'; readonly word: string };
+/** What a person typed, read once: a band or word of the target, readings, or why it is neither and in which field. */
+export type Entry =
+  | { readonly kind: 'word'; readonly word: string }
+  | { readonly kind: 'readings'; readonly readings: readonly Reading[] }
+  | { readonly kind: 'problem'; readonly problem: ReadingProblem; readonly at: number };
 
 /**
- * Reads what a person typed: a band or word of the target first (`none`, `pulsing`), else a reading. Never throws; hopeless text gives a
- * problem whose message stands beside the field.
+ * Reads what a person typed into the fields of a target, one text for each: a band or word of the target first (`none`, `pulsing`), else
+ * readings. What may be left out may be missing. One text alone may also be the result itself, as older links carry it. Never throws;
+ * hopeless text gives a problem whose message stands beside the field.
  */
-export function readEntry(text: string, target: Target): Entry {
-  const word = text.trim().toLowerCase().replaceAll(' ', '-');
+export function readEntry(texts: readonly string[], target: Target): Entry {
+  const [first = '', ...rest] = texts.map((text) => text.trim());
+  const word = first.toLowerCase().replaceAll(' ', '-');
   if (target.words.includes(word) || target.bands.some(({ name }) => name === word)) return { kind: 'word', word };
-  return parseReading(text, target);
+  const fields = fieldsOf(target);
+  const readings: Reading[] = [];
+  for (const [index, field] of fields.entries()) {
+    const text = texts[index]?.trim() ?? '';
+    const isLeftOut = text === '' && target.entered[index]?.isOptional === true;
+    const parsed = parseReading(isLeftOut ? '0' : text, field);
+    if (parsed.kind === 'problem') {
+      const result = index === 0 && rest.every((other) => other === '') ? parseReading(text, target) : parsed;
+      if (result.kind === 'reading' && isResult(result.reading, target))
+        return { kind: 'readings', readings: [result.reading] };
+      const isMissing = text === '' && fields.length > 1;
+      const message = isMissing ? `Enter “${field.title}” as well.` : parsed.problem.message;
+      return { kind: 'problem', problem: { ...parsed.problem, message }, at: index };
+    }
+    readings.push(parsed.reading);
+  }
+  const standsIn = target.entered.some(({ isOptional }, index) => isOptional && (texts[index] ?? '').trim() !== '');
+  if (target.entered[0]?.isOptional === true && !standsIn) {
+    const message = `Enter “${fields[0]?.title ?? ''}”, or what stands in for it.`;
+    return { kind: 'problem', problem: { code: 'empty', message }, at: 0 };
+  }
+  const last = readings.findLastIndex((_, index) => (texts[index]?.trim() ?? '') !== '');
+  return { kind: 'readings', readings: readings.slice(0, last + 1) };
 }
 
-/** The figure in the target's unit, by which the instrument to assume is chosen; 0 for whatever is not a number. */
-export function sizeOf(entry: Entry, target: Target): number {
-  return entry.kind === 'reading' && entry.reading.kind === 'number' ? valueIn(entry.reading, target.unit) : 0;
+/** A figure in the unit of the result, where that is no unit of what is entered first. */
+function isResult({ base }: Reading, target: Target): boolean {
+  return target.entered.length > 0 && base !== findUnit(target.entered[0]?.unit ?? '')?.base;
 }
 
 /**
- * Judges what was typed; a problem stays one.
- * @example judgeEntry(readEntry('4.71 V', rail), rail, meter).verdict // 'too-close' for limits of 4.75 to 5.25 V and ±(0.5 % + 3)
+ * Judges what was typed; a problem stays one. Each field counts as read with `instrument` where that measures it, else with the one of
+ * `others` to assume.
+ * @example judgeEntry(readEntry(['4.71 V'], rail), rail, meter).verdict // 'too-close' for limits of 4.75 to 5.25 V and ±(0.5 % + 3)
  */
 export function judgeEntry(
   entry: Entry,
@@ -44,44 +74,65 @@ export function judgeEntry(
   others: readonly InstrumentClass[] = [],
 ): JudgedText {
   if (entry.kind === 'word') return acceptWord(entry.word, target);
-  return entry.kind === 'problem' ? entry : judgeReading(entry.reading, target, instrument, others);
+  return entry.kind === 'problem' ? entry : judgeReadings(entry.readings, target, instrument, others);
 }
 
 /**
- * Judges a reading against a target with the instrument in use. The verdict is the band that holds the true value with a probability of
+ * Judges readings against a target with the instrument in use. The verdict is the band that holds the true value with a probability of
  * at least 0.95 (JCGM 106:2012, clauses 7 and 8), else `too-close`, with what would settle it among `others`. It is `too-close` too
  * where the target says that this reading fools people, where the sign says that the leads are swapped, and where the probe itself may
  * have stopped the circuit; then `isEvidence` is false. Without an instrument only the last digit's doubt counts.
  */
-export function judgeReading(
-  reading: Reading,
-  target: Target,
+function judgeReadings(
+  readings: readonly Reading[],
+  general: Target,
   instrument: InstrumentClass | undefined,
-  others: readonly InstrumentClass[] = [],
+  others: readonly InstrumentClass[],
 ): JudgedText {
-  const raw = assessDoubt(reading, target, instrument);
-  if (raw === undefined) {
+  const [first] = readings;
+  // The result itself, where older links carry it: nothing says with what its parts were read.
+  const isGiven = first !== undefined && isResult(first, general) && readings.length === 1;
+  const target: Target = isGiven
+    ? { ...general, entered: [], computed: undefined }
+    : // What fools people about one figure is told by the second.
+      { ...general, misreads: readings.length > 1 ? [] : general.misreads };
+  const classes = new Map(others.map((one) => [one.slug, one]));
+  const pick = (own: InstrumentClass | undefined, field: Target): InstrumentClass | undefined => {
+    if (isGiven) return undefined;
+    if (target.computed === undefined || own === undefined || measures(own, field)) return own;
+    return chooseInstrument(undefined, field, classes);
+  };
+  const measured = measure(readings, target, (field) => pick(instrument, field));
+  if (first === undefined || measured === undefined) {
     const message = `${instrument?.title ?? 'This instrument'}: has no figures for this. ${adviseFamilies(target)} Answer with a button, or choose the instrument you read it with.`;
     return { kind: 'problem', problem: { code: 'not-for-this-instrument', message } };
   }
-  if (reading.kind === 'over-range') return judgeOverRange(target, instrument);
-  const loaded = applyLoading(valueIn(reading, target.unit), raw, target);
-  const { value, doubt } = loaded;
-  const probabilities = computeBandProbabilities(value, doubt.standardUncertainty, target);
+  if (readings.some(({ kind }) => kind === 'over-range')) {
+    if (first.kind === 'over-range') return judgeOverRange(target, instrument);
+    const message = 'Over range says nothing here. Take this figure on a range that shows it.';
+    return { kind: 'problem', problem: { code: 'over-range', message } };
+  }
+  const { value, standardUncertainty, doubts } = measured;
+  if (!Number.isFinite(value) || !Number.isFinite(standardUncertainty)) {
+    const message = 'One of these figures is nothing, so no result follows from them. Read it again.';
+    return { kind: 'problem', problem: { code: 'not-a-number', message } };
+  }
+  const probabilities = computeBandProbabilities(value, standardUncertainty, target);
   const numeric = findVerdict(probabilities);
-  const withheld = findObjections({
-    shown: valueIn(reading, target.unit),
-    verdict: numeric,
-    doubt,
-    target,
-    instrument,
-  });
+  const shown = target.computed === undefined ? valueIn(first, target.unit) : value;
+  const judged = { shown, value, doubts, target, instrument: isGiven ? undefined : instrument };
+  const withheld = findObjections({ ...judged, verdict: numeric });
   const verdict = withheld.length > 0 ? 'too-close' : numeric;
-  const remedies =
+  const decides = (own: InstrumentClass | undefined, isFinest: boolean): boolean => {
+    const again = measure(readings, target, (field) => pick(own, field), isFinest);
+    if (again === undefined || again.doubts.some(({ isBeyondRange }) => isBeyondRange)) return false;
+    return findVerdict(computeBandProbabilities(value, again.standardUncertainty, target)) !== 'too-close';
+  };
+  const settle =
     withheld.length > 0
       ? [{ kind: 'correct-first' as const, text: withheld[0]?.text ?? '', instruments: [] }]
       : verdict === 'too-close'
-        ? findRemedies({ reading, target, instrument, doubt, value }, others)
+        ? findRemedies({ target, instrument, doubts, decides }, others)
         : [];
   return {
     kind: 'judgement',
@@ -89,10 +140,10 @@ export function judgeReading(
     probabilities,
     isEvidence: withheld.length === 0,
     value,
-    uncertainty: doubt.standardUncertainty,
+    uncertainty: standardUncertainty,
     unit: target.unit,
-    notes: [...withheld, ...loaded.notes, ...findNotes({ shown: value, verdict, doubt, target, instrument })],
-    settle: remedies,
+    notes: [...withheld, ...noteLoading(judged, standardUncertainty), ...findNotes({ ...judged, verdict })],
+    settle,
   };
 }
 
@@ -159,30 +210,18 @@ function judgeOverRange(target: Target, instrument: InstrumentClass | undefined)
   };
 }
 
-/** How well a point's source resistance is known, as a share of it; our judgement, taken as rectangular. */
-const sourceResistanceDoubt = 0.2;
 /** A tester must have ten times the resistance of the circuit (US Navy, NEETS module 21): above this share the correction is large. */
 const largeLoading = 0.1;
 
-interface Loaded {
-  readonly value: number;
-  readonly doubt: Doubt;
-  readonly notes: readonly Note[];
-}
-
-function applyLoading(reading: number, doubt: Doubt, { quantity, sourceResistanceOhms, unit }: Target): Loaded {
-  const input = doubt.inputResistanceOhms;
-  if (sourceResistanceOhms === undefined || input === undefined || !quantity.startsWith('voltage'))
-    return { value: reading, doubt, notes: [] };
-  const value = correctLoading(reading, sourceResistanceOhms, input);
-  const share = sourceResistanceOhms / input;
-  const ofCorrection = (sourceResistanceDoubt * Math.abs(value - reading)) / Math.sqrt(3);
-  const standardUncertainty = Math.hypot(doubt.standardUncertainty * (1 + share), ofCorrection);
-  const corrected = { value, doubt: { ...doubt, standardUncertainty } };
-  if (Math.abs(value - reading) < doubt.standardUncertainty / 10) return { ...corrected, notes: [] };
+function noteLoading(
+  { shown, value, doubts, target }: { shown: number; value: number; doubts: readonly Doubt[]; target: Target },
+  uncertainty: number,
+): readonly Note[] {
+  if (Math.abs(value - shown) < uncertainty / 10 || value === shown) return [];
+  const share = (target.sourceResistanceOhms ?? 0) / (doubts[0]?.inputResistanceOhms ?? Number.POSITIVE_INFINITY);
   const advice = share > largeLoading ? ' That is a large share: use a meter of higher resistance.' : '';
-  const text = `The meter loads this point: without it, it would be at about ${Number(value.toPrecision(4))} ${unit}.${advice}`;
-  return { ...corrected, notes: [{ kind: 'loading', text }] };
+  const text = `The meter loads this point: without it, it would be at about ${Number(value.toPrecision(4))} ${target.unit}.${advice}`;
+  return [{ kind: 'loading', text }];
 }
 
 /**
@@ -195,6 +234,67 @@ export function judgeWith(
   name: string | undefined,
   classes: ReadonlyMap<string, InstrumentClass>,
 ): JudgedText {
-  const instrument = chooseInstrument(name, target, classes, sizeOf(entry, target));
-  return judgeEntry(entry, target, instrument, [...classes.values()]);
+  return judgeEntry(entry, target, instrumentFor(entry, target, name, classes), [...classes.values()]);
+}
+
+/** The instrument that counts for what was typed: the one named, or the one to assume for a first reading of this size. */
+export function instrumentFor(
+  entry: Entry,
+  target: Target,
+  name: string | undefined,
+  classes: ReadonlyMap<string, InstrumentClass>,
+): InstrumentClass | undefined {
+  const field = measuredFields(target)[0] ?? target;
+  const reading = entry.kind === 'readings' ? entry.readings[fieldsOf(target).indexOf(field)] : undefined;
+  const size = reading?.kind === 'number' ? valueIn(reading, field.unit) : 0;
+  return chooseInstrument(name, field, classes, size);
+}
+
+/** What several readings come to, with at most three digits: `49 %`; undefined where nothing is computed from them. */
+export function printResult(entry: Entry, target: Target): string | undefined {
+  const measured =
+    entry.kind === 'readings' && target.computed !== undefined
+      ? measure(entry.readings, target, () => undefined)
+      : undefined;
+  if (measured === undefined || !Number.isFinite(measured.value)) return undefined;
+  return printLimit(Number(measured.value.toPrecision(3)), { ...target, compare: 'value' });
+}
+
+/** Two-sided 95 % of the normal distribution. */
+const coverage = 1.96;
+
+/**
+ * What was read, how far it may be off and the zone's limits, all in the prefix of the figure: `47 mV, give or take 0.83 mV. That zone is
+ * at most 50 mV.`
+ */
+export function describeReading(
+  { verdict, value, uncertainty, unit }: Judgement,
+  entry: Entry,
+  target: Target,
+): string {
+  const [reading] = entry.kind === 'readings' ? entry.readings : [];
+  const own = findUnit(unit);
+  if (reading === undefined || own === undefined) return '';
+  const isComputed = target.computed !== undefined && value !== undefined;
+  const doubt = coverage * uncertainty;
+  const places = doubt > 0 ? Math.max(0, 1 - Math.floor(Math.log10(doubt))) : 3;
+  const figure = isComputed
+    ? `${printLimit(Number(value.toFixed(Math.min(places, 12))), { ...target, compare: 'value' })}`
+    : printReading(reading);
+  const exponent = isComputed ? own.exponent : prefixIn(reading);
+  const scaled = scaleTarget(target, own.exponent - exponent, `${prefixOf[exponent] ?? ''}${own.base}`);
+  const shown = Number(shiftDecimal(doubt, own.exponent - exponent).toPrecision(2));
+  const around = doubt > 0 ? `, give or take ${printNumber(shown)}\u00a0${scaled.unit}` : '';
+  const zone = printBand(verdict, scaled);
+  return `${figure}${around}.${zone === undefined ? '' : ` That zone is ${zone}.`}`;
+}
+
+function scaleTarget(target: Target, places: number, unit: string): Target {
+  const move = (edge: number | undefined): number | undefined =>
+    edge === undefined ? edge : shiftDecimal(edge, places);
+  return {
+    ...target,
+    unit,
+    bands: target.bands.map(({ name, from, to }) => ({ name, from: move(from), to: move(to) })),
+  };
 }

@@ -36,7 +36,8 @@ export type NoteKind =
   | 'probe'
   | 'other-instrument'
   | 'digits-only'
-  | 'cannot-judge';
+  | 'cannot-judge'
+  | 'implausible';
 
 export interface Remedy {
   readonly kind: 'better-range' | 'other-instrument' | 'other-point' | 'correct-first';

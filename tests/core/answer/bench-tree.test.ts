@@ -43,7 +43,7 @@ describe('a tree as its data file carries it', () => {
     }: Pick<Walk['references'], 'targets' | 'instrumentClasses'>): unknown => {
       const target = targets.get('rail-5v-at-chip');
       if (target === undefined) throw new Error('no target');
-      return judgeEntry(readEntry('4.71', target), target, instrumentClasses.get('multimeter-2000'), [
+      return judgeEntry(readEntry(['4.71'], target), target, instrumentClasses.get('multimeter-2000'), [
         ...instrumentClasses.values(),
       ]);
     };

@@ -48,6 +48,7 @@ function unitWith(change: Partial<Unit>): Unit {
     mains: 'outside',
     hasTube: false,
     storesCharge: false,
+    supplyVolts: undefined,
     variants: [],
     points: {},
     targets: {},

@@ -135,19 +135,6 @@ describe('hopeless text gets a message', () => {
     expect(read('-0.1', { quantity: 'temperature', unit: '°C' })).toEqual([-0.1, -1]);
   });
 
-  // Shares: 0.8 of 1 is 80 %; departures: 101 for 100 is 1 %, 100.01 for 100 is 100 ppm.
-  test.each([
-    ['0.8A', '%', 75, 'Divide it by the current on the label, and type per cent: 0.8 A where 1 A is expected is 80.'],
-    ['60mV', '%', 75, 'Divide it by the current on the label, and type per cent: 0.8 V where 1 V is expected is 80.'],
-    ['9.7 kHz', '%', -2, 'off the current on the label, in per cent of that: 101 where 100 is expected is 1.'],
-    ['1 MHz', 'ppm', -100, 'in parts per million of that: 100.01 where 100 is expected is 100.'],
-  ])('%s where a share in %s is asked: how to work it out', (text, unit, from, advice) => {
-    const share = { quantity: 'ratio', unit, relativeTo: 'the current on the label', bands: [{ from, to: 125 }] };
-    expect(parseReading(text, share)).toMatchObject({
-      problem: { code: 'wrong-unit', message: expect.stringContaining(advice) },
-    });
-  });
-
   test('no text throws', () => {
     const unit = fc.constantFrom(volts, ohms, farads, { quantity: 'ratio', unit: 'ppm' }, { quantity: 'x', unit: '?' });
     const nearly = fc.string({ unit: fc.constantFrom(...'0123456789.,eE+-kKmMuµnVRΩ OL%°'.split('')), maxLength: 60 });

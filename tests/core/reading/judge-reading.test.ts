@@ -32,7 +32,7 @@ function judge(
   instrument: InstrumentClass | undefined = coarse,
   others: readonly InstrumentClass[] = [],
 ): Judgement {
-  const judged = judgeEntry(readEntry(text, target), target, instrument, others);
+  const judged = judgeEntry(readEntry([text], target), target, instrument, others);
   if (judged.kind === 'problem') throw new Error(judged.problem.message);
   return judged;
 }
@@ -187,7 +187,7 @@ describe('signs, words and over range', () => {
     expect(judge('pulsing', pulsing).verdict).toBe('pulsing');
     expect(judge('None', pulsing).verdict).toBe('none');
     expect(judge('none', pulsing).probabilities.reduce((sum, { probability }) => sum + probability, 0)).toBe(1);
-    expect(judgeEntry(readEntry('pulsing', rail), rail, coarse).kind).toBe('problem');
+    expect(judgeEntry(readEntry(['pulsing'], rail), rail, coarse).kind).toBe('problem');
   });
 
   const track = makeTarget({
@@ -224,20 +224,20 @@ describe('signs, words and over range', () => {
   });
 
   test('OL on volts is no reading', () => {
-    expect(judgeEntry(readEntry('OL', rail), rail, coarse)).toMatchObject({
+    expect(judgeEntry(readEntry(['OL'], rail), rail, coarse)).toMatchObject({
       kind: 'problem',
       problem: { code: 'over-range' },
     });
   });
 
   test('an instrument that does not measure the quantity gives a problem', () => {
-    expect(judgeEntry(readEntry('5.00', rail), rail, ohmmeter)).toMatchObject({
+    expect(judgeEntry(readEntry(['5.00'], rail), rail, ohmmeter)).toMatchObject({
       problem: { code: 'not-for-this-instrument' },
     });
   });
 
   test('without an instrument the digits alone count', () => {
-    const judged = judgeEntry(readEntry('4.76', rail), rail, undefined);
+    const judged = judgeEntry(readEntry(['4.76'], rail), rail, undefined);
     // Half of 10 mV over √3.
     expect(judged).toMatchObject({ kind: 'judgement', verdict: 'in' });
     expect(judged.kind === 'judgement' ? judged.uncertainty : 0).toBeCloseTo(0.002887, 6);
@@ -275,7 +275,7 @@ describe('what an instrument can do is known beforehand', () => {
   const own = (text: string): InstrumentClass => {
     const accuracy = parseAccuracy(text);
     if (accuracy === undefined) throw new Error(text);
-    return makeOwnInstrument(accuracy, { quantity: 'voltage-dc', unit: 'V', family: 'multimeter' });
+    return makeOwnInstrument(accuracy, { quantity: 'voltage-dc', unit: 'V', instruments: ['multimeter'] });
   };
 
   // By hand: window 0.5 V; a = 0.26 V, u = 0.150 V, 3.29 u = 0.494 V; with 6 % + 1 a = 0.31, u = 0.179, 3.29 u = 0.589 V.
@@ -335,7 +335,7 @@ describe('what an instrument can do is known beforehand', () => {
     expect(judgeInstrument(upTo(0.15, { quantity: 'voltage-dc', unit: 'V' }), meter).kind).toBe('can');
   });
 
-  test('an ESR meter is a choice only where the target names it, and so is any instrument for a share', () => {
+  test('an ESR meter is a choice only where the target names it, a share of two resistances too', () => {
     const esr = makeInstrument(
       { percent: 5, counts: 2, resolution: 0.01, to: 1 },
       { slug: 'esr', family: 'esr-meter', quantity: 'resistance', unit: 'Ω' },
@@ -346,7 +346,12 @@ describe('what an instrument can do is known beforehand', () => {
     );
     const classes = new Map([esr, ohms].map((one) => [one.slug, one]));
     const slugsFor = (target: Target): readonly string[] => listInstruments(target, classes).map(({ slug }) => slug);
-    const share = upTo(200, { quantity: 'ratio', unit: '%' });
+    const part = { quantity: 'resistance', unit: 'Ω', isMarked: false, isOptional: false };
+    const entered = [
+      { ...part, name: 'this one' },
+      { ...part, name: 'its sister' },
+    ];
+    const share = upTo(200, { quantity: 'ratio', unit: '%', computed: 'percent', entered });
 
     expect(slugsFor(upTo(0.5))).toEqual(['ohms']);
     expect(slugsFor(upTo(0.5, { instruments: ['esr-meter', 'multimeter'] }))).toEqual(['esr', 'ohms']);
@@ -354,7 +359,6 @@ describe('what an instrument can do is known beforehand', () => {
     expect(chooseInstrument('esr', upTo(0.5), classes)?.slug).toBe('ohms');
     expect(chooseInstrument('esr', share, classes)?.slug).toBe('ohms');
     expect(chooseInstrument('esr', { ...share, instruments: ['esr-meter'] }, classes)?.slug).toBe('esr');
-    expect(chooseInstrument('esr', { ...share, instruments: [] }, classes)?.slug).toBe('esr');
   });
 
   test('an instrument without the range says so', () => {
