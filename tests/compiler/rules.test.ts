@@ -62,6 +62,9 @@ const tubeHazard: Edit = {
 const tubeHandOver: Edit = { from: 'because="licensed"', to: 'because="picture-tube"' };
 const notTube: Edit = { from: 'because="licensed"', to: 'because="not-a-fault"' };
 
+const twoVolts =
+  'entered: [{ name: one, quantity: voltage-dc, unit: V }, { name: other, quantity: voltage-dc, unit: V }]';
+
 const cases: Readonly<Record<string, RuleCase>> = {
   'block-folder': {
     ok: [{ file: otherFile, from: 'block: power', to: 'block: power # as its folder' }],
@@ -77,6 +80,12 @@ const cases: Readonly<Record<string, RuleCase>> = {
     notOk: [{ file: targetFile, from: 'unit: V\nnone: 0.5', to: 'unit: kΩ\nnone: 0.5' }],
     golden: `${targetFile}:4:1 error Unexpected unit \`kΩ\` for the quantity \`voltage-dc\`, expected \`V\` (volts).
   Mend the unit, or the quantity. [quantity-unit]`,
+  },
+  'computed-fits': {
+    ok: [{ file: targetFile, from: 'none: 0.5', to: `none: 0.5\ncomputed: difference\n${twoVolts}` }],
+    notOk: [{ file: targetFile, from: 'none: 0.5', to: `none: 0.5\ncomputed: percent\n${twoVolts}` }],
+    golden: `${targetFile}:6:1 error Unexpected figures in V, V for \`percent\` in V, expected two figures in one unit, for %.
+  Choose another of ratio, percent, difference, sum, trough, departure, peak, ripple, leakage, loss, or mend the units. [computed-fits]`,
   },
   'limits-agree': {
     ok: [{ file: unitFile, from: '{ low: 4.9 }', to: '{ low: 4.9, nominal: 5.1, high: 5.2 }' }],
@@ -922,5 +931,23 @@ describe('rule hand-over-present', () => {
 
     expect(saidOf([role])).toEqual([]);
     expect(saidOf([role, notTube])).toHaveLength(1);
+  });
+});
+
+describe('figures that do not fit their formula', () => {
+  it.each([
+    ['without a formula', twoVolts],
+    ['a formula without figures', 'computed: sum'],
+    ['a figure in no unit of its quantity', `computed: sum\n${twoVolts.replace('unit: V', 'unit: Ω')}`],
+  ])('%s', (_, lines) => {
+    const said = printSample([{ file: targetFile, from: 'none: 0.5', to: `none: 0.5\n${lines}` }]);
+    expect(said.filter((text) => text.includes('[computed-fits]'))).toHaveLength(1);
+  });
+
+  it('a share that the reader would have to work out', () => {
+    const said = printSample([
+      { file: targetFile, from: 'quantity: voltage-dc\nunit: V', to: 'quantity: ratio\nunit: "%"' },
+    ]);
+    expect(said.filter((text) => text.includes('[computed-fits]'))).toHaveLength(1);
   });
 });

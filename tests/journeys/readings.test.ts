@@ -180,7 +180,7 @@ describe('readings entered with a thumb', () => {
     const { page, faults, end } = await visitPhone('/trees/psu-5v-low/trough/');
     await readFigures(page, { 'Scope: lowest point; meter: dc volts': '8.2' });
     await page.getByText('Not to be trusted as it stands.').first().waitFor();
-    expect(await page.locator('.notes').textContent()).toContain('A meter shows the mean');
+    expect(await page.locator('.settle').textContent()).toContain('A meter shows the mean');
     expect(await page.locator('.take').count()).toBe(0);
     expect(await page.locator('.outcome.proposed').count()).toBe(0);
     // With its ac volts the meter does tell: 8.2 − 1.8 × 0.9 = 6.58 V.

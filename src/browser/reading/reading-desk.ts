@@ -149,7 +149,8 @@ export class ReadingDesk extends Desk {
   #showJudgement(judged: Judgement, target: Target, page: WalkPage, answer: Answer, reading: string): void {
     const words = describeJudgement(judged);
     const isDecided = judged.verdict !== 'too-close';
-    const notes = judged.notes.map(({ text }) => text);
+    const settling = judged.settle.map(({ text }) => text);
+    const notes = judged.notes.map(({ text }) => text).filter((text) => !settling.includes(text));
     this.markProposed(isDecided ? [judged.verdict] : judged.isEvidence ? listLikely(judged) : []);
     this.#verdict.replaceChildren(
       makeElement('p', { class: 'words' }, words),
@@ -157,7 +158,7 @@ export class ReadingDesk extends Desk {
       drawScale(target, judged.value, judged.uncertainty, judged.verdict, `${words} ${reading}`),
       ...(this.#isProof ? this.#makeProof(answer, judged, words) : this.#makeWayOn(judged, page, answer)),
       ...listTexts('notes', undefined, notes),
-      ...(isDecided ? [] : this.#makeRemedies(judged)),
+      ...(isDecided ? [] : this.#makeRemedies(judged, settling)),
     );
     this.#sayLater([words, reading, ...notes].join(' '));
   }
@@ -220,15 +221,11 @@ export class ReadingDesk extends Desk {
   }
 
   /** Where one of the answers hands over because of a danger, that is the one to take in doubt, and the reading is not just kept. */
-  #makeRemedies(judged: Judgement): readonly HTMLElement[] {
+  #makeRemedies(judged: Judgement, settling: readonly string[]): readonly HTMLElement[] {
     const safe = this.#findSafe(judged);
     const label = safe === undefined ? '' : (safe.says ?? safe.when.map(printWord).join(' or '));
     return [
-      ...listTexts(
-        'settle',
-        judged.isEvidence ? 'What would settle it' : 'First',
-        judged.settle.map(({ text }) => text),
-      ),
+      ...listTexts('settle', judged.isEvidence ? 'What would settle it' : 'First', settling),
       makeElement(
         'p',
         { class: 'moves' },
