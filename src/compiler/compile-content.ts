@@ -8,7 +8,7 @@ import { compileCaution } from './compile-caution.ts';
 import { compileInstrumentClasses } from './compile-instrument-classes.ts';
 import { compileTarget } from './compile-target.ts';
 import { type CompiledTree, compileTree, slugOf } from './compile-tree.ts';
-import { limits, tooMuch } from './find-excess.ts';
+import { findLength } from './find-excess.ts';
 import { inspectText } from './inspect-text.ts';
 import { Positions } from './position.ts';
 import { collectInto, compareProblems, type Finding, type Problem, type Report } from './problem.ts';
@@ -150,8 +150,8 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
 /** What forbids to read a table or a list; files of words and elements are looked at where they are parsed. */
 function inspectTable({ file, text }: ContentFile): readonly Finding[] {
   if (file.endsWith('.mdx')) return [];
-  const isLong = file.endsWith('ml') && text.length > limits.characters;
-  return isLong ? [tooMuch('characters', text.length, limits.characters, 1)] : inspectText(text);
+  const long = file.endsWith('ml') ? findLength(text) : undefined;
+  return long === undefined ? inspectText(text) : [long];
 }
 
 function hasTree(compiled: CompiledTree): compiled is SoundTree {

@@ -26,13 +26,21 @@ export const limits = {
   codeLines: 1_000,
 } as const;
 
+/** A text, or the first line of it, that is too long to be looked at by any pattern; or undefined. */
+export function findLength(text: string): Finding | undefined {
+  if (text.length > limits.characters) return tooMuch('characters', text.length, limits.characters, 1);
+  const lines = text.split('\n');
+  const index = lines.findIndex(({ length }) => length > limits.lineCharacters);
+  const length = lines[index]?.length;
+  return length === undefined ? undefined : tooMuch('characters in a line', length, limits.lineCharacters, index + 1);
+}
+
 /**
  * The first thing in a text that makes it too large to be parsed at all, or undefined. Parsers of Markdown need time that
  * grows with the square of some marks, and recurse into what is nested: the text is measured before they see it.
- * Takes one pass over the text.
+ * Takes one pass over the text, whose lengths `findLength` has found in order.
  */
 export function findExcess(text: string): Finding | undefined {
-  if (text.length > limits.characters) return tooMuch('characters', text.length, limits.characters, 1);
   return findInFrontMatter(text) ?? findInLines(text.split('\n')) ?? findInTags(text) ?? findInBraces(text);
 }
 
@@ -79,8 +87,6 @@ function findInLines(lines: readonly string[]): Finding | undefined {
   let isAfterBlank = true;
   for (const [index, text] of lines.entries()) {
     const line = index + 1;
-    if (text.length > limits.lineCharacters)
-      return tooMuch('characters in a line', text.length, limits.lineCharacters, line);
     const markers = countMarkers(text);
     if (markers.depth > limits.markerDepth)
       return tooMuch('marks of lists or quotes in a row', markers.depth, limits.markerDepth, line);

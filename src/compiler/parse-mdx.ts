@@ -3,7 +3,7 @@ import remarkFrontmatter from 'remark-frontmatter';
 import remarkMdx from 'remark-mdx';
 import remarkParse from 'remark-parse';
 import { unified } from 'unified';
-import { findExcess, limits, tooDeep } from './find-excess.ts';
+import { findExcess, findLength, tooDeep } from './find-excess.ts';
 import { inspectDecoded, inspectText } from './inspect-text.ts';
 import type { Position, Positions } from './position.ts';
 import type { Report } from './problem.ts';
@@ -23,9 +23,9 @@ const parser = unified().use(remarkParse).use(remarkFrontmatter, ['yaml']).use(r
  * of every link.
  */
 export function parseMdx(text: string, positions: Positions, report: Report): ParsedMdx | undefined {
-  const isLong = text.length > limits.characters;
-  const foreign = isLong ? [] : inspectText(text);
-  const excess = foreign.length > 0 ? undefined : findExcess(text);
+  const long = findLength(text);
+  const foreign = long === undefined ? inspectText(text) : [];
+  const excess = long ?? (foreign.length > 0 ? undefined : findExcess(text));
   for (const finding of [...foreign, ...(excess === undefined ? [] : [excess])]) report(finding);
   if (foreign.length > 0 || excess !== undefined) return undefined;
   let root: Root;

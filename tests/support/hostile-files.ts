@@ -305,6 +305,8 @@ const sizes: readonly HostileFile[] = (
     ['characters in a caution', 'caution', bodies.caution, 'Read it now.\n\n'.repeat(20_000)],
     ['characters in a unit', 'unit', bodies.unit, 'Read it now.\n\n'.repeat(20_000)],
     ['characters in a table', 'table', 'chip-supply:', `${'# more\n'.repeat(40_000)}chip-supply:`],
+    ['characters in a line', 'tree', '<HandOver', `${'import/*>'.repeat(600)}\n\n<HandOver`],
+    ['characters in a line of a table', 'table', 'chip-supply:', `# ${'\u200B'.repeat(6_000)}\nchip-supply:`],
     ['entries in a table', 'table', 'find: The last pin of all.', `find: [${'a, '.repeat(2_001)}b]`],
   ] as const
 ).map(([what, kind, from, to]) => ({
