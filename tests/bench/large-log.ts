@@ -13,7 +13,11 @@ const drafts = Array.from({ length: repairs }, (): readonly EventDraft[] => [
   { kind: 'repair', tree: 'psu-5v-low', cause: 'regulator-dead', title: 'Regulator dead', tested: 'yes' },
   { kind: 'note', text: 'the same as before' },
 ]).flat();
-const stamped = stampEvents([], 'large', drafts, { now: Date.parse('2026-01-31T12:00:00.000Z'), device: 'bench', counter: 0 });
+const stamped = stampEvents([], 'large', drafts, {
+  now: Date.parse('2026-01-31T12:00:00.000Z'),
+  device: 'bench',
+  counter: 0,
+});
 const events = stamped.map((event, index) => {
   if (index % 2 === 0) return event;
   const { id, job, at, device } = event;

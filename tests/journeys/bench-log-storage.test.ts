@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { chromiumArguments, findChromium } from '../find-chromium.ts';
 import { damagedFiles } from '../core/log/damaged-files.ts';
 import { type Bench, openBench, phone, type Visit } from './open-browser.ts';
+import { readStore } from './read-store.ts';
 
 let bench: Bench;
 beforeAll(async () => {
@@ -39,6 +40,39 @@ async function dumpLog(page: Page): Promise<string> {
     const text = JSON.stringify([await all('events'), await all('photos'), Object.entries(localStorage)]);
     database.close();
     return text;
+  });
+}
+
+/** Runs in the page: how many rows the store of events has. */
+async function countRows(): Promise<number> {
+  return new Promise((resolve) => {
+    const opening = indexedDB.open('halfsplit-log');
+    opening.onsuccess = () => {
+      const request = opening.result.transaction('events').objectStore('events').count();
+      request.onsuccess = () => {
+        opening.result.close();
+        resolve(request.result);
+      };
+    };
+  });
+}
+
+/** Runs in the page: writes every row of many events a second time, under another id. */
+async function doubleRows(): Promise<void> {
+  return new Promise((resolve) => {
+    const opening = indexedDB.open('halfsplit-log');
+    opening.onsuccess = () => {
+      const transaction = opening.result.transaction('events', 'readwrite');
+      const store = transaction.objectStore('events');
+      const request = store.getAll();
+      request.onsuccess = () => {
+        for (const row of request.result) if ('batch' in row) store.add({ ...row, id: `${row.id}x` });
+      };
+      transaction.oncomplete = () => {
+        opening.result.close();
+        resolve();
+      };
+    };
   });
 }
 
@@ -257,6 +291,45 @@ describe('a file that is read', () => {
     await other.page.getByText('Everything in this file is in your log already.').waitFor();
     expect([...faults, ...other.faults]).toEqual([]);
     await other.end();
+  });
+
+  it('holds a large file in rows of many events, and what an earlier version kept one a row is read beside them', async () => {
+    const { page, faults, open, end } = await bench.visit(phone);
+    const at = (index: number): string => new Date(Date.UTC(2026, 0, 31, 12, 0, index)).toISOString();
+    const note = (index: number) => ({
+      id: `n${index}`,
+      job: 'many',
+      at: at(index),
+      device: 'd',
+      kind: 'note',
+      text: `Note ${index}`,
+    });
+    const importNotes = async (count: number, says: RegExp): Promise<void> => {
+      const events = Array.from({ length: count }, (_, index) => note(index));
+      const content = JSON.stringify({ format: 'bench-log', version: 2, made: at(0), events, photos: [] });
+      await page
+        .locator('input[name="import"]')
+        .setInputFiles({ name: 'log.json', mimeType: 'application/json', buffer: Buffer.from(content) });
+      await page.locator('[data-notices]').getByText(says).waitFor();
+    };
+    await open('/log/');
+    await importNotes(1, /^Read: 1 new entries/);
+    await importNotes(1200, /^Read: 1199 new entries/);
+    await importNotes(1200, /in your log already/);
+    expect(await page.evaluate(countRows)).toBe(4);
+    // Another tab that imported the same at the same time has left the same events under another row.
+    await page.evaluate(doubleRows);
+    await importNotes(1200, /in your log already/);
+    await page.reload();
+    await page.locator('[data-jobs] a').tap();
+    await page.locator('details[data-part="notes"] > summary').tap();
+    await page.getByRole('button', { name: 'Show 200 of 1000 earlier ones' }).waitFor();
+    expect(await page.locator('[data-notes] li').last().textContent()).toContain('Note 1199');
+    await page.getByRole('button', { name: 'Undo' }).tap();
+    await page.getByRole('button', { name: 'Show 200 of 999 earlier ones' }).waitFor();
+    expect((await readStore(page)).filter(({ kind }) => kind === 'undo')).toHaveLength(1);
+    expect(faults).toEqual([]);
+    await end();
   });
 
   it('a picture that is none is refused, and nothing is kept', async () => {

@@ -20,7 +20,8 @@ export async function readStore(page: Page): Promise<readonly StoredEvent[]> {
             const request = opening.result.transaction('events').objectStore('events').getAll();
             request.onsuccess = () => {
               opening.result.close();
-              resolve(request.result);
+              // A row holds one event, or many.
+              resolve(request.result.flatMap((row) => row.batch ?? [row]));
             };
           };
         }),

@@ -1,8 +1,12 @@
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import type { LogEvent } from '#core/log/event.ts';
 
-/** The log in IndexedDB: events by id, photographs by id, both with an index on their job. */
+/** One event under its own id, or up to some hundred of one job under an id of their own: a browser is slow with many rows. */
+export type EventRow = LogEvent | { readonly id: string; readonly job: string; readonly batch: readonly LogEvent[] };
+
+/** The log in IndexedDB: rows of events by id, photographs by id, both with an index on their job. */
 export interface LogSchema extends DBSchema {
-  events: { key: string; value: { readonly id: string; readonly job: string }; indexes: { job: string } };
+  events: { key: string; value: EventRow; indexes: { job: string } };
   photos: {
     key: string;
     value: { readonly id: string; readonly job: string; readonly image: Blob };

@@ -1,8 +1,7 @@
-import { unwrap } from 'idb';
 import { type EventDraft, type LogEvent, readStoredEvents, stampEvents } from '#core/log/event.ts';
 import { mergeHistories } from '#core/log/history.ts';
 import { canKeep, read, write } from '../kit/storage.ts';
-import { type LogDatabase, openDatabase } from './database.ts';
+import { type EventRow, type LogDatabase, openDatabase } from './database.ts';
 
 /**
  * Where the log is kept: `kept` in the browser's database; `full` when the database took no more; `refused` when there is none.
@@ -38,10 +37,14 @@ export function sayCondition(condition: LogCondition): string {
     : '';
 }
 
-/** Every event of one job or of all, in order, and how many stored ones could not be read. */
-export async function readHistory(
-  job?: string,
-): Promise<{ readonly events: readonly LogEvent[]; readonly unread: number }> {
+/** Events in order, and how many stored ones could not be read. */
+export interface History {
+  readonly events: readonly LogEvent[];
+  readonly unread: number;
+}
+
+/** The history of one job or of all. */
+export async function readHistory(job?: string): Promise<History> {
   const stored = await readDatabase(job);
   const { events, unread } = readStoredEvents(stored);
   const held = heldEvents().filter((event) => job === undefined || event.job === job);
@@ -110,6 +113,13 @@ export async function readPhotos(job?: string): Promise<readonly StoredPhoto[]> 
   }
 }
 
+/** Ids of all photographs, without their pictures. */
+export async function listPhotos(): Promise<ReadonlySet<string>> {
+  const database = await openDatabase();
+  const stored = (await database?.getAllKeys('photos').catch(() => [])) ?? [];
+  return new Set([...stored, ...heldPhotos.keys()]);
+}
+
 /** Takes a whole job out of this browser, photographs too. The one thing that cannot be taken back. */
 export async function removeJob(job: string): Promise<boolean> {
   releaseEvents((event) => event.job === job);
@@ -135,12 +145,13 @@ export function watchLog(onChange: (job: string) => void): void {
   });
 }
 
+/** What the database holds, hostile until read: events, and rows of many events laid flat. */
 async function readDatabase(job: string | undefined): Promise<readonly unknown[]> {
   try {
     const database = await openDatabase();
-    return (
-      (await (job === undefined ? database?.getAll('events') : database?.getAllFromIndex('events', 'job', job))) ?? []
-    );
+    const rows =
+      (await (job === undefined ? database?.getAll('events') : database?.getAllFromIndex('events', 'job', job))) ?? [];
+    return rows.flatMap((row): readonly unknown[] => ('batch' in row && Array.isArray(row.batch) ? row.batch : [row]));
   } catch {
     return [];
   }
@@ -151,15 +162,28 @@ async function insert(database: LogDatabase, events: readonly LogEvent[]): Promi
     // `strict`: told as done only when it lies on the disk, so that a crash or a flat battery afterwards loses nothing.
     const transaction = database.transaction('events', 'readwrite', { durability: 'strict' });
     const known = new Set(await transaction.store.getAllKeys());
-    const added = events.filter(({ id }) => !known.has(id));
-    // Bare requests: a promise for each of many thousand takes longer than the writing. The transaction tells whether all went in.
-    const store = unwrap(transaction.store);
-    for (const event of added) store.add(event);
-    await transaction.done;
+    const rows = makeRows(events).filter(({ id }) => !known.has(id));
+    await Promise.all([...rows.map((row) => transaction.store.add(row)), transaction.done]);
     return true;
   } catch {
     return false;
   }
+}
+
+const mostOfRow = 500;
+
+/**
+ * A few events are a row each. The rest are rows of many, of one job each; one that another tab brings in at the same time then lies
+ * there twice, and is one again when it is read.
+ */
+function makeRows(events: readonly LogEvent[]): readonly EventRow[] {
+  return [...Map.groupBy(events, ({ job }) => job)].flatMap(([job, all]): readonly EventRow[] => {
+    if (all.length < 20) return all;
+    const count = Math.ceil(all.length / mostOfRow);
+    return Array.from({ length: count }, (_, index) => {
+      return { id: makeId(), job, batch: all.slice(index * mostOfRow, (index + 1) * mostOfRow) };
+    });
+  });
 }
 
 /**

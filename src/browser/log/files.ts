@@ -1,7 +1,6 @@
-import { findNewEvents } from '#core/log/history.ts';
+import { findNewEvents, mergeHistories } from '#core/log/history.ts';
 import { type FiledPhoto, printJobFile, readJobFile } from '#core/log/job-file.ts';
-import { addEvents, addPhoto, readHistory, readPhotos } from './event-log.ts';
-import { findRecent } from './job-desk.ts';
+import { addEvents, addPhoto, type History, listPhotos, readHistory, readPhotos } from './event-log.ts';
 import { toBase64 } from './photos.ts';
 
 const mostBytes = 64_000_000;
@@ -19,15 +18,22 @@ export async function saveFile(job?: string): Promise<void> {
   setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
 }
 
-/** Reads a file into the log, whole or not at all, and says in one sentence or two what came of it. */
-export async function importFile(file: Blob): Promise<string> {
-  if (file.size > mostBytes) return 'The file is larger than 64 MB. Nothing was imported, and your log is as it was.';
+/** What came of a file: a sentence or two, and the whole log as it is now where something new was in it. */
+export interface Imported {
+  readonly said: string;
+  readonly history?: History;
+}
+
+/** Reads a file into the log, whole or not at all. */
+export async function importFile(file: Blob): Promise<Imported> {
+  if (file.size > mostBytes)
+    return { said: 'The file is larger than 64 MB. Nothing was imported, and your log is as it was.' };
   // Always UTF-8: some browsers guess another encoding from the first bytes.
   const read = readJobFile(new TextDecoder().decode(await file.arrayBuffer()));
-  if (read.kind === 'refused') return read.message;
-  const own = (await readHistory()).events;
+  if (read.kind === 'refused') return { said: read.message };
+  const { events: own, unread } = await readHistory();
   const events = findNewEvents(own, read.file.events);
-  const known = new Set((await readPhotos()).map(({ id }) => id));
+  const known = await listPhotos();
   const photos = read.file.photos.filter(({ id }) => !known.has(id));
   await addEvents(events);
   const kept = await Promise.all(
@@ -35,12 +41,14 @@ export async function importFile(file: Blob): Promise<string> {
       addPhoto({ id, job, image: new Blob([fromBase64(data)], { type: 'image/jpeg' }) }),
     ),
   );
-  await findRecent();
   const lost = kept.filter((isKept) => !isKept).length;
   if (events.length === 0 && photos.length === 0)
-    return 'Everything in this file is in your log already. Nothing was changed.';
+    return { said: 'Everything in this file is in your log already. Nothing was changed.' };
   const room = lost === 0 ? '' : ` There is no room for ${lost} of the photographs: keep the file.`;
-  return `Read: ${events.length} new entries and ${photos.length} photographs were added; what you had stays as it was.${room}`;
+  return {
+    said: `Read: ${events.length} new entries and ${photos.length} photographs were added; what you had stays as it was.${room}`,
+    history: { events: mergeHistories(own, events), unread },
+  };
 }
 
 async function filePhoto({ id, job, image }: { id: string; job: string; image: Blob }): Promise<FiledPhoto> {

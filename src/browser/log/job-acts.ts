@@ -1,7 +1,6 @@
 import { sayEventAnswer } from '#core/log/describe-event.ts';
-import type { EventDraft, LogEvent } from '#core/log/event.ts';
-import { findLastStanding, findLastUndo } from '#core/log/history.ts';
-import type { Job } from '#core/log/job.ts';
+import type { EventDraft } from '#core/log/event.ts';
+import { findLastStanding, findLastUndo, type Job } from '#core/log/job.ts';
 import { writeJobMarkdown } from '#core/log/write-job-markdown.ts';
 import { addressOf } from '#core/link/address.ts';
 import type { RepairSeed } from '#core/post/draft.ts';
@@ -11,7 +10,7 @@ import { basePath } from '../page-data.ts';
 import { copyText } from '../share/copy-text.ts';
 import { removeJob } from './event-log.ts';
 import { saveFile } from './files.ts';
-import { findRecent, openJob } from './job-desk.ts';
+import { openJob } from './job-desk.ts';
 import { nameUnit } from './render-job.ts';
 
 /** What a button of the job's view comes to: events to be written, a text to be told, both or neither. */
@@ -20,17 +19,12 @@ export interface Act {
   readonly said?: string;
 }
 
-/** The events of a job, in order. */
-export function eventsOf(job: Job): readonly LogEvent[] {
-  return job.timeline.map(({ event }) => event);
-}
-
 /** Does what a button of the job's view is for. */
 export async function doAct(root: HTMLElement, act: string, job: Job): Promise<Act> {
   switch (act) {
     case 'undo':
     case 'redo': {
-      const of = (act === 'undo' ? findLastStanding : findLastUndo)(eventsOf(job), job.id)?.id;
+      const of = (act === 'undo' ? findLastStanding : findLastUndo)(job)?.id;
       return of === undefined ? {} : { drafts: [{ kind: 'undo', of }] };
     }
     case 'resume':
@@ -58,7 +52,6 @@ export async function doAct(root: HTMLElement, act: string, job: Job): Promise<A
 async function removeWhole(id: string): Promise<string> {
   const isRemoved = await removeJob(id);
   if (findOpenJob()?.id === id) forgetOpenJob();
-  await findRecent();
   history.replaceState(null, '', location.pathname);
   return isRemoved ? 'The job was removed from this browser.' : 'The browser did not let the job be removed.';
 }

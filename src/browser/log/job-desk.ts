@@ -66,13 +66,8 @@ function refresh(job: Job): Job {
 }
 
 /** What the first page shows, so that it need not open the log: these jobs, the last changed first, before those it showed already. */
-function keepRecent(changed: readonly Job[], before: readonly RecentJob[] = readRecentJobs()): void {
+export function keepRecent(changed: readonly Job[], before: readonly RecentJob[] = readRecentJobs()): void {
   const jobs = changed.map((job) => ({ id: job.id, name: nameJob(job), state: nameState(job).slice(0, 120) }));
   const recent = [...jobs, ...before.filter(({ id }) => jobs.every((job) => job.id !== id))].slice(0, 3);
   write('recentJobs', recent.length === 0 ? undefined : JSON.stringify(recent));
-}
-
-/** The same from the whole log, after more than one job was changed or one was removed. */
-export async function findRecent(): Promise<void> {
-  keepRecent(replayJobs((await readHistory()).events).slice(0, 3), []);
 }

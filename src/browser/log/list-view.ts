@@ -3,13 +3,15 @@ import { nameJob, nameState } from '#core/log/name-job.ts';
 import { keepBench, readBench } from '../bench.ts';
 import { makeElement } from '../kit/elements.ts';
 import { findOpenJob } from '../open-job.ts';
-import { readHistory } from './event-log.ts';
+import { type History, readHistory } from './event-log.ts';
+import { keepRecent } from './job-desk.ts';
 import { fillLong, makeTime } from './long-list.ts';
 
-/** Fills the list of jobs and what is said about room; gives back what the reader must be told, if anything. */
-export async function fillList(root: HTMLElement): Promise<string | undefined> {
-  const { events, unread } = await readHistory();
+/** Fills the list of jobs from the whole log, which is read where it is not known, and what is said about room; gives back what the reader must be told, if anything. */
+export async function fillList(root: HTMLElement, known?: History): Promise<string | undefined> {
+  const { events, unread } = known ?? (await readHistory());
   const jobs = replayJobs(events);
+  keepRecent(jobs.slice(0, 3), []);
   const open = findOpenJob()?.id;
   root.querySelector('[data-none]')?.toggleAttribute('hidden', jobs.length > 0);
   const list = root.querySelector<HTMLElement>('[data-jobs]');

@@ -1,13 +1,12 @@
-import { findLastStanding, findLastUndo } from '#core/log/history.ts';
-import type { Job } from '#core/log/job.ts';
+import { findLastStanding, findLastUndo, type Job } from '#core/log/job.ts';
 import { findDisturbance, proposeShowing } from '#core/log/proof.ts';
 import type { EventDraft } from '#core/log/event.ts';
 import { makeElement } from '../kit/elements.ts';
 import { drainNotes } from '../recorder/drain-notes.ts';
 import { showCarried } from './carry-view.ts';
-import { findCondition, sayCondition, watchLog } from './event-log.ts';
+import { findCondition, type History, sayCondition, watchLog } from './event-log.ts';
 import { importFile, saveFile } from './files.ts';
-import { doAct, eventsOf } from './job-acts.ts';
+import { doAct } from './job-acts.ts';
 import { beginJob, openJob, readJob, record } from './job-desk.ts';
 import {
   clearForm,
@@ -90,8 +89,8 @@ class BenchLog extends HTMLElement {
     part.scrollIntoView();
   }
 
-  async #showList(): Promise<void> {
-    const said = await fillList(this);
+  async #showList(known?: History): Promise<void> {
+    const said = await fillList(this, known);
     this.#show('list');
     if (said !== undefined) this.#say(said);
   }
@@ -130,8 +129,8 @@ class BenchLog extends HTMLElement {
     if (view === null || sheet === null) return;
     renderJob(view, job);
     renderSheet(sheet, job);
-    this.#enable('undo', findLastStanding(eventsOf(job), job.id) !== undefined);
-    this.#enable('redo', findLastUndo(eventsOf(job), job.id) !== undefined);
+    this.#enable('undo', findLastStanding(job) !== undefined);
+    this.#enable('redo', findLastUndo(job) !== undefined);
     const photos = view.querySelector<HTMLElement>('[data-photos]');
     if (photos !== null) void fillPhotos(photos, job);
   }
@@ -230,8 +229,8 @@ class BenchLog extends HTMLElement {
     const [first] = files;
     if (field.name === 'import' && first !== undefined) {
       this.#say('Reading …');
-      const said = await importFile(first);
-      await this.#showList();
+      const { said, history } = await importFile(first);
+      await this.#showList(history);
       this.#say(said);
     } else if (this.#job !== undefined && field.form !== null) {
       const caption = textOf(new FormData(field.form), 'caption');

@@ -192,10 +192,13 @@ export type EventDraft = LogEvent extends infer Event
     : never
   : never;
 
-/** Date.parse reads 30 February as 1 March; such a day does not exist. */
+/** Whether a time of the right shape exists, by the Gregorian calendar (ISO 8601): Date.parse reads 30 February as 1 March. */
 function isTime(value: string): boolean {
-  const milliseconds = Date.parse(value);
-  return Number.isFinite(milliseconds) && new Date(milliseconds).toISOString() === value;
+  const digits = (from: number, to = from + 2): number => Number(value.slice(from, to));
+  const [year, month, day] = [digits(0, 4), digits(5), digits(8)];
+  const isLeap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
+  const days = month === 2 ? (isLeap ? 29 : 28) : [4, 6, 9, 11].includes(month) ? 30 : 31;
+  return month >= 1 && month <= 12 && day >= 1 && day <= days && digits(11) < 24 && digits(14) < 60 && digits(17) < 60;
 }
 
 /** Who writes, when, and how many events this tab wrote before: passed in, since core knows neither clock nor chance. */
@@ -243,6 +246,8 @@ export function parseEvent(value: object): v.SafeParseResult<typeof eventSchema>
  * of the verdict and are `said`. Anything else is given back as it is.
  */
 export function upgradeEvent(value: Record<string, unknown>): Record<string, unknown> {
+  // Most are neither.
+  if (value['kind'] !== 'unit' && value['kind'] !== 'answer') return value;
   const { board, verdict, ...rest } = value;
   if (value['kind'] === 'unit' && board !== undefined && value['slug'] === undefined) return { ...rest, slug: board };
   if (value['kind'] !== 'answer' || typeof verdict !== 'string' || value['said'] !== undefined) return value;

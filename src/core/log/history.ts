@@ -76,24 +76,6 @@ export function findRevoked(history: readonly LogEvent[]): ReadonlySet<string> {
   return revoked;
 }
 
-/** The event that Undo takes back next: the last one of the job that still stands; undefined where only the opening is left. */
-export function findLastStanding(history: readonly LogEvent[], job: string): LogEvent | undefined {
-  const revoked = findRevoked(history);
-  return history
-    .toSorted(compareEvents)
-    .findLast(
-      (event) => event.job === job && event.kind !== 'undo' && event.kind !== 'opened' && !revoked.has(event.id),
-    );
-}
-
-/** The undo that Redo takes back: the job's last event, where that is an undo which still counts. */
-export function findLastUndo(history: readonly LogEvent[], job: string): LogEvent | undefined {
-  const revoked = findRevoked(history);
-  const standing = history.toSorted(compareEvents).filter((event) => event.job === job && !revoked.has(event.id));
-  const last = standing.at(-1);
-  return last?.kind === 'undo' ? last : undefined;
-}
-
 /** The one order of a history: by time, then by id, then by content, so that two copies of a history are ordered alike. */
 export function compareEvents(one: LogEvent, other: LogEvent): number {
   return compareTexts(one.at, other.at) || compareTexts(one.id, other.id) || compareTexts(spell(one), spell(other));

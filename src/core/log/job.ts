@@ -117,6 +117,18 @@ export function replayEvents(id: string, history: readonly LogEvent[]): Job {
   };
 }
 
+/** The event that Undo takes back next: the last one that still stands; undefined where only the opening is left. */
+export function findLastStanding({ timeline }: Pick<Job, 'timeline'>): LogEvent | undefined {
+  return timeline.findLast(({ event: { kind }, isRevoked }) => !isRevoked && kind !== 'undo' && kind !== 'opened')
+    ?.event;
+}
+
+/** The undo that Redo takes back: the last event that still stands, where that is an undo. */
+export function findLastUndo({ timeline }: Pick<Job, 'timeline'>): LogEvent | undefined {
+  const last = timeline.findLast(({ isRevoked }) => !isRevoked)?.event;
+  return last?.kind === 'undo' ? last : undefined;
+}
+
 /** The last of each key, in the order of these last ones. */
 function lastBy<Event>(events: readonly Event[], keyOf: (event: Event) => string): ReadonlyMap<string, Event> {
   const last = new Map<string, Event>();

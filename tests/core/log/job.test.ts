@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type EventDraft, type LogEvent, stampEvents } from '#core/log/event.ts';
-import { findLastStanding, findLastUndo, mergeHistories } from '#core/log/history.ts';
+import { mergeHistories } from '#core/log/history.ts';
 import { linkOfJob } from '#core/log/job-in-tree.ts';
-import { replayEvents, replayJobs } from '#core/log/job.ts';
+import { findLastStanding, findLastUndo, replayEvents, replayJobs } from '#core/log/job.ts';
 import { arbitraryHistory } from '../../arbitraries/log-event.ts';
 import { makeEvent } from './make-event.ts';
 
@@ -123,7 +123,7 @@ describe('undo', () => {
     let history = write([{ kind: 'opened' }, { kind: 'note', text: 'one' }, { kind: 'note', text: 'two' }]);
     const texts = (): readonly string[] => replayEvents('j', history).notes.map(({ text }) => text);
     const undo = (): void => {
-      const of = findLastStanding(history, 'j')?.id;
+      const of = findLastStanding(replayEvents('j', history))?.id;
       if (of !== undefined) history = write([{ kind: 'undo', of }], history);
     };
     undo();
@@ -132,7 +132,7 @@ describe('undo', () => {
     expect(texts()).toEqual([]);
     undo();
     expect(history.filter(({ kind }) => kind === 'undo')).toHaveLength(2);
-    const back = findLastUndo(history, 'j');
+    const back = findLastUndo(replayEvents('j', history));
     history = write([{ kind: 'undo', of: back?.id ?? '' }], history);
     expect(texts()).toEqual(['one']);
     expect(history).toHaveLength(6);
