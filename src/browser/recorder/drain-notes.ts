@@ -1,13 +1,12 @@
 import type { EventDraft } from '#core/log/event.ts';
-import { keyOfAnswer } from '#core/answer/answer.ts';
 import type { Job } from '#core/log/job.ts';
 import { findNode } from '#core/model/node.ts';
 import { printWord } from '#core/model/target-text.ts';
-import { isWord, readAnswerValue } from '#core/answer/answer.ts';
+import { isWord, keyOfAnswer, readAnswerValue, readingsIn } from '#core/answer/answer.ts';
 import { readRecord } from '#core/model/read-record.ts';
-import { describeVerdict, nameInstrument } from '#core/answer/judge-answer.ts';
+import { areNeighbours, describeVerdict, nameInstrument } from '#core/answer/judge-answer.ts';
 import type { BenchTree } from '#core/answer/bench-tree.ts';
-import { sayButton } from '#core/answer/say.ts';
+import { sayAnswer, sayButton } from '#core/answer/say.ts';
 import { listNames, read, write } from '../kit/storage.ts';
 import { withLock } from '../log/database.ts';
 import { beginJob, openOrBegin, readJob, record } from '../log/job-desk.ts';
@@ -160,11 +159,15 @@ function judge({ node, stage, value, instrument }: Parameters<Judge>[0], bench: 
   const parts = readAnswerValue(value) ?? { value };
   const answer = { tree: undefined, node, stage, ...parts, ...(instrument === undefined ? {} : { instrument }) };
   const used = nameInstrument(answer, bench);
-  if (!isWord(answer.value) && (answer.readings?.length ?? 0) > 1)
-    return { verdict: 'not decided yet', said: '', instrument: used };
+  if (areNeighbours(answer, bench)) return { verdict: 'not decided yet', said: '', instrument: used };
   const sentence = (describeVerdict(answer, bench) ?? '').replace(/\.$/, '');
   const check = isWord(answer.value) ? findNode(bench.tree, node) : undefined;
-  const words = check?.kind === 'check' ? sayButton(check, answer.value) : undefined;
+  const isComputed = !isWord(answer.value) && readingsIn(answer).length > 1;
+  const words = isComputed
+    ? sayAnswer(answer, bench)
+    : check?.kind === 'check'
+      ? sayButton(check, answer.value)
+      : undefined;
   return {
     verdict: sentence.charAt(0).toLowerCase() + sentence.slice(1),
     said: words === undefined || words === printWord(answer.value) ? '' : words,

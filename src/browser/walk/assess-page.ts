@@ -1,7 +1,8 @@
 import { type Assessment, assessTree, type Known } from '#core/diagnosis/tree/assess-tree.ts';
 import { type Bench, collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
 import { carryAnswer } from '#core/diagnosis/tree/carry-answers.ts';
-import { type Answer, isWord } from '#core/answer/answer.ts';
+import type { Answer } from '#core/answer/answer.ts';
+import { areNeighbours } from '#core/answer/judge-answer.ts';
 import { isOutdated } from '#core/link/changes.ts';
 import type { BenchTree, Walk } from '#core/answer/bench-tree.ts';
 import { readAnswers } from '#core/answer/evidence.ts';
@@ -32,7 +33,7 @@ export async function assessPage(page: WalkPage, { tree, references }: Walk, wal
   };
   const carried = await carryAnswers(page.state.answers, walked);
   // What its check does not know any more was said when the link was read.
-  const own = page.state.answers.filter((answer) => isEvidence(answer) && !isOutdated(answer, page.map));
+  const own = page.state.answers.filter((answer) => isEvidence(answer, walked) && !isOutdated(answer, page.map));
   const all = [...carried.filter(({ node }) => !own.some((one) => one.node === node)), ...own];
   const checks = collectTreeChecks(tree, references, bench);
   const { read, problems } = readAnswers(all, walked, checks);
@@ -42,8 +43,8 @@ export async function assessPage(page: WalkPage, { tree, references }: Walk, wal
 }
 
 /** Readings of neighbours that were not decided yet answer nothing. */
-function isEvidence({ tree, value, readings }: Answer): boolean {
-  return tree === undefined && (isWord(value) || readings === undefined);
+function isEvidence(answer: Answer, bench: BenchTree): boolean {
+  return answer.tree === undefined && !areNeighbours(answer, bench);
 }
 
 async function carryAnswers(answers: readonly Answer[], { tree }: BenchTree): Promise<readonly Answer[]> {

@@ -66,8 +66,8 @@ export function sayJudged(answer: Answer, bench: BenchTree): string {
  * are only compared with each other, a check without limits.
  */
 export function describeVerdict(answer: Answer, bench: BenchTree): string | undefined {
-  if (areNeighbours(answer, bench)) return undefined;
-  if (targetAt(bench, answer.node, answer.stage) === undefined) return undefined;
+  const target = targetAt(bench, answer.node, answer.stage);
+  if (target === undefined || (target.computed === undefined && readingsIn(answer).length > 1)) return undefined;
   const judged = judgeAnswer(answer, bench);
   if (judged.kind === 'nothing') return 'Does not fit this target.';
   const judgement = judged.judgement?.kind === 'judgement' ? judged.judgement : undefined;
@@ -78,8 +78,9 @@ export function describeVerdict(answer: Answer, bench: BenchTree): string | unde
     : `Decided by hand; the reading alone: ${describeJudgement(judgement).toLowerCase()}`;
 }
 
-/** Readings of equal neighbours: several, at a check whose target takes one. */
-function areNeighbours(answer: Answer, bench: BenchTree): boolean {
+/** Readings of equal neighbours, not decided yet: several without a word, at a check whose target takes one. */
+export function areNeighbours(answer: Answer, bench: BenchTree): boolean {
+  if (isWord(answer.value)) return false;
   return readingsIn(answer).length > 1 && targetAt(bench, answer.node, answer.stage)?.computed === undefined;
 }
 

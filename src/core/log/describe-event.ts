@@ -1,6 +1,6 @@
 import type { EventOf, LogEvent, PartStatus, RepairResult } from './event.ts';
 import { sayAnswer } from '../answer/say.ts';
-import { readAnswerValue } from '../answer/answer.ts';
+import { isWord, readAnswerValue } from '../answer/answer.ts';
 import { closingWords } from './name-job.ts';
 import { planProof } from './proof.ts';
 import { reworkFaults } from './rework-faults.ts';
@@ -163,5 +163,7 @@ export function sayEventAnswer({
   const answer = readAnswerValue(value) ?? { value };
   const bare = sayAnswer({ tree, node, stage, ...answer });
   if (said === undefined) return bare;
+  // Several figures that were computed into one: their page said the result and all of them.
+  if (!isWord(answer.value)) return stage === undefined ? said : `${said} at ${stage.replaceAll('-', ' ')}`;
   return said + bare.slice(sayAnswer({ tree, node, stage: undefined, value: answer.value }).length);
 }
