@@ -31,21 +31,21 @@ export const formulas: Readonly<Record<FormulaName, Formula>> = {
   },
   percent: {
     says: '100 × a ÷ b',
-    source: 'the meaning of per cent',
+    source: 'arithmetic',
     compute: ([a = 0, b = 0]) => a / b,
     takes: 'two figures in one unit, for %',
     fits: (entered, result) => isPair(entered) && result === '%',
   },
   difference: {
     says: 'a − b',
-    source: 'subtraction',
+    source: 'arithmetic',
     compute: ([a = 0, b = 0]) => a - b,
     takes: 'two figures in the unit of the target',
     fits: (entered, result) => isPair(entered) && entered[0] === result,
   },
   sum: {
     says: 'a + b',
-    source: 'addition',
+    source: 'arithmetic',
     compute: ([a = 0, b = 0]) => a + b,
     takes: 'two figures in the unit of the target',
     fits: (entered, result) => isPair(entered) && entered[0] === result,
@@ -59,7 +59,7 @@ export const formulas: Readonly<Record<FormulaName, Formula>> = {
   },
   departure: {
     says: '(a ÷ b − 1) × 100 %, or × 1 000 000 ppm',
-    source: 'the meaning of a relative error',
+    source: 'arithmetic',
     compute: ([a = 0, b = 0]) => (a - b) / b,
     takes: 'two figures in one unit, for % or ppm',
     fits: (entered, result) => isPair(entered) && (result === '%' || result === 'ppm'),
