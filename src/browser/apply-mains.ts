@@ -4,7 +4,7 @@ import { readBench } from './bench.ts';
 import { loadWalk } from './walk/load-bench.ts';
 import type { WalkPage } from './walk/walk-page.ts';
 
-/** Where this bench's mains is known, puts the limits for it into the sheet; those of a unit chosen go before them. */
+/** Where this bench's mains is known, puts the limits for it into the sheet, before those of a unit chosen. */
 export async function applyMains(root: ParentNode, page: WalkPage): Promise<void> {
   const { mainsHertz } = readBench();
   if (mainsHertz === undefined) return;

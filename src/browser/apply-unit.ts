@@ -1,3 +1,4 @@
+import { combineTargets } from '#core/model/limits.ts';
 import type { UnitSheet } from './unit-sheet.ts';
 
 /** General texts, kept so that taking the unit away brings them back. */
@@ -5,7 +6,7 @@ const general = new WeakMap<Element, string>();
 
 /**
  * Puts a unit's own points and limits into the sheet, or the general ones back where `unit` is undefined. `mains` are targets under
- * the limits for this bench's mains: they stand where the unit says nothing.
+ * the limits for this bench's mains.
  */
 export function applyUnit(
   root: ParentNode,
@@ -19,9 +20,10 @@ export function applyUnit(
     const details = place.querySelector('details.place');
     if (details instanceof HTMLDetailsElement) details.open = own !== undefined;
   }
+  const targets = combineTargets(unit?.targets ?? {}, mains);
   for (const card of root.querySelectorAll<HTMLElement>('[data-target]')) {
     const target = card.dataset['target'] ?? '';
-    const own = unit?.targets[target] ?? mains[target];
+    const own = Object.hasOwn(targets, target) ? targets[target] : undefined;
     const nominal = card.querySelector('.nominal');
     const limits = card.querySelector('[data-limits]');
     replaceText(nominal, limits === null ? own?.healthy : own?.nominal);

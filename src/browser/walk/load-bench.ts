@@ -1,6 +1,6 @@
 import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import { type BenchTree, openWalkData, type Walk, type WalkData } from '#core/answer/bench-tree.ts';
-import { makeMainsTargets } from '#core/model/limits.ts';
+import { combineTargets, makeMainsTargets } from '#core/model/limits.ts';
 import { readBench } from '../bench.ts';
 import { fetchOnce } from '../kit/fetch-once.ts';
 import type { UnitSheet } from '../unit-sheet.ts';
@@ -23,9 +23,11 @@ function openOnce(data: WalkData, classes: readonly InstrumentClass[]): Walk {
   return walk;
 }
 
-/** The tree as it stands on this bench: with the limits for its mains, and those of the unit before them, where one is chosen. */
+/** The tree as it stands on this bench: with the limits for its mains, and those of the unit, where one is chosen. */
 export function benchOf({ tree, references }: Walk, unit: UnitSheet | undefined): BenchTree {
   const mains = makeMainsTargets(references.targets.values(), readBench().mainsHertz);
-  const limits = Object.entries({ ...mains, ...unit?.targets }).map(([slug, target]) => [slug, target.limits] as const);
+  const limits = Object.entries(combineTargets(unit?.targets ?? {}, mains)).map(
+    ([slug, target]) => [slug, target.limits] as const,
+  );
   return { tree, references, limits: Object.fromEntries(limits) };
 }

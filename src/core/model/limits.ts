@@ -105,6 +105,17 @@ export function makeMainsTargets(
   );
 }
 
+/**
+ * A unit's own targets beside those under the mains of the bench. What the frequency of the mains decides, the bench decides: a unit
+ * built for 50 Hz that is fed with 60 Hz has the ripple of 60 Hz.
+ */
+export function combineTargets<Own>(
+  unit: Readonly<Record<string, Own>>,
+  mains: Readonly<Record<string, Own>>,
+): Readonly<Record<string, Own>> {
+  return { ...unit, ...mains };
+}
+
 /** Whether a target has limits of its own for a frequency of the mains. */
 export function dependsOnMains({ variants }: Target): boolean {
   return Object.keys(variants).some((name) => name.startsWith('mains-'));
