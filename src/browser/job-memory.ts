@@ -1,5 +1,7 @@
 import type { MainsExposure } from '#core/model/library.ts';
 import { read, write } from './kit/storage.ts';
+import { findOpenJob, isUnitInDoubt } from './open-job.ts';
+import { readTreeMap } from './page-data.ts';
 
 // What is remembered while one unit is on the bench, in this tab only.
 
@@ -28,13 +30,22 @@ export function foldToldSetups(step: ParentNode): void {
   });
 }
 
+/** Where the mains of the unit that this page is about is, as its reader said; what was said of another unit says nothing here. */
 export function mainsExposure(): MainsExposure {
-  const kept = read('mains');
+  const [kept, unit] = (read('mains') ?? '').split(' ');
+  if (unit !== nameUnitHere()) return 'unknown';
   return kept === 'outside' || kept === 'inside-covered' || kept === 'inside-bare' ? kept : 'unknown';
+}
+
+/** The job of the unit that this page is about, or where it has none yet its tree. */
+function nameUnitHere(): string {
+  const tree = readTreeMap()?.slug;
+  const job = findOpenJob();
+  return job === undefined || (tree !== undefined && isUnitInDoubt(tree)) ? `tree:${tree ?? ''}` : job.id;
 }
 
 /** Remembers it in this tab; `<job-recorder>` hears of it and writes it into the open job. */
 export function rememberMainsExposure(exposure: MainsExposure): void {
-  write('mains', exposure);
+  write('mains', `${exposure} ${nameUnitHere()}`);
   window.dispatchEvent(new Event('job-mains'));
 }

@@ -162,15 +162,16 @@ describe('a bench on 60 Hz mains', () => {
     await end();
   });
 
-  it('takes the word of the board chosen before its own', async () => {
+  it('wins over the frequency that the file of the unit chosen names', async () => {
     const { page, faults, end } = await visitPhone('/trees/psu-5v-low/ripple-rate/', own);
     const limits = page.locator('.target [data-limits]');
     await page.getByText('for 60 Hz mains').waitFor();
     // content/units/quillon-44.mdx is built for 50 Hz.
     await page.getByLabel('Which unit is on your bench?').selectOption('quillon-44');
-    await expect.poll(() => limits.textContent()).toMatch(/^\s*95 to 105\sHz\s*$/u);
-    await page.getByLabel('Which unit is on your bench?').selectOption('');
-    await page.getByText('for 60 Hz mains').waitFor();
+    await page.getByRole('link', { name: 'Quillon 44' }).or(page.locator('.of-board')).first().waitFor();
+    await expect.poll(() => limits.textContent()).toMatch(/^\s*114 to 126\sHz, for 60\sHz mains\s*$/u);
+    await typeReading(page, '120');
+    await page.getByRole('link', { name: 'Take it: In range' }).waitFor();
     expect(faults).toEqual([]);
     await end();
   });
@@ -255,6 +256,47 @@ describe('cured by disturbance', () => {
     const said = page.locator('[data-close-said]');
     await said.getByText('Closed: cured by disturbance, the cause is not proved').waitFor();
     expect(await said.evaluate((text) => text.getBoundingClientRect().bottom <= innerHeight)).toBe(true);
+    expect(faults).toEqual([]);
+    await end();
+  });
+});
+
+describe('a repair that did not cure', () => {
+  it('leads to the check that is suggested next, all answers kept, and Back shows what was recorded', async () => {
+    const { page, faults, end } = await visitPhone(
+      '/trees/psu-5v-low/brick-wrong/#supply-kind=brick&brick-label=wrong',
+    );
+    await page.getByRole('textbox', { name: /fitted/i }).fill('new brick 9 V 1 A');
+    await page.getByRole('button', { name: 'I have done this repair' }).tap();
+    await page.getByRole('button', { name: 'The same' }).tap();
+    const suggested = page.locator('[data-likely]:not([hidden]) a.step-on');
+    await suggested.waitFor();
+    const next = await suggested.getAttribute('href');
+    await page.getByRole('link', { name: 'Go on in this tree' }).tap();
+    await page.waitForURL((url) => url.pathname + url.hash === next);
+    expect(new URL(page.url()).pathname).toMatch(/^\/trees\/psu-5v-low\/[a-z0-9-]+\/$/);
+    expect(new URL(page.url()).hash).toContain('supply-kind=brick&brick-label=wrong');
+    expect(new URL(page.url()).hash).toContain('did=brick-wrong');
+    await page.goBack();
+    await page.getByText('Recorded: repair done, fitted: new brick 9 V 1 A; the same as before.').waitFor();
+    expect(await page.getByRole('button', { name: 'I have done this repair' }).isVisible()).toBe(false);
+    expect((await readStore(page)).filter(({ kind }) => kind === 'repair')).toHaveLength(1);
+    expect(faults).toEqual([]);
+    await end();
+  });
+
+  it('does not ask whether a part was changed where one was named, and plans nothing after the cure', async () => {
+    const { page, faults, end } = await visitPhone(
+      '/trees/psu-5v-low/brick-wrong/#supply-kind=brick&brick-label=wrong',
+    );
+    await page.getByRole('textbox', { name: /fitted/i }).fill('new brick 9 V 1 A');
+    await page.getByRole('button', { name: 'I have done this repair' }).tap();
+    await page.getByRole('button', { name: 'Cured' }).tap();
+    await page.getByRole('link', { name: 'Work out the proof and close the job' }).waitFor();
+    await expect.poll(() => page.locator('[data-likely]').isVisible()).toBe(false);
+    await page.reload();
+    await page.getByText('Recorded: repair done, fitted: new brick 9 V 1 A; cured.').waitFor();
+    await expect.poll(() => page.locator('[data-likely]').isVisible()).toBe(false);
     expect(faults).toEqual([]);
     await end();
   });

@@ -112,12 +112,67 @@ describe('a job that grows by itself', () => {
     });
     await open('/trees/psu-5v-low/supply-kind/');
     await page.getByRole('link', { name: 'A heavy transformer inside the case' }).tap();
-    await page.getByText('Is that the unit on the bench?').waitFor({ state: 'attached' });
+    await page.getByText('Is this the same unit, or another?').waitFor({ state: 'attached' });
     // That job says its mains is outside, but nobody said that this is that unit.
     expect(await page.locator('[data-caution="mains"]').isVisible()).toBe(true);
-    await page.getByRole('button', { name: 'No, a new job' }).evaluate((button: HTMLElement) => button.click());
+    await page.getByRole('button', { name: 'Another unit' }).evaluate((button: HTMLElement) => button.click());
     await expect.poll(async () => (await readStore(page)).map(({ kind }) => kind).sort()).toEqual(['answer', 'opened']);
     expect((await readStore(page)).every(({ job }) => job !== 'old')).toBe(true);
+    expect(faults).toEqual([]);
+    await end();
+  });
+});
+
+describe('two units on one bench', () => {
+  it('are told apart: what one unit says of its mains stays with it, and a start in another tree asks whose it is', async () => {
+    const { page, open, faults, end } = await bench.visit(phone);
+    const stop = page.getByRole('region', { name: /^Stop: Mains/u });
+    // The first unit: a separate supply feeds it.
+    await open('/log/#new');
+    await page.locator('[data-view="new"] input[name="intake.symptom"]').fill('no picture');
+    await page.locator('[data-view="new"] select[name="intake.mains"]').selectOption('outside');
+    await page.getByRole('button', { name: 'Open the job' }).tap();
+    await page.locator('[data-view="job"] h1').waitFor();
+    await open('/trees/psu-5v-low/rail-bare/');
+    await page.locator('#step').waitFor();
+    expect(await stop.isVisible()).toBe(false);
+    await page.evaluate(() => sessionStorage.setItem('halfsplit.cautions-read', 'charged-capacitor scope-ground'));
+    await page.reload();
+    await page.locator('a.outcome[data-answers="low"]').first().tap();
+    await page.getByText('Kept in your bench log').waitFor({ state: 'attached' });
+
+    // Another tree, power on and the case open.
+    await open('/trees/audio-hum/speaker-dc/');
+    await stop.waitFor();
+    const asked = page.getByText('Is this the same unit, or another?');
+    await asked.waitFor({ state: 'attached' });
+    const choose = (name: string): Promise<void> =>
+      page.getByRole('button', { name, exact: true }).evaluate((button: HTMLElement) => button.click());
+    await choose('Another unit');
+    await asked.waitFor({ state: 'hidden' });
+    await stop.waitFor();
+    await page.reload();
+    await stop.waitFor();
+    const jobs = new Set((await readStore(page)).map(({ job }) => job));
+    expect(jobs.size).toBe(2);
+    expect((await readStore(page)).filter(({ mains }) => mains !== undefined)).toHaveLength(1);
+
+    // The first unit again: its own page of the log leads there, and its mains is known without a question.
+    await page.goto('/log/');
+    await page.getByRole('link', { name: 'no picture' }).tap();
+    await page.locator('[data-view="job"] h1').waitFor();
+    await open('/trees/psu-5v-low/rail-bare/');
+    await page.locator('#step').waitFor();
+    expect(await stop.isVisible()).toBe(false);
+    // The same unit in the other tree: said once, and the word of its job holds there too.
+    await open('/trees/audio-hum/speaker-dc/');
+    await stop.waitFor();
+    await choose('The same unit');
+    await stop.waitFor({ state: 'hidden' });
+    // Somebody's link with answers may be about any unit.
+    await open('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
+    await stop.waitFor();
+    await asked.waitFor({ state: 'attached' });
     expect(faults).toEqual([]);
     await end();
   });
@@ -364,7 +419,8 @@ describe('what the job says of the unit', () => {
     await page.getByText('You call this point: left leg of the blue coil').waitFor();
     expect(await page.locator('[data-caution="mains"]').isVisible()).toBe(false);
     // Every way to a proved repair from here takes longer than half an hour.
-    await page.goto('/trees/psu-5v-low/regulator-out/#rail-bare=low');
+    // Within the site: a link from elsewhere could be about another unit.
+    await page.goto('/trees/psu-5v-low/regulator-out/#rail-bare=low', { referer: page.url() });
     await page.getByText(/^Of this job’s limit of 0.5 h, (?:29|30) minutes are left\. Ask the owner/u).waitFor();
     await page.goto('/trees/floppy-no-read/all/');
     const risky = await page.locator('article[data-risky] .heading a').first().getAttribute('href');

@@ -132,7 +132,7 @@ describe('where the mains is', () => {
 
   it('leaves the mains caution on a step that has it for more than its power: a fuse, the unit unplugged', async () => {
     const { page, open, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.mains', 'outside');
+    await remember('halfsplit.mains', 'outside tree:psu-fuse-blows');
     // what-goes of psu-fuse-blows: power off, and the author placed the caution.
     await open('/trees/psu-fuse-blows/what-goes/');
     expect(await page.locator('[data-caution="mains"]').isVisible()).toBe(true);
@@ -183,7 +183,7 @@ describe.each(screens)('a step with power on and the case open, on %s', (_name, 
     'is not for a unit with bare mains parts, said %s: handing over comes first, going on says what must be so',
     async (_by, said, fragment, note, goOn) => {
       const { page, open, faults, remember, end } = await bench.visit(screen);
-      if (said !== undefined) await remember('halfsplit.mains', said);
+      if (said !== undefined) await remember('halfsplit.mains', `${said} tree:audio-hum`);
       if (fragment === 'job') {
         // A job as src/browser/open-job.ts keeps it, seen in no tab yet.
         const brief = JSON.stringify({ id: 'j1', name: 'Quillon 44', changedAt: 1, mains: 'inside-bare', answers: 1 });

@@ -39,7 +39,7 @@ describe('a board chosen once', () => {
   it('puts them into the stages of a signal path as well', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
     await remember('halfsplit.cautions-read', 'mains charged-capacitor scope-ground hot-parts static');
-    await remember('halfsplit.mains', 'outside');
+    await remember('halfsplit.mains', 'outside tree:audio-silent');
     await open('/trees/audio-silent/to-speaker/');
     const stage = page.locator('li[data-stage="wiper"]');
     const general = await stage.textContent();
@@ -56,7 +56,7 @@ describe('a board chosen once', () => {
 
   it('with bare mains inside still stops a reader who said before that the mains is outside', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.mains', 'outside');
+    await remember('halfsplit.mains', 'outside tree:psu-5v-low');
     await open('/trees/psu-5v-low/rail-bare/');
     await page.getByRole('heading', { level: 1 }).waitFor();
     await page.getByLabel('Which unit is on your bench?').selectOption('quillon-44');

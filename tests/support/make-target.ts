@@ -26,7 +26,6 @@ export function makeTarget(change: Partial<Target> = {}): Target {
     misreads: [],
     entered: [],
     computed: undefined,
-    ownValues: [],
     prose: [],
     ...change,
   };

@@ -9,6 +9,8 @@ const places = {
   jobBrief: ['local', 'halfsplit.job-brief'],
   /** The job that the reader saw to be the open one in this tab. */
   jobHere: ['session', 'halfsplit.job-here'],
+  /** Whether a tree is about the unit of a job, as the reader said or has yet to say: `job tree same` or `job tree ask`, one a line. */
+  treeUnits: ['session', 'halfsplit.tree-units'],
   /** At most three jobs for the first page, as JSON. */
   recentJobs: ['local', 'halfsplit.recent-jobs'],
   /** One press on its way into the log, as JSON. */
@@ -21,7 +23,7 @@ const places = {
   cautionsRead: ['session', 'halfsplit.cautions-read'],
   /** Lines of the set-ups that steps answered in this tab told in full. */
   setupsTold: ['session', 'halfsplit.setups-told'],
-  /** Where the mains of the unit is. */
+  /** Where the mains of the unit is, and behind a blank which unit: id of its job, or before there is one `tree:` and the tree. */
   mains: ['session', 'halfsplit.mains'],
   /** The person's own instruments and mains frequency, as JSON. */
   bench: ['local', 'halfsplit.bench'],

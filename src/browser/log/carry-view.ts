@@ -4,6 +4,7 @@ import { type Answer, emptyLinkState } from '#core/answer/answer.ts';
 import { printLinkState } from '#core/link/fragment.ts';
 import { makeElement } from '../kit/elements.ts';
 import { basePath } from '../page-data.ts';
+import { sayTreeUnit } from '../open-job.ts';
 import { readJob } from './job-desk.ts';
 import { loadWalk } from '../walk/load-bench.ts';
 
@@ -15,6 +16,7 @@ export async function showCarried(place: HTMLElement, id: string, into: string):
     return;
   }
   const { answers, unit, title } = carried;
+  sayTreeUnit(id, into, 'same');
   const fragment = printLinkState({ ...emptyLinkState, unit, answers });
   const address = `${addressOf({ kind: 'tree', tree: into }, basePath())}${fragment === '' ? '' : `#${fragment}`}`;
   const count = answers.length === 1 ? '1 reading goes' : `${answers.length} readings go`;

@@ -16,6 +16,12 @@ export async function beginJob(drafts: readonly EventDraft[]): Promise<Job> {
   return openJob(replayEvents(id, await addToJob(id, [{ kind: 'opened' }, ...drafts])));
 }
 
+/** Begins a job for the unit that this page is about: where its mains is was perhaps said here before. */
+export function beginJobHere(): Promise<Job> {
+  const mains = mainsExposure();
+  return beginJob(mains === 'unknown' ? [] : [{ kind: 'intake', mains }]);
+}
+
 /** Adds what happened to a job `at` a time (milliseconds since 1970), and brings what the other pages know of it up to date. */
 export async function record(id: string, drafts: readonly EventDraft[], at = Date.now()): Promise<Job> {
   return refresh(replayEvents(id, await addToJob(id, drafts, at)));
@@ -45,8 +51,7 @@ export async function openOrBegin(): Promise<string> {
       ({ state, openedAt }) => state.kind === 'open' && Date.now() - Date.parse(openedAt) < justBegunMilliseconds,
     );
     if (justBegun !== undefined) return openJob(justBegun).id;
-    const mains = mainsExposure();
-    return (await beginJob(mains === 'unknown' ? [] : [{ kind: 'intake', mains }])).id;
+    return (await beginJobHere()).id;
   };
   return withLock('halfsplit.job-begin', choose);
 }

@@ -19,7 +19,7 @@ import {
 } from './job-forms.ts';
 import { fillBench, fillList, fillRoom, takeBench } from './list-view.ts';
 import { fillPhotos, keepPhoto } from './photos.ts';
-import { renderJob } from './render-job.ts';
+import { declareUnit, renderJob } from './render-job.ts';
 import { renderSheet } from './render-sheet.ts';
 
 /**
@@ -127,8 +127,9 @@ class BenchLog extends HTMLElement {
     const view = this.querySelector<HTMLElement>('[data-view="job"]');
     const sheet = this.querySelector<HTMLElement>('[data-sheet]');
     if (view === null || sheet === null) return;
-    renderJob(view, job);
-    renderSheet(sheet, job);
+    const declared = declareUnit(job);
+    renderJob(view, declared);
+    renderSheet(sheet, declared);
     this.#enable('undo', findLastStanding(job) !== undefined);
     this.#enable('redo', findLastUndo(job) !== undefined);
     const photos = view.querySelector<HTMLElement>('[data-photos]');
@@ -196,7 +197,7 @@ class BenchLog extends HTMLElement {
         isKept ? 'The browser will not clear it by itself.' : 'The browser did not agree: save the jobs as a file.',
       );
     } else if (this.#job !== undefined) {
-      const { drafts = [], said } = await doAct(this, act, await readJob(this.#job));
+      const { drafts = [], said } = await doAct(this, act, declareUnit(await readJob(this.#job)));
       await this.#write(drafts);
       if (act === 'remove') {
         this.#job = undefined;

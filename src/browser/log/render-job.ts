@@ -12,6 +12,7 @@ import { linkOfJob, measureMeanwhile, nextOfAnswer } from '#core/log/job-in-tree
 import type { Job } from '#core/log/job.ts';
 import { countBenchHours, nameJob, nameState } from '#core/log/name-job.ts';
 import { findDisturbance, hasProof, isProved, planProof, printHours, sayProposal } from '#core/log/proof.ts';
+import type { MainsExposure } from '#core/model/library.ts';
 import { addressOf } from '#core/link/address.ts';
 import { printLinkState } from '#core/link/fragment.ts';
 import { makeElement } from '../kit/elements.ts';
@@ -213,7 +214,10 @@ export async function showMeanwhile(place: Element, job: Job): Promise<void> {
 
 /** Links that take a job up again, one for each tree of it, the last walked first. */
 export function makeWaysOn(job: Job): readonly HTMLAnchorElement[] {
-  return treesOf(job).map(({ tree, title, last }) => {
+  const trees = treesOf(job);
+  if (trees.length === 0)
+    return [makeElement('a', { class: 'press', href: addressOf({ kind: 'home' }, basePath()) }, 'Search its symptom')];
+  return trees.map(({ tree, title, last }) => {
     const link = makeElement('a', { class: 'press', href: addressWithin(job, tree, last.node) }, `Go on: ${title}`);
     void leadOn(link, last, job);
     return link;
@@ -248,6 +252,17 @@ export function treesOf(
 
 /** What a unit is called: as the form of the unit on this page lists it, or its slug where it is not listed. */
 export function nameUnit(slug: string): string {
-  const options = document.querySelectorAll<HTMLOptionElement>('select[name="unit.slug"] option');
-  return [...options].find(({ value }) => value === slug)?.text ?? slug;
+  return findUnit(slug)?.text ?? slug;
+}
+
+/** The job with what the file of its unit declares: where the mains is, unless somebody has seen bare parts. */
+export function declareUnit(job: Job): Job {
+  const mains = findUnit(job.unit.slug)?.dataset['mains'] as MainsExposure | undefined;
+  if (mains === undefined || job.intake.mains === 'inside-bare') return job;
+  return { ...job, intake: { ...job.intake, mains } };
+}
+
+function findUnit(slug: string | undefined): HTMLOptionElement | undefined {
+  const options = document.querySelectorAll<HTMLOptionElement>('select[name="unit.slug"] option[data-mains]');
+  return [...options].find(({ value }) => value === slug);
 }

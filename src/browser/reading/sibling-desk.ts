@@ -158,6 +158,5 @@ const bareTarget: Target = {
   misreads: [],
   entered: [],
   computed: undefined,
-  ownValues: [],
   prose: [],
 };

@@ -9,8 +9,8 @@ import type { BenchTree } from '#core/answer/bench-tree.ts';
 import { sayAnswer, sayButton } from '#core/answer/say.ts';
 import { listNames, read, write } from '../kit/storage.ts';
 import { withLock } from '../log/database.ts';
-import { beginJob, openOrBegin, readJob, record } from '../log/job-desk.ts';
-import { findOpenJob } from '../open-job.ts';
+import { beginJobHere, openOrBegin, readJob, record } from '../log/job-desk.ts';
+import { findOpenJob, markJobHere, sayTreeUnit } from '../open-job.ts';
 import { fetchUnitSheet } from '../unit-sheet.ts';
 import { benchOf, loadWalk } from '../walk/load-bench.ts';
 import type { Note, NotedAnswer } from './notes.ts';
@@ -34,21 +34,29 @@ export function findAskedJob(): string | undefined {
   return listNames('note').flatMap((name) => readNote(name)?.asks ?? [])[0];
 }
 
-/** The reader has said which job the notes that ask belong to: the open one, or a new one. */
-export async function answerAsked(isNew: boolean): Promise<void> {
+/**
+ * The reader has said whose unit is on the bench: that of the open job, or another, for which a job is begun. The notes that ask, and
+ * the tree of this page, belong to it.
+ */
+export async function answerAsked(isNew: boolean, tree: string | undefined): Promise<void> {
   await withLock('halfsplit.walk', async () => {
-    let begins = isNew;
+    const open = findOpenJob();
+    if (isNew) await beginJobHere();
+    else if (open !== undefined) {
+      markJobHere(open);
+      if (tree !== undefined) sayTreeUnit(open.id, tree, 'same');
+    }
     for (const name of listNames('note')) {
-      const note = readNote(name);
+      const note = readNote(name, open?.id);
       if (note?.asks === undefined) continue;
-      write('note', JSON.stringify({ ...note, asks: undefined, isNew: begins }), name);
-      begins = false;
+      if (!isNew) sayTreeUnit(note.asks, note.tree, 'same');
+      write('note', JSON.stringify({ ...note, asks: undefined }), name);
     }
   });
 }
 
 /** Undefined for a note that another page has written meanwhile, and for anything that is none: that is forgotten. */
-function readNote(name: string): Note | undefined {
+function readNote(name: string, open = findOpenJob()?.id): Note | undefined {
   const text = read('note', name);
   const value = text === undefined ? undefined : readRecord(text);
   const lists = [value?.['given'], value?.['came'], value?.['taken'], value?.['drafts']];
@@ -63,7 +71,7 @@ function readNote(name: string): Note | undefined {
   }
   // Written by this browser alone: a parsed boundary. Each event made of it is checked again before it is stored.
   const note = value as unknown as Note;
-  return note.asks === findOpenJob()?.id ? note : { ...note, asks: undefined };
+  return note.asks === open ? note : { ...note, asks: undefined };
 }
 
 async function drainNote(name: string): Promise<void> {
@@ -72,7 +80,7 @@ async function drainNote(name: string): Promise<void> {
   // What no job holds cannot be taken back.
   if (!isOnlyTaken(note) || findOpenJob() !== undefined) {
     const judge = await findJudge(note);
-    const job = await readJob(note.isNew ? (await beginJob([])).id : await openOrBegin());
+    const job = await readJob(await openOrBegin());
     const drafts = makeDrafts(note, job, judge);
     if (drafts.length > 0) await record(job.id, drafts, note.at);
   }
@@ -115,6 +123,9 @@ function makeAnswer(
   const words = judged?.said ?? (isWord(readAnswerValue(value)?.value ?? '') ? said : undefined);
   const verdict = [judged?.verdict ?? '', origin].filter((text) => text !== '').join('; ');
   const used = judged?.instrument ?? instrument;
+  const asked = [question, judged?.stage ?? stage?.replaceAll('-', ' ')]
+    .filter((text) => text !== undefined && text !== '')
+    .join(': ');
   return {
     kind: 'answer',
     tree,
@@ -122,7 +133,7 @@ function makeAnswer(
     node,
     value,
     ...(stage === undefined ? {} : { stage }),
-    ...(question === undefined ? {} : { question: question.slice(0, 300) }),
+    ...(asked === '' ? {} : { question: asked.slice(0, 300) }),
     ...(used === undefined || used.length > 60 ? {} : { instrument: used }),
     ...(words === undefined || words === '' ? {} : { said: words.slice(0, 300) }),
     ...(verdict === '' ? {} : { verdict: verdict.slice(0, 300) }),
@@ -130,6 +141,8 @@ function makeAnswer(
 }
 
 interface Judged {
+  /** Title of the stage; undefined for none. */
+  readonly stage: string | undefined;
   /** What a reading came to; empty for nothing. */
   readonly verdict: string;
   /** The words of the button, where they are more than the word itself; empty for none. */
@@ -159,18 +172,23 @@ function judge({ node, stage, value, instrument }: Parameters<Judge>[0], bench: 
   const parts = readAnswerValue(value) ?? { value };
   const answer = { tree: undefined, node, stage, ...parts, ...(instrument === undefined ? {} : { instrument }) };
   const used = nameInstrument(answer, bench);
-  if (areNeighbours(answer, bench)) return { verdict: 'not decided yet', said: '', instrument: used };
+  if (areNeighbours(answer, bench)) return { stage: undefined, verdict: 'not decided yet', said: '', instrument: used };
   const sentence = (describeVerdict(answer, bench) ?? '').replace(/\.$/, '');
-  const check = isWord(answer.value) ? findNode(bench.tree, node) : undefined;
+  const asked = findNode(bench.tree, node);
+  const check = isWord(answer.value) ? asked : undefined;
+  const title = asked?.kind === 'path' ? asked.stages.find(({ id }) => id === stage)?.title : undefined;
   const isComputed = !isWord(answer.value) && readingsIn(answer).length > 1;
   const words = isComputed
     ? sayAnswer(answer, bench)
-    : check?.kind === 'check'
-      ? sayButton(check, answer.value)
-      : undefined;
+    : title !== undefined
+      ? sayAnswer({ ...answer, readings: [] }, bench)
+      : check?.kind === 'check'
+        ? sayButton(check, answer.value)
+        : undefined;
   return {
+    stage: title,
     verdict: sentence.charAt(0).toLowerCase() + sentence.slice(1),
-    said: words === undefined || words === printWord(answer.value) ? '' : words,
+    said: words === undefined || (title === undefined && words === printWord(answer.value)) ? '' : words,
     instrument: used,
   };
 }

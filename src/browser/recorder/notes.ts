@@ -3,7 +3,7 @@ import { type Answer, keyOfAnswer, type LinkState, printAnswerValue } from '#cor
 import { parseLinkState } from '#core/link/fragment.ts';
 import { namesOf, type TreeMap } from '#core/link/tree-map.ts';
 import { read, write } from '../kit/storage.ts';
-import { findOpenJob, isJobHere } from '../open-job.ts';
+import { findOpenJob, isJobHere, isUnitInDoubt } from '../open-job.ts';
 
 /**
  * One press on its way into the log: written at once where the press happens, before the page may go away, and turned into events by
@@ -27,8 +27,6 @@ export interface Note {
   readonly drafts: readonly EventDraft[];
   /** Id of the job of which the reader must say first whether it is the unit on the bench. */
   readonly asks: string | undefined;
-  /** It begins a new job. */
-  readonly isNew: boolean;
 }
 
 export interface NotedAnswer {
@@ -105,6 +103,7 @@ function leave(map: TreeMap, state: LinkState, content: Content): void {
   const at = Date.now();
   const job = findOpenJob();
   const isStale = isAsked && job !== undefined && !isJobHere(job.id) && at - job.changedAt > freshMilliseconds;
+  const isAsking = isStale || (job !== undefined && !job.trees.includes(map.slug) && isUnitInDoubt(map.slug));
   const isOnlyTaken = given.length === 0 && taken.length > 0;
   const came = isOnlyTaken ? [] : own(state).filter((answer) => !given.includes(answer));
   const toNoted = (answer: Answer, words?: string): NotedAnswer => ({
@@ -125,8 +124,7 @@ function leave(map: TreeMap, state: LinkState, content: Content): void {
     taken: taken.map((answer) => toNoted(answer)),
     isCarried,
     drafts,
-    asks: isStale ? job.id : undefined,
-    isNew: false,
+    asks: isAsking ? job?.id : undefined,
   };
   count += 1;
   const chance = crypto.getRandomValues(new Uint32Array(1))[0]?.toString(36) ?? '';

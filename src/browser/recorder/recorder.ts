@@ -2,7 +2,7 @@ import { parseLinkState, printLinkState } from '#core/link/fragment.ts';
 import { namesOf } from '#core/link/tree-map.ts';
 import { findCondition, type LogCondition, sayCondition } from '../log/event-log.ts';
 import { mainsExposure } from '../job-memory.ts';
-import { findOpenJob, isJobHere, markJobHere } from '../open-job.ts';
+import { findOpenJob, isJobHere, isUnitInDoubt, markJobHere, sayTreeUnit } from '../open-job.ts';
 import { readTreeMap } from '../page-data.ts';
 import { answerAsked, drainNotes, findAskedJob } from './drain-notes.ts';
 import { noteCarried } from './notes.ts';
@@ -24,7 +24,7 @@ export class Recorder {
       if (target.closest('[data-job-take]') !== null) void this.#take();
       if (target.closest('[data-job-again]') !== null) void this.update();
       const choice = target.closest<HTMLElement>('[data-job-choice]');
-      if (choice !== null) void answerAsked(choice.dataset['jobChoice'] === 'new').then(() => this.update());
+      if (choice !== null) void this.#answerAsked(choice.dataset['jobChoice'] === 'new');
     });
   }
 
@@ -36,11 +36,25 @@ export class Recorder {
     return this.#queue;
   }
 
+  async #answerAsked(isNew: boolean): Promise<void> {
+    try {
+      await answerAsked(isNew, this.#map?.slug);
+      // What is known of the unit, and what is not known any more, decides which cautions stand on the page.
+      window.dispatchEvent(new Event('unit-said'));
+    } finally {
+      await this.update();
+    }
+  }
+
+  get #isInDoubt(): boolean {
+    return this.#map !== undefined && isUnitInDoubt(this.#map.slug);
+  }
+
   /** The reader said where the mains is: that is a fact of the open job. */
   async tellMains(): Promise<void> {
     const job = findOpenJob();
     const mains = mainsExposure();
-    if (job === undefined || !isJobHere(job.id) || job.mains === mains) return;
+    if (job === undefined || this.#isInDoubt || !isJobHere(job.id) || job.mains === mains) return;
     try {
       const { record } = await import('../log/job-desk.ts');
       await record(job.id, [{ kind: 'intake', mains }]);
@@ -51,8 +65,10 @@ export class Recorder {
 
   async #write(): Promise<void> {
     let condition: LogCondition | 'failed' = 'failed';
+    const wasInDoubt = this.#isInDoubt;
     try {
       await drainNotes();
+      if (this.#isInDoubt !== wasInDoubt) window.dispatchEvent(new Event('unit-said'));
       condition = await findCondition();
     } catch {
       // The notes stay for the next page, and for “Try again”.
@@ -68,6 +84,8 @@ export class Recorder {
     const said = this.#root.querySelector('[data-job-carried]');
     if (job === undefined || map === undefined || said === null) return;
     markJobHere(job);
+    sayTreeUnit(job.id, map.slug, 'same');
+    window.dispatchEvent(new Event('unit-said'));
     try {
       const { findCarried, sayCarried } = await import('../log/carry-view.ts');
       const answers = (await findCarried(job.id, map.slug))?.answers ?? [];
@@ -83,7 +101,7 @@ export class Recorder {
 
   #show(condition: LogCondition | 'failed' = 'kept'): void {
     const job = findOpenJob();
-    const asked = findAskedJob();
+    const asked = findAskedJob() ?? (this.#isInDoubt ? job?.id : undefined);
     this.#root.hidden = job === undefined && condition === 'kept' && this.#writing === 0;
     const find = (name: string): HTMLElement | null => this.#root.querySelector(`[data-job-${name}]`);
     const link = this.#root.querySelector<HTMLAnchorElement>('[data-job-link]');
@@ -103,6 +121,6 @@ export class Recorder {
     const lasting = condition === 'failed' ? '' : sayCondition(condition);
     find('lasting')?.toggleAttribute('hidden', lasting === '');
     find('condition')?.replaceChildren(lasting);
-    if (job !== undefined) showOfJob(job);
+    if (job !== undefined && !this.#isInDoubt) showOfJob(job);
   }
 }

@@ -1,15 +1,16 @@
 import { reworkFaults } from '#core/log/rework-faults.ts';
-import type { EventDraft } from '#core/log/event.ts';
-import { describeTouched } from '#core/log/describe-event.ts';
+import { type Disturbance, disturbances, type EventDraft, type EventOf } from '#core/log/event.ts';
+import { addressOf } from '#core/link/address.ts';
+import { describeResult, describeTouched } from '#core/log/describe-event.ts';
+import type { RepairDone } from '#core/log/job.ts';
 import { sayProposal } from '#core/log/proof.ts';
-import { makeElement } from '../kit/elements.ts';
+import { makeButton, makeElement } from '../kit/elements.ts';
 import { NodeWalk } from '../node-walk.ts';
-import { findOpenJob } from '../open-job.ts';
+import { findOpenJob, isUnitInDoubt } from '../open-job.ts';
+import { basePath } from '../page-data.ts';
 import { drainNotes } from '../recorder/drain-notes.ts';
 import { noteEvents } from '../recorder/notes.ts';
 import { listenToRepair } from '../walk/after-repair.ts';
-import { makeSteps } from './make-steps.ts';
-import { readDisturbance } from './read-disturbance.ts';
 
 /** What the parts of `<repair-result>` do once one of them was pressed. */
 export class RepairSteps {
@@ -29,6 +30,33 @@ export class RepairSteps {
     root.addEventListener('click', this.#goOn);
     this.#repair = this.#findUnproved();
     if (this.#repair !== undefined) this.#show('prove');
+    else void this.#showRecorded().catch(() => undefined);
+  }
+
+  /** What came of this repair stands here again when the reader comes back. */
+  async #showRecorded(): Promise<void> {
+    const done = (await this.#readRepairs()).findLast(
+      ({ event }) => event.tree === this.#tree && event.cause === this.#cause,
+    );
+    if (done?.result === undefined) return;
+    const { part } = done.event;
+    this.#say(`Recorded: repair done${part === undefined ? '' : `, fitted: ${part}`}; ${describeResult(done.result)}.`);
+    this.#show(done.result.result === 'cured-by-disturbance' ? 'by-disturbance' : done.result.result);
+    if (done.result.result === 'cured-by-disturbance') await this.#showTouched(describeTouched(done.result));
+    const again = makeButton('I did this repair again', 'press plain', () => {
+      again.remove();
+      delete this.#root.dataset['cured'];
+      this.#say('');
+      this.#show('done');
+    });
+    this.#root.append(again);
+  }
+
+  async #readRepairs(): Promise<readonly RepairDone[]> {
+    const open = findOpenJob();
+    if (open === undefined || isUnitInDoubt(this.#tree)) return [];
+    const { readJob } = await import('../log/job-desk.ts');
+    return (await readJob(open.id)).repairs;
   }
 
   /** The way on in this tree is the check that the page suggests, once it does. */
@@ -46,7 +74,8 @@ export class RepairSteps {
   /** A button or a box was pressed. */
   press(pressed: HTMLElement): void {
     const { result, rework: fault } = pressed.dataset;
-    if (result === 'works' || result === 'disturbed') this.#show(result);
+    if (result === 'works') void this.#try(() => this.#works());
+    if (result === 'disturbed') this.#show(result);
     if (result === 'cured' || result === 'same' || result === 'worse') void this.#try(() => this.#answer(result));
     if (fault !== undefined && pressed instanceof HTMLInputElement) {
       void this.#try(() => this.#write([{ kind: 'rework', fault, isFound: pressed.checked }]));
@@ -94,6 +123,13 @@ export class RepairSteps {
     this.#show('prove');
   }
 
+  /** Whether something was changed is asked only where no part was named. */
+  async #works(): Promise<void> {
+    const done = (await this.#readRepairs()).find(({ event }) => event.id === this.#repair);
+    if (done?.event.part === undefined) this.#show('works');
+    else await this.#answer('cured');
+  }
+
   async #answer(result: 'cured' | 'same' | 'worse'): Promise<void> {
     if (this.#repair !== undefined) await this.#write([{ kind: 'result', repair: this.#repair, result }]);
     this.#show(result);
@@ -109,8 +145,12 @@ export class RepairSteps {
     this.#say('');
     if (this.#repair !== undefined) await this.#write([{ kind: 'result', repair: this.#repair, ...result }]);
     this.#show('by-disturbance');
+    await this.#showTouched(describeTouched(result));
+  }
+
+  async #showTouched(text: string): Promise<void> {
     const touched = this.#root.querySelector('[data-touched]');
-    if (touched !== null) touched.textContent = describeTouched(result);
+    if (touched !== null) touched.textContent = text;
     const open = findOpenJob();
     const proposed = this.#root.querySelector('[data-proposed]');
     if (open === undefined || proposed === null) return;
@@ -173,4 +213,177 @@ export class RepairSteps {
     const said = this.#root.querySelector('[data-said]');
     if (said !== null) said.textContent = text;
   }
+}
+
+type Disturbed = Pick<EventOf<'result'>, 'result' | 'acts' | 'touched'>;
+
+/** What the form says was disturbed; a text where it says nothing. */
+function readDisturbance(form: HTMLFormElement): Disturbed | string {
+  const fields = new FormData(form);
+  const named = fields.getAll('acts');
+  const acts: readonly Disturbance[] = disturbances.filter((act) => named.includes(act));
+  const touched = String(fields.get('touched') ?? '')
+    .trim()
+    .slice(0, 300);
+  if (acts.length === 0 && touched === '') return 'Say what was done to it, or what was touched.';
+  return {
+    result: 'cured-by-disturbance',
+    ...(acts.length === 0 ? {} : { acts: [...acts] }),
+    ...(touched === '' ? {} : { touched }),
+  };
+}
+
+/** What can be done to a part without changing it: value in the log, and words. */
+const disturbanceWords = [
+  ['reseated', 'Reseated: plug, socket, card'],
+  ['cleaned', 'Cleaned'],
+  ['warmed', 'Warmed'],
+  ['cooled', 'Cooled'],
+  ['flexed', 'Flexed, tapped, moved'],
+] as const;
+
+/** The steps behind “I have done this repair”: the proof, and what follows from each of its results. All of them hidden. */
+function makeSteps(tree: string): readonly HTMLElement[] {
+  const log = addressOf({ kind: 'log' }, basePath());
+  return [
+    makeStep(
+      'prove',
+      makeElement(
+        'p',
+        {},
+        'Written down. Now prove it as said above, with the same target as before, and look at the symptom itself. What is it now?',
+      ),
+      makeRow(makeResult('works', 'Cured'), makeResult('same', 'The same'), makeResult('worse', 'Worse or different')),
+    ),
+    makeStep(
+      'works',
+      makeElement(
+        'p',
+        {},
+        makeElement('strong', {}, 'Was a part changed, or was it only disturbed?'),
+        ' A plug pulled and put back, a contact cleaned, a board warmed or flexed can hide a fault for days. Then the cause is not proved, and the log says so.',
+      ),
+      makeRow(
+        makeResult('cured', 'A part was changed, or a joint made anew'),
+        makeResult('disturbed', 'Only disturbed'),
+      ),
+    ),
+    makeDisturbedForm(),
+    makeStep(
+      'by-disturbance',
+      makeElement(
+        'p',
+        {},
+        makeElement('strong', {}, 'Cured by disturbance: the cause is not proved.'),
+        ' Touched: ',
+        makeElement('span', { 'data-touched': true }),
+        '.',
+      ),
+      makeElement('p', { 'data-proposed': true }),
+      makeElement(
+        'p',
+        {},
+        'If it comes back, disturb one of these at a time, each with the unit switched off, unplugged and proved discharged, and look after each: that names the place. Nothing is pressed, tapped or moved on a live mains side. ',
+        makeElement('span', { class: 'status' }, '(common bench practice)'),
+      ),
+      makeRow(
+        makeElement('a', { class: 'press', 'data-job': 'proof', href: log }, 'Work out the proof before closing'),
+      ),
+    ),
+    makeStep(
+      'cured',
+      makeElement(
+        'p',
+        {},
+        makeElement('strong', {}, 'Not done yet.'),
+        ' How long it must run depends on how the fault showed: always, every few hours, or in some starts out of many.',
+      ),
+      makeRow(
+        makeElement('a', { class: 'press', 'data-job': 'proof', href: log }, 'Work out the proof and close the job'),
+      ),
+    ),
+    makeStep(
+      'same',
+      makeElement(
+        'p',
+        {},
+        'Then it was not this part, or not this part alone, or the new part is bad. The address now says that this repair did not cure; your readings stay.',
+      ),
+      makeRow(
+        makeElement(
+          'a',
+          { class: 'press', 'data-tree': true, href: addressOf({ kind: 'tree', tree }, basePath()) },
+          'Go on in this tree',
+        ),
+      ),
+    ),
+    makeStep(
+      'worse',
+      makeElement(
+        'p',
+        {},
+        makeElement('strong', {}, 'Switch off and unplug.'),
+        ' Wait, and prove it discharged before any hand goes in. First suspect the work just done; tick what you find.',
+      ),
+      makeElement('ul', { class: 'rework' }),
+      makeElement('p', { class: 'status' }, '(common bench practice)'),
+      makeElement(
+        'p',
+        {},
+        'Nothing of that? Then it is a new symptom of the same job. Its readings that this repair cannot have changed are on the job’s sheet and can be taken along.',
+      ),
+      makeRow(
+        makeElement('a', { class: 'press', href: addressOf({ kind: 'home' }, basePath()) }, 'Search the new symptom'),
+        makeElement('a', { class: 'press plain', 'data-job': true, href: log }, 'Open the job'),
+      ),
+    ),
+  ];
+}
+
+function makeStep(name: string, ...parts: readonly HTMLElement[]): HTMLElement {
+  return makeElement('div', { 'data-step': name, hidden: true }, ...parts);
+}
+
+function makeDisturbedForm(): HTMLElement {
+  return makeElement(
+    'form',
+    { 'data-step': 'disturbed', 'data-disturbed': true, hidden: true },
+    makeElement(
+      'fieldset',
+      {},
+      makeElement('legend', {}, 'What was done to it?'),
+      ...disturbanceWords.map(([value, text]) =>
+        makeElement(
+          'label',
+          {},
+          makeElement('input', { type: 'checkbox', name: 'acts', value, autocomplete: 'off' }),
+          ` ${text}`,
+        ),
+      ),
+    ),
+    makeElement(
+      'label',
+      {},
+      'What was touched, all of it ',
+      makeElement('input', {
+        name: 'touched',
+        maxlength: '300',
+        autocomplete: 'off',
+        placeholder: 'plug J4, IC3 in its socket',
+      }),
+    ),
+    makeElement('button', { type: 'submit', class: 'press' }, 'Write it down'),
+  );
+}
+
+function makeRow(...parts: readonly HTMLElement[]): HTMLElement {
+  return makeElement('p', { class: 'row' }, ...parts);
+}
+
+function makeResult(result: 'works' | 'cured' | 'disturbed' | 'same' | 'worse', text: string): HTMLElement {
+  return makeElement(
+    'button',
+    { type: 'button', class: 'press plain', 'data-result': result, [`data-${result}`]: true },
+    text,
+  );
 }

@@ -161,9 +161,9 @@ export function sayEventAnswer({
   said,
 }: Pick<EventOf<'answer'>, 'tree' | 'node' | 'stage' | 'value' | 'said'>): string {
   const answer = readAnswerValue(value) ?? { value };
-  const bare = sayAnswer({ tree, node, stage, ...answer });
-  if (said === undefined) return bare;
-  // Several figures that were computed into one: their page said the result and all of them.
-  if (!isWord(answer.value)) return stage === undefined ? said : `${said} at ${stage.replaceAll('-', ' ')}`;
-  return said + bare.slice(sayAnswer({ tree, node, stage: undefined, value: answer.value }).length);
+  if (said === undefined) return sayAnswer({ tree, node, stage, ...answer });
+  // A reading, or several that were computed into one: their page said all of it. Where words are in the log, the question names the stage.
+  if (!isWord(answer.value)) return said;
+  const bare = { tree, node, stage: undefined, value: answer.value };
+  return said + sayAnswer({ ...bare, ...answer }).slice(sayAnswer(bare).length);
 }

@@ -15,6 +15,8 @@ export interface JobBrief {
   readonly benchHours: number;
   /** How many answers stand. */
   readonly answers: number;
+  /** Trees in which the job has answers or repairs. */
+  readonly trees: readonly string[];
   /** Own names of test points, by slug. */
   readonly points: Readonly<Record<string, string>>;
   /** For the page of a cause: repairs done and not yet answered for, `tree/cause` to the event's id. */
@@ -26,7 +28,7 @@ export function readJobBrief(text: string | undefined): JobBrief | undefined {
   if (text === undefined || text.length > 100_000) return undefined;
   const value = readRecord(text);
   if (value === undefined) return undefined;
-  const { id, name, changedAt, mains, keep, limitHours, benchHours, answers, points, unproved } = value;
+  const { id, name, changedAt, mains, keep, limitHours, benchHours, answers, trees, points, unproved } = value;
   if (typeof id !== 'string' || !/^[A-Za-z0-9~._-]{1,80}$/.test(id) || typeof name !== 'string') return undefined;
   return {
     id,
@@ -40,6 +42,7 @@ export function readJobBrief(text: string | undefined): JobBrief | undefined {
     limitHours: typeof limitHours === 'number' && limitHours > 0 ? limitHours : undefined,
     benchHours: typeof benchHours === 'number' && benchHours > 0 ? benchHours : 0,
     answers: typeof answers === 'number' ? answers : 0,
+    trees: Array.isArray(trees) ? trees.filter((tree) => typeof tree === 'string').slice(-100) : [],
     points: readTexts(points),
     unproved: readTexts(unproved),
   };

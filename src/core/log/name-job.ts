@@ -2,12 +2,22 @@ import type { Job } from './job.ts';
 import type { JobBrief } from './job-brief.ts';
 import { hasProof } from './proof.ts';
 
-/** What a job is called in lists: the unit, else the symptom, else the first tree, else the day. */
-export function nameJob({ unit, symptom, answers, openedAt }: Job): string {
-  const name = [unit.maker, unit.model].filter((part) => part !== undefined).join(' ');
-  const words = [name, unit.description ?? '', symptom ?? '', answers[0]?.treeTitle ?? '', unit.slug ?? ''];
-  const first = words.find((text) => text.trim() !== '') ?? `Job of ${openedAt.slice(0, 10)}`;
-  return first.length > 80 ? `${first.slice(0, 79)}…` : first;
+/**
+ * What a job is called in lists: the unit, and behind it the complaint or the first tree; else one of them; else the day.
+ * @example nameJob({ unit: { description: 'Blue synthesizer', … }, symptom: 'no sound', … }) // 'Blue synthesizer: no sound'
+ */
+export function nameJob({
+  unit,
+  symptom,
+  answers,
+  openedAt,
+}: Pick<Job, 'unit' | 'symptom' | 'answers' | 'openedAt'>): string {
+  const find = (...texts: readonly (string | undefined)[]): string =>
+    texts.find((text) => text !== undefined && text.trim() !== '') ?? '';
+  const name = find([unit.maker, unit.model].filter((part) => part !== undefined).join(' '), unit.description);
+  const said = [name, find(symptom, answers[0]?.treeTitle)].filter((text) => text !== '').join(': ');
+  const words = find(said, unit.slug?.replaceAll('-', ' '), `Job of ${openedAt.slice(0, 10)}`);
+  return words.length > 80 ? `${words.slice(0, 79)}…` : words;
 }
 
 /** The state of a job in words; a cure counts as proved only by a run that is in the log. */
@@ -64,6 +74,9 @@ export function makeJobBrief(job: Job): JobBrief {
     limitHours: job.intake.limitHours,
     benchHours: countBenchHours(job),
     answers: job.answers.length,
+    trees: [...new Set([...job.answers, ...job.repairs.map(({ event }) => event)].map(({ tree }) => tree))].slice(
+      -mostOfBrief,
+    ),
     points: Object.fromEntries(Object.entries(job.points).slice(-mostOfBrief)),
     unproved: Object.fromEntries(
       job.repairs

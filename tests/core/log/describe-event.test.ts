@@ -14,6 +14,14 @@ describe('an event of the log', () => {
     expect(sayEventAnswer({ ...answer, value, ...(said === undefined ? {} : { said }) })).toBe(words);
   });
 
+  it.each([
+    ['good', 'Good', 'Good'],
+    ['bad,47mV', 'First bad here', 'First bad here (read 47\u00a0mV)'],
+    ['47mV', '47 mVpp', '47 mVpp'],
+  ])('says %s at a stage in the words of its page: the question names the stage', (value, said, words) => {
+    expect(sayEventAnswer({ ...answer, node: 'to-speaker', stage: 'pot-end', value, said })).toBe(words);
+  });
+
   it('tells a unit by its title where the page knows it', () => {
     const unit = {
       kind: 'unit',
