@@ -25,7 +25,7 @@ class BenchAids extends HTMLElement {
   }
 
   #press(control: HTMLElement): void {
-    void import('./aids/start-aids.ts').then(({ pressAid }) => pressAid(control, this));
+    void import('./press-aid.ts').then(({ pressAid }) => pressAid(control, this));
   }
 }
 

@@ -34,6 +34,7 @@ export function compileTarget(text: string, slug: string, positions: Positions, 
     sourceResistanceOhms: front['source-resistance'],
     misreads: front.misreads.map(({ instrument, from, to, says }) => ({ instrument, from, to, says })),
     computed: front.computed,
+    ownValues: front['own-values'],
     entered: front.entered.map(({ name, quantity, unit, marked, optional }) => ({
       name,
       quantity,

@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { formulaNames } from '#core/model/target.ts';
+import { formulaNames, ownValuesNames } from '#core/model/target.ts';
 import { limits } from './find-excess.ts';
 import { idPattern } from './read-attributes.ts';
 
@@ -57,6 +57,7 @@ export const targetSchema = v.strictObject({
     [],
   ),
   computed: v.optional(v.picklist(formulaNames)),
+  'own-values': v.optional(v.array(v.picklist(ownValuesNames)), []),
   entered: v.optional(
     v.pipe(
       v.array(

@@ -254,6 +254,25 @@ describe('readings entered with a thumb', () => {
     await end();
   });
 
+  it('a proof is read in a field of its own, judged, and saved in the log', async () => {
+    const { page, open, faults, end } = await visitPhone('/trees/psu-5v-low/reservoir-dry/');
+    const proof = page.locator('.prove reading-field').first();
+    await proof.locator('input').first().tap();
+    await proof.getByRole('group', { name: 'Keypad' }).waitFor();
+    await tapKeys(page, [...'12.4']);
+    await proof.getByText('In range.', { exact: true }).first().waitFor();
+    await proof.getByRole('button', { name: 'Save it in the log' }).tap();
+    await proof.getByText('Saved in the log.').waitFor();
+    await open('/log/');
+    await page.locator('main a[href*="job="]').first().tap();
+    await page
+      .getByText('Proof, 7805 input, trough of the ripple: In range. 12.4\u00a0V')
+      .first()
+      .waitFor({ state: 'attached' });
+    expect(faults).toEqual([]);
+    await end();
+  });
+
   it('the board’s own limits judge', async () => {
     // Quillon 44 (content/units/quillon-44.mdx) has its own trough: 9.4 V nominal.
     const { page, faults, end } = await visitPhone('/trees/psu-5v-low/trough/#unit=quillon-44');

@@ -26,6 +26,7 @@ export function makeTarget(change: Partial<Target> = {}): Target {
     misreads: [],
     entered: [],
     computed: undefined,
+    ownValues: [],
     prose: [],
     ...change,
   };

@@ -140,6 +140,7 @@ export abstract class Desk {
       if (before !== undefined && before !== this) before.#showPad(false);
     }
     this.pad.hidden = !isShown;
+    this.field.classList.toggle('keyed', isShown);
     this.field.querySelector('[data-keys]')?.setAttribute('aria-expanded', String(isShown));
   }
 

@@ -18,6 +18,7 @@ import {
 import type { Judgement } from '#core/reading/judgement.ts';
 import { findImplausible } from '#core/reading/plausible.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
+import { noteEvents } from '../recorder/notes.ts';
 import type { WalkPage } from '../walk/walk-page.ts';
 import { Desk, type DeskField } from './desk.ts';
 import { drawScale } from './draw-scale.ts';
@@ -156,7 +157,7 @@ export class ReadingDesk extends Desk {
       makeElement('p', { class: 'words' }, words),
       makeElement('p', { class: 'read' }, reading),
       drawScale(target, judged.value, judged.uncertainty, judged.verdict, `${words} ${reading}`),
-      ...(this.#isProof ? this.#makeProof(answer, judged, words) : this.#makeWayOn(judged, page, answer)),
+      ...(this.#isProof ? this.#makeProof(page, target, `${words} ${reading}`) : this.#makeWayOn(judged, page, answer)),
       ...listTexts('notes', undefined, notes),
       ...(isDecided ? [] : this.#makeRemedies(judged, settling)),
     );
@@ -167,24 +168,24 @@ export class ReadingDesk extends Desk {
     return this.field.dataset['proves'] !== undefined;
   }
 
-  /** At a cause nothing leads on: what was read is told to whoever keeps the job's history, and said to be saved if it was. */
-  #makeProof(answer: Answer, { verdict }: Judgement, words: string): readonly HTMLElement[] {
-    const said = makeElement('p', { class: 'kept', role: 'status' });
-    const save = makeButton('Save this reading', 'press take', () => {
-      const detail: SavedReading = {
-        target: this.field.dataset['proves'] ?? '',
-        part: this.field.dataset['part'] ?? '',
-        readings: readingsIn(answer),
-        instrument: answer.instrument,
-        verdict,
-        words,
-      };
-      const isTaken = !this.field.dispatchEvent(
-        new CustomEvent('reading-saved', { detail, bubbles: true, cancelable: true }),
-      );
-      said.textContent = isTaken ? 'Saved.' : 'It stays on this page only: no job is open.';
+  /** At a cause nothing leads on: what was read goes into the job as a note. */
+  #makeProof(page: WalkPage, target: Target, said: string): readonly HTMLElement[] {
+    const result = makeElement('p', { class: 'kept', role: 'status' });
+    const part = this.field.dataset['part'] === 'prove' ? 'Proof' : 'Before the repair';
+    const save = makeButton('Save it in the log', 'press take', () => {
+      noteEvents(page.map, page.state, [{ kind: 'note', text: `${part}, ${target.title}: ${said}` }]);
+      save.disabled = true;
+      import('../recorder/drain-notes.ts')
+        .then(({ drainNotes }) => drainNotes())
+        .then(() => {
+          window.dispatchEvent(new Event('job-touched'));
+          result.textContent = 'Saved in the log.';
+        })
+        .catch(() => {
+          result.textContent = 'It could not be written into the log now; the next page tries again.';
+        });
     });
-    return [save, said];
+    return [save, result];
   }
 
   /** Where the verdict leads, as one press; a reading that decides nothing can be kept, and the reader stays. */
@@ -260,18 +261,6 @@ export class ReadingDesk extends Desk {
       this.#said.textContent = text;
     }, quietMilliseconds);
   }
-}
-
-/** What a proof's field tells with the event `reading-saved`; who keeps it calls `preventDefault`. */
-export interface SavedReading {
-  readonly target: string;
-  /** `prove` or `confirm`. */
-  readonly part: string;
-  /** As a link carries them. */
-  readonly readings: readonly string[];
-  readonly instrument: string | undefined;
-  readonly verdict: string;
-  readonly words: string;
 }
 
 /** Bands that the reading leaves open. */

@@ -158,5 +158,6 @@ const bareTarget: Target = {
   misreads: [],
   entered: [],
   computed: undefined,
+  ownValues: [],
   prose: [],
 };

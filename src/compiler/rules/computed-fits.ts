@@ -1,4 +1,4 @@
-import { formulas } from '#core/reading/formula.ts';
+import { fits, formulas } from '#core/reading/formula.ts';
 import { findUnit } from '#core/quantity/unit.ts';
 import type { Target } from '#core/model/target.ts';
 import { quantityUnits } from './quantity-unit.ts';
@@ -55,7 +55,7 @@ function findMisfit({
     };
   const bases = entered.flatMap((figure) => findUnit(figure.unit)?.base ?? []);
   const own = findUnit(unit)?.base;
-  if (own !== undefined && formulas[computed].fits(bases, own)) return undefined;
+  if (own !== undefined && fits(formulas[computed], bases, own)) return undefined;
   return {
     message: `Unexpected figures in ${bases.join(', ') || 'no unit'} for \`${computed}\` in ${unit}, expected ${formulas[computed].takes}.`,
     help: `Choose another of ${names}, or mend the units.`,

@@ -34,6 +34,7 @@ export interface Target {
   readonly entered: readonly Entered[];
   /** How the figures become one number. */
   readonly computed: FormulaName | undefined;
+  readonly ownValues: readonly OwnValuesName[];
   readonly prose: Prose;
 }
 
@@ -51,6 +52,22 @@ export const formulaNames = [
   'loss',
 ] as const;
 export type FormulaName = (typeof formulaNames)[number];
+
+/** What a target's page computes for the reader's own parts; each stands in `core/reading/own-values.ts`. */
+export const ownValuesNames = [
+  'current-by-drop',
+  'charge-time',
+  'bleed-time',
+  'ripple-trough',
+  'ripple',
+  'junction-heat',
+  'adjusted-output',
+  'series-resistor',
+  'turns-a-minute',
+  'crystal-load',
+  'fresh-esr',
+] as const;
+export type OwnValuesName = (typeof ownValuesNames)[number];
 
 /** One of the figures that a target is computed from. */
 export interface Entered {

@@ -9,9 +9,10 @@ export interface Formula {
   readonly source: string;
   /** From units without prefix to the unit without prefix of the result; a share of one where that is per cent or ppm. */
   readonly compute: (entered: readonly number[]) => number;
-  /** Which figures it takes, in words, and whether units fit. */
+  /** Which figures it takes, in words. */
   readonly takes: string;
-  readonly fits: (entered: readonly BaseUnit[], result: BaseUnit) => boolean;
+  /** Units of the figures and of the result, without prefix; `x` is any, the same throughout. */
+  readonly units: readonly string[];
 }
 
 /** What an average-reading meter shows on its ac range, times this, is half the height of a saw-tooth: 2 ÷ 1.111, the form factor of the sine. */
@@ -27,75 +28,76 @@ export const formulas: Readonly<Record<FormulaName, Formula>> = {
     source: 'Ohm’s law',
     compute: ([a = 0, b = 0]) => a / b,
     takes: 'volts and ohms for amperes, or volts and amperes for ohms',
-    fits: (entered, result) => ['V Ω A', 'V A Ω'].includes([...entered, result].join(' ')),
+    units: ['V Ω A', 'V A Ω'],
   },
   percent: {
     says: '100 × a ÷ b',
-    source: 'the meaning of per cent',
+    source: 'arithmetic',
     compute: ([a = 0, b = 0]) => a / b,
     takes: 'two figures in one unit, for %',
-    fits: (entered, result) => isPair(entered) && result === '%',
+    units: ['x x %'],
   },
   difference: {
     says: 'a − b',
-    source: 'subtraction',
+    source: 'arithmetic',
     compute: ([a = 0, b = 0]) => a - b,
     takes: 'two figures in the unit of the target',
-    fits: (entered, result) => isPair(entered) && entered[0] === result,
+    units: ['x x x'],
   },
   sum: {
     says: 'a + b',
-    source: 'addition',
+    source: 'arithmetic',
     compute: ([a = 0, b = 0]) => a + b,
     takes: 'two figures in the unit of the target',
-    fits: (entered, result) => isPair(entered) && entered[0] === result,
+    units: ['x x x'],
   },
   trough: {
     says: 'a − 1.8 × b',
     source: 'half a saw-tooth below its mean is 1.8 times what an average-reading meter shows on ac (2 ÷ 1.111)',
     compute: ([a = 0, b = 0]) => a - halfSaw * b,
     takes: 'dc volts and ac volts rms, for volts',
-    fits: (entered, result) => [...entered, result].join(' ') === 'V V rms V',
+    units: ['V V rms V'],
   },
   departure: {
     says: '(a ÷ b − 1) × 100 %, or × 1 000 000 ppm',
-    source: 'the meaning of a relative error',
+    source: 'arithmetic',
     compute: ([a = 0, b = 0]) => (a - b) / b,
     takes: 'two figures in one unit, for % or ppm',
-    fits: (entered, result) => isPair(entered) && (result === '%' || result === 'ppm'),
+    units: ['x x %', 'x x ppm'],
   },
   peak: {
     says: '100 × a ÷ (1.414 × b)',
     source: 'the peak of a sine is √2 times its rms value',
     compute: ([a = 0, b = 0]) => a / (Math.SQRT2 * b),
     takes: 'dc volts and ac volts rms, for %',
-    fits: (entered, result) => [...entered, result].join(' ') === 'V V rms %',
+    units: ['V V rms %'],
   },
   ripple: {
     says: '100 × (a + 3.6 × b) ÷ (c ÷ (2 × e × d))',
     source: fromRippleFormula,
     compute: ([a = 0, b = 0, c = 0, d = 0, e = 0]) => ((a + 2 * halfSaw * b) * 2 * e * d) / c,
     takes: 'volts peak to peak or ac volts rms, amperes, farads and hertz, for %',
-    fits: (entered, result) => [...entered, result].join(' ') === 'Vpp V rms A F Hz %',
+    units: ['Vpp V rms A F Hz %'],
   },
   leakage: {
     says: '100 × (a ÷ 1 kΩ) ÷ (0.01 µA × b in µF × c in V, at least 3 µA)',
     source: 'the leakage limit on the sheets of ordinary electrolytic series',
     compute: ([a = 0, b = 0, c = 0]) => a / 1000 / Math.max(3e-6, 0.01 * b * c),
     takes: 'volts over 1 kΩ, farads and rated volts, for %',
-    fits: (entered, result) => [...entered, result].join(' ') === 'V F V %',
+    units: ['V F V %'],
   },
   loss: {
     says: '100 × a ÷ (tan δ ÷ (2 × π × 120 Hz × b)), tan δ by the class of c',
     source: 'the meaning of the loss factor, with the factors on the sheets of ordinary electrolytic series',
     compute: ([a = 0, b = 0, c = 0]) => a / findFreshEsr(b, c),
     takes: 'ohms, farads and rated volts, for %',
-    fits: (entered, result) => [...entered, result].join(' ') === 'Ω F V %',
+    units: ['Ω F V %'],
   },
 };
 
-function isPair([one, other, ...rest]: readonly BaseUnit[]): boolean {
-  return one !== undefined && one === other && rest.length === 0;
+/** Whether a formula takes figures in these units and gives one in that. */
+export function fits({ units }: Formula, entered: readonly BaseUnit[], result: BaseUnit): boolean {
+  return units.some((wanted) => wanted.replaceAll('x', entered[0] ?? '') === [...entered, result].join(' '));
 }
 
 /** Rated volts and loss factor at 120 Hz of an ordinary series; the factor holds up to the next class. */
