@@ -95,13 +95,13 @@ describe('readings entered with a thumb', () => {
     await page.getByRole('link', { name: 'Take it: In range' }).tap();
     await page.waitForURL('**/input-mean/#*');
     await readAndTake(page, '8.1', 'Low', 'trough');
-    await readFigures(page, { 'Scope: lowest point; meter: dc volts': '6.2' });
+    await readFigures(page, { 'Lowest point by scope, or dc by meter': '6.2' });
     await page.getByRole('link', { name: 'Take it: Low' }).tap();
     await page.waitForURL('**/ripple-rate/#*');
     await readAndTake(page, '100', 'In range', 'ripple-size');
     // 0.5 A, 4700 µF and 50 Hz predict 1.064 Vpp (I ÷ 2fC); 2.24 Vpp is 2.1 times of it.
     await readFigures(page, {
-      'Scope: ripple, peak to peak': '2.24',
+      'Ripple by scope': '2.24',
       'Load current': '0.5',
       'Capacitance on the can': '4700',
       'Mains frequency': '50',
@@ -178,13 +178,13 @@ describe('readings entered with a thumb', () => {
   it('a reading that fools people is not believed: a meter shows the mean, never the trough', async () => {
     // content/targets/regulator-5v-trough.mdx: between 7 and 9 V on a multimeter the trough may lie lower.
     const { page, faults, end } = await visitPhone('/trees/psu-5v-low/trough/');
-    await readFigures(page, { 'Scope: lowest point; meter: dc volts': '8.2' });
+    await readFigures(page, { 'Lowest point by scope, or dc by meter': '8.2' });
     await page.getByText('Not to be trusted as it stands.').first().waitFor();
     expect(await page.locator('.settle').textContent()).toContain('A meter shows the mean');
     expect(await page.locator('.take').count()).toBe(0);
     expect(await page.locator('.outcome.proposed').count()).toBe(0);
     // With its ac volts the meter does tell: 8.2 − 1.8 × 0.9 = 6.58 V.
-    await readFigures(page, { 'Meter only: ac volts at the same place': '0.9' });
+    await readFigures(page, { 'Ac by meter': '0.9' });
     await page.getByRole('link', { name: 'Take it: Low' }).waitFor();
     expect(faults).toEqual([]);
     await end();
@@ -277,7 +277,7 @@ describe('readings entered with a thumb', () => {
     // Quillon 44 (content/units/quillon-44.mdx) has its own trough: 9.4 V nominal.
     const { page, faults, end } = await visitPhone('/trees/psu-5v-low/trough/#unit=quillon-44');
     await page.getByText('IC3, left leg; joined to the plus of C3.').waitFor();
-    await readFigures(page, { 'Scope: lowest point; meter: dc volts': '9' });
+    await readFigures(page, { 'Lowest point by scope, or dc by meter': '9' });
     await page.getByRole('img', { name: /^Scale/u }).waitFor();
     const scale = (await page.getByRole('img', { name: /^Scale/u }).getAttribute('aria-label')) ?? '';
     const card = (await page.locator('[data-limits]').textContent())?.trim() ?? '-';

@@ -394,6 +394,7 @@ function renderReadingField(id: string, target: Target, marks: Attributes = {}):
           autocomplete: 'off',
           autocapitalize: 'off',
           spellcheck: 'false',
+          placeholder: target.entered[index]?.isOptional === true ? '0' : undefined,
         }),
         ' ',
         make('span', { class: 'unit-sign' }, unit),
