@@ -8,7 +8,6 @@ import { CautionGate } from './caution-gate.ts';
 import { foldToldSetups } from './job-memory.ts';
 import { basePath, readTreeMap } from './page-data.ts';
 import { ReadingField } from './reading-field.ts';
-import { noteArrival, noteWayOut } from './open-job.ts';
 import { notePress } from './recorder/notes.ts';
 import { updateLinks, updateOutcomes } from './walk/update-links.ts';
 import type { Held, WalkPage } from './walk/walk-page.ts';
@@ -35,7 +34,6 @@ export class NodeWalk extends HTMLElement implements WalkPage {
 
   connectedCallback(): void {
     if (this.#map === undefined) return;
-    noteArrival(this.#map.slug, location.hash.includes('='));
     // On the page of the whole tree every caution stands open above its step; the gate belongs to a single step.
     if (this.#isAlone) {
       foldToldSetups(this);
@@ -95,9 +93,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
   /** A link within this tree is an answer where its address holds one that this page’s does not. */
   readonly #noteLink = (event: Event): void => {
     const link = event.target instanceof Element ? event.target.closest<HTMLAnchorElement>('a[href]') : null;
-    if (link === null || event.defaultPrevented) return;
-    noteWayOut(this.map.slug, link);
-    if (!link.pathname?.startsWith(treePath(this.map))) return;
+    if (link === null || event.defaultPrevented || !link.pathname?.startsWith(treePath(this.map))) return;
     const { state } = parseLinkState(link.hash, namesOf(this.map));
     const isTakingBack = link.matches('[data-back], [data-restart]');
     notePress(this.map, this.#state, state, { isTakingBack, said: link.querySelector('.label')?.textContent?.trim() });

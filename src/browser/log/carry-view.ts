@@ -4,7 +4,7 @@ import { type Answer, emptyLinkState } from '#core/answer/answer.ts';
 import { printLinkState } from '#core/link/fragment.ts';
 import { makeElement } from '../kit/elements.ts';
 import { basePath } from '../page-data.ts';
-import { sayTreeUnit } from '../open-job.ts';
+import { sayTreeUnit } from '../recorder/tell-unit.ts';
 import { readJob } from './job-desk.ts';
 import { loadWalk } from '../walk/load-bench.ts';
 

@@ -1,7 +1,8 @@
 import type { EventDraft } from '#core/log/event.ts';
 import { type Job, replayEvents, replayJobs } from '#core/log/job.ts';
 import { makeJobBrief, nameJob, nameState } from '#core/log/name-job.ts';
-import { findOpenJob, forgetOpenJob, isJobHere, keepOpenJob, markJobHere } from '../open-job.ts';
+import { findOpenJob, isJobHere } from '../open-job.ts';
+import { forgetOpenJob, keepOpenJob, markJobHere } from '../recorder/tell-unit.ts';
 import { mainsExposure } from '../job-memory.ts';
 import { write } from '../kit/storage.ts';
 import { type RecentJob, readRecentJobs } from '../recent-jobs.ts';

@@ -2,7 +2,8 @@ import { parseLinkState, printLinkState } from '#core/link/fragment.ts';
 import { namesOf } from '#core/link/tree-map.ts';
 import { findCondition, type LogCondition, sayCondition } from '../log/event-log.ts';
 import { mainsExposure } from '../job-memory.ts';
-import { findOpenJob, isJobHere, isUnitInDoubt, markJobHere, sayTreeUnit } from '../open-job.ts';
+import { findOpenJob, isJobHere, isUnitInDoubt } from '../open-job.ts';
+import { markJobHere, sayTreeUnit, noteArrival, noteWayOut } from './tell-unit.ts';
 import { readTreeMap } from '../page-data.ts';
 import { answerAsked, drainNotes, findAskedJob } from './drain-notes.ts';
 import { noteCarried } from './notes.ts';
@@ -17,6 +18,15 @@ export class Recorder {
 
   constructor(root: HTMLElement) {
     this.#root = root;
+    const tree = this.#map?.slug;
+    if (tree !== undefined) {
+      if (noteArrival(tree, location.hash.includes('='))) window.dispatchEvent(new Event('unit-said'));
+      for (const press of ['click', 'auxclick'])
+        document.addEventListener(press, ({ target }) => {
+          const link = target instanceof Element ? target.closest<HTMLAnchorElement>('main a[href]') : null;
+          if (link !== null) noteWayOut(tree, link);
+        });
+    }
     root.addEventListener('click', ({ target }) => {
       if (!(target instanceof Element)) return;
       if (target.closest('[data-job-save]') !== null)

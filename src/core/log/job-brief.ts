@@ -42,7 +42,7 @@ export function readJobBrief(text: string | undefined): JobBrief | undefined {
     limitHours: typeof limitHours === 'number' && limitHours > 0 ? limitHours : undefined,
     benchHours: typeof benchHours === 'number' && benchHours > 0 ? benchHours : 0,
     answers: typeof answers === 'number' ? answers : 0,
-    trees: Array.isArray(trees) ? trees.filter((tree) => typeof tree === 'string').slice(-100) : [],
+    trees: Array.isArray(trees) ? trees.filter((tree) => typeof tree === 'string') : [],
     points: readTexts(points),
     unproved: readTexts(unproved),
   };
