@@ -73,7 +73,7 @@ module.exports = {
     {
       name: 'offline-imports-core',
       comment:
-        'The offline worker knows core and Workbox. What it has to know of a build is put in by src/build/offline/.',
+        'The offline worker knows core and Workbox. What it has to know of a build is put in by src/build/offline.ts.',
       severity: 'error',
       from: { path: '^src/offline/' },
       to: { pathNot: ['^src/(offline|core)/', '^node_modules/workbox-'] },

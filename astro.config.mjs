@@ -1,9 +1,9 @@
 import { fileURLToPath } from 'node:url';
 import mdx from '@astrojs/mdx';
 import { defineConfig } from 'astro/config';
-import { offlineSite } from './src/build/offline/offline-site.ts';
+import { satteri } from '@astrojs/markdown-satteri';
 import { guardContent } from './src/build/guard-content.ts';
-import { markdownSettings } from './src/build/markdown-settings.ts';
+import { offlineSite } from './src/build/offline.ts';
 
 // SITE_URL: the address the site is published at, for canonical and preview addresses. BASE_PATH: the sub-path there.
 const site = process.env.SITE_URL || undefined;
@@ -19,7 +19,8 @@ export default defineConfig({
   build: { format: 'directory', inlineStylesheets: 'never' },
   compressHTML: true,
   devToolbar: { enabled: false },
-  markdown: markdownSettings,
+  // The guide is plain CommonMark, as content/ is: quotes are curled and dashes joined.
+  markdown: { syntaxHighlight: false, processor: satteri({ features: { gfm: false } }) },
   integrations: [mdx({ optimize: false }), offlineSite()],
   vite: {
     plugins: [guardContent()],

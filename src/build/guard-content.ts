@@ -1,7 +1,7 @@
 import { relative, sep } from 'node:path';
 import type { Plugin } from 'vite';
 import type { Problem } from '#compiler/problem.ts';
-import { printProblems } from '#compiler/reporters/terminal.ts';
+import { printProblems } from '#compiler/reporters.ts';
 import { forgetContent, readContent } from './library.ts';
 
 /**

@@ -1,6 +1,6 @@
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { readContent } from '#build/library.ts';
-import { addAddresses, listAddresses } from '#build/list-addresses.ts';
+import { addAddresses, listAddresses } from '#build/addresses.ts';
 
 // Usage: npm run addresses: adds every address of today to content/addresses.txt. The publishing workflow runs it; nothing is removed.
 const file = 'content/addresses.txt';

@@ -1,4 +1,4 @@
-import { templateMark } from '#compiler/rules/template-words.ts';
+import { templateMark } from '#compiler/tree-template.ts';
 import { readContent } from '#build/library.ts';
 import { makeCorrector } from '#core/search/correct-words.ts';
 import { openSearch } from '#core/search/open-search.ts';

@@ -1,14 +1,14 @@
 import { isAbsolute, relative, sep } from 'node:path';
 import { parseArgs } from 'node:util';
 import { compileContent, type ContentFile } from '#compiler/compile-content.ts';
-import { explainedMessages, findExplanation } from '#compiler/find-explanation.ts';
+import { explainedMessages, findExplanation } from '#compiler/rules/all.ts';
 import { filesOfTree, loadContent, treeSlugs } from '#compiler/load.ts';
 import { suggestName } from '#compiler/nearest-name.ts';
 import type { Problem } from '#compiler/problem.ts';
-import { printExplanation } from '#compiler/reporters/explanation.ts';
-import { printAnnotations } from '#compiler/reporters/github.ts';
-import { printJson } from '#compiler/reporters/json.ts';
-import { printProblems } from '#compiler/reporters/terminal.ts';
+import { printExplanation } from '#compiler/reporters.ts';
+import { printAnnotations } from '#compiler/reporters.ts';
+import { printJson } from '#compiler/reporters.ts';
+import { printProblems } from '#compiler/reporters.ts';
 import { printWorth } from './print-worth.ts';
 
 const formats = ['terminal', 'json', 'github'] as const;

@@ -3,20 +3,21 @@ import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { InstrumentFamily, Library } from '#core/model/library.ts';
 import { emptyThesaurus, type Thesaurus } from '#core/model/thesaurus.ts';
 import type * as v from 'valibot';
-import { compileUnit } from './compile-unit.ts';
-import { compileCaution } from './compile-caution.ts';
+import { compileUnit } from './compile-reference.ts';
+import { compileCaution } from './compile-reference.ts';
 import { compileInstrumentClasses } from './compile-instrument-classes.ts';
-import { compileTarget } from './compile-target.ts';
+import { compileTarget } from './compile-reference.ts';
 import { type CompiledTree, compileTree, slugOf } from './compile-tree.ts';
 import { findLength } from './find-excess.ts';
 import { inspectText } from './inspect-text.ts';
 import { Positions } from './position.ts';
+import type { ReadContext } from './problem.ts';
 import { collectInto, compareProblems, type Finding, type Problem, type Report } from './problem.ts';
+import { idPattern } from './read-attributes.ts';
 import { readYaml } from './read-yaml.ts';
-import { reportPlace } from './report-place.ts';
 import { allRules } from './rules/all.ts';
 import type { SoundTree } from './rules/rule.ts';
-import { runRules } from './rules/run.ts';
+import { runRules } from './rules/rule.ts';
 import {
   blocksSchema,
   hazardsSchema,
@@ -55,15 +56,19 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
   const within = (folder: string): readonly ContentFile[] =>
     files.filter(({ file }) => file.startsWith(`content/${folder}/`) && file.endsWith('.mdx'));
 
+  const openFile = (file: string): ReadContext => {
+    const positions = new Positions();
+    positionsOf.set(file, positions);
+    return { positions, report: collectInto(problems, file) };
+  };
+
   const readFiles = <Item>(
     folder: string,
-    compile: (text: string, slug: string, positions: Positions, report: Report) => Item | undefined,
+    compile: (text: string, slug: string, context: ReadContext) => Item | undefined,
   ): ReadonlyMap<string, Item> => {
     const items = new Map<string, Item>();
     for (const { file, text } of within(folder)) {
-      const positions = new Positions();
-      positionsOf.set(file, positions);
-      const item = compile(text, slugOf(file), positions, collectInto(problems, file));
+      const item = compile(text, slugOf(file), openFile(file));
       if (item !== undefined) items.set(slugOf(file), item);
     }
     return items;
@@ -72,15 +77,13 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
   const readTable = <Schema extends v.GenericSchema, Item>(
     name: string,
     schema: Schema,
-    make: (output: v.InferOutput<Schema>, positions: Positions, report: Report) => Iterable<readonly [string, Item]>,
+    make: (output: v.InferOutput<Schema>, context: ReadContext) => Iterable<readonly [string, Item]>,
   ): ReadonlyMap<string, Item> => {
     const file = `content/${name}.yaml`;
-    const positions = new Positions();
-    positionsOf.set(file, positions);
+    const context = openFile(file);
     const table = files.find((candidate) => candidate.file === file);
-    const report = collectInto(problems, file);
     if (table === undefined) {
-      report({
+      context.report({
         rule: 'missing-file',
         position: 'unavailable',
         message: `Unexpected absence of ${file}.`,
@@ -89,8 +92,8 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
       return new Map();
     }
     if (inspectTable(table).length > 0) return new Map();
-    const output = readYaml(table.text, { firstLine: 1, key: 'front' }, schema, positions, report);
-    return new Map(output === undefined ? [] : make(output, positions, report));
+    const output = readYaml(table.text, { firstLine: 1, key: 'front' }, schema, context);
+    return new Map(output === undefined ? [] : make(output, context));
   };
 
   for (const { file, text } of files) {
@@ -109,14 +112,10 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
   }
 
   let instrumentClasses: ReadonlyMap<string, InstrumentClass> = new Map();
-  const instruments = readTable(
-    'instruments',
-    instrumentsSchema,
-    (front, positions, report): [string, InstrumentFamily][] => {
-      instrumentClasses = compileInstrumentClasses(front, positions, report);
-      return withSlug(front.families);
-    },
-  );
+  const instruments = readTable('instruments', instrumentsSchema, (front, context): [string, InstrumentFamily][] => {
+    instrumentClasses = compileInstrumentClasses(front, context);
+    return withSlug(front.families);
+  });
 
   const library: Library = {
     trees,
@@ -156,4 +155,52 @@ function inspectTable({ file, text }: ContentFile): readonly Finding[] {
 
 function hasTree(compiled: CompiledTree): compiled is SoundTree {
   return compiled.tree !== undefined;
+}
+
+const folders = ['trees', 'targets', 'cautions', 'units'];
+const tables = [
+  ...['blocks', 'points', 'setups', 'hazards', 'instruments', 'signs', 'sources', 'thesaurus', 'next-door'],
+];
+
+/**
+ * Reports a file under content/ that no page would ever come from: in the wrong folder, with the wrong ending, or a name no address
+ * can hold; and one that is only a link to another.
+ */
+function reportPlace(file: string, isLink: boolean, report: Report): void {
+  const [, folder = '', ...rest] = file.split('/');
+  const name = rest.at(-1) ?? folder;
+  const say = (message: string, help: string): void =>
+    report({ rule: 'file-place', position: 'unavailable', message, help });
+  if (isLink) {
+    say(`Unexpected link \`${name}\` to another place, expected a file.`, 'Put the file itself there.');
+    return;
+  }
+  if (rest.length === 0) {
+    if (file === 'content/addresses.txt' || tables.some((table) => `${table}.yaml` === folder)) return;
+    say(`Unexpected file \`${folder}\` in content/, expected one of its tables.`, `Tables: ${tables.join(', ')}.`);
+    return;
+  }
+  if (!folders.includes(folder)) {
+    say(`Unexpected folder \`${folder}\`, expected ${folders.join(', ')}.`, 'Move the file to where its kind lies.');
+    return;
+  }
+  if (!name.endsWith('.mdx')) {
+    say(
+      `Unexpected file \`${name}\`, expected one that ends in .mdx.`,
+      'Rename it, or take it out: nothing else is read here.',
+    );
+    return;
+  }
+  const slug = name.replace(/\.mdx$/, '');
+  if (!idPattern.test(slug) || slug.length > 40) {
+    say(
+      `Unexpected name \`${slug}\`, expected small letters, digits and single hyphens, at most 40 characters.`,
+      'The name becomes the address of the page.',
+    );
+  }
+  const depth = folder === 'trees' ? 2 : 1;
+  if (rest.length !== depth) {
+    const place = folder === 'trees' ? 'content/trees/<block>/' : `content/${folder}/`;
+    say(`Unexpected place of \`${name}\`, expected it in ${place}.`, 'Move the file there.');
+  }
 }

@@ -2,8 +2,7 @@ import type { Accuracy, InstrumentClass } from '#core/model/instrument-class.ts'
 import { findUnit } from '#core/quantity/unit.ts';
 import type * as v from 'valibot';
 import { suggestName } from './nearest-name.ts';
-import type { Positions } from './position.ts';
-import type { Report } from './problem.ts';
+import type { ReadContext } from './problem.ts';
 import type { instrumentsSchema } from './schemas.ts';
 
 type Front = v.InferOutput<typeof instrumentsSchema>;
@@ -13,8 +12,7 @@ type Say = (field: string, message: string, help: string) => void;
 /** Compiles the classes of instruments; one with a problem is left out. */
 export function compileInstrumentClasses(
   { classes, families }: Front,
-  positions: Positions,
-  report: Report,
+  { positions, report }: ReadContext,
 ): ReadonlyMap<string, InstrumentClass> {
   const compiled = new Map<string, InstrumentClass>();
   for (const [slug, front] of Object.entries(classes)) {

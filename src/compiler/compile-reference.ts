@@ -1,34 +1,174 @@
 import type * as v from 'valibot';
+import type { Caution, Unit } from '#core/model/library.ts';
 import type { Prose } from '#core/model/prose.ts';
+import type { Band, Target } from '#core/model/target.ts';
 import { readBody } from './element.ts';
-import { readProse } from './elements/context.ts';
 import { parseMdx } from './parse-mdx.ts';
-import type { Positions } from './position.ts';
-import type { Report } from './problem.ts';
-import { readYaml } from './read-yaml.ts';
+import type { ReadContext } from './problem.ts';
+import { splitWords } from './read-attributes.ts';
+import { readProse } from './read-nodes.ts';
+import { readFrontMatter } from './read-yaml.ts';
+import { cautionSchema, targetSchema, unitSchema } from './schemas.ts';
 
 const noElements: ReadonlySet<string> = new Set();
 
 /** Front matter and prose of a target, caution or unit file, which hold no elements. */
-export function compileReference<Schema extends v.GenericSchema>(
+function compileReference<Schema extends v.GenericSchema>(
   text: string,
   schema: Schema,
-  positions: Positions,
-  report: Report,
+  context: ReadContext,
 ): { readonly front: v.InferOutput<Schema>; readonly prose: Prose } | undefined {
-  const parsed = parseMdx(text, positions, report);
+  const parsed = parseMdx(text, context);
   if (parsed === undefined) return undefined;
-  const body = readBody(parsed.body, noElements, report);
-  if (parsed.frontMatter === undefined) {
-    report({
-      rule: 'front-matter',
-      position: { line: 1, column: 1 },
-      message: 'Unexpected start of the file, expected front matter between two lines of `---`.',
-      help: 'Begin with ---, the fields, then ---.',
+  const body = readBody(parsed.body, noElements, context.report);
+  const front = readFrontMatter(parsed.frontMatter, schema, context);
+  return front === undefined ? undefined : { front, prose: readProse(body, 'body', context) };
+}
+
+/** Compiles one caution file. Undefined where anything was wrong. */
+export function compileCaution(text: string, slug: string, context: ReadContext): Caution | undefined {
+  const read = compileReference(text, cautionSchema, context);
+  if (read === undefined) return undefined;
+  const words = read.front.text.split(/\s+/).length;
+  if (words > 60) {
+    context.report({
+      rule: 'caution-length',
+      position: context.positions.find('front/text'),
+      message: `Unexpected ${words} words in \`text\`, expected at most 60.`,
+      help: 'It must be read at a glance; move the rest into the body.',
     });
     return undefined;
   }
-  const place = { firstLine: parsed.frontMatter.firstLine, key: 'front' };
-  const front = readYaml(parsed.frontMatter.text, place, schema, positions, report);
-  return front === undefined ? undefined : { front, prose: readProse(body, 'body', { positions, report }) };
+  return { slug, ...read.front, prose: read.prose };
+}
+
+/** Compiles one unit file. Undefined where anything was wrong. */
+export function compileUnit(text: string, slug: string, context: ReadContext): Unit | undefined {
+  const read = compileReference(text, unitSchema, context);
+  if (read === undefined) return undefined;
+  const { tube, 'stores-charge': storesCharge, supply, targets, ...front } = read.front;
+  return {
+    slug,
+    ...front,
+    hasTube: tube === 'yes',
+    storesCharge: storesCharge === 'yes',
+    supplyVolts: supply,
+    targets: Object.fromEntries(
+      Object.entries(targets).map(([name, { low, nominal, high }]) => [name, { low, nominal, high }]),
+    ),
+    prose: read.prose,
+  };
+}
+
+type Front = v.InferOutput<typeof targetSchema>;
+
+/** Compiles one target file. Undefined where anything was wrong. */
+export function compileTarget(text: string, slug: string, context: ReadContext): Target | undefined {
+  const read = compileReference(text, targetSchema, context);
+  if (read === undefined) return undefined;
+  const { front, prose } = read;
+  if (!checkOrder(front, context)) return undefined;
+  return {
+    slug,
+    title: front.title,
+    quantity: front.quantity,
+    unit: front.unit,
+    nominal: front.nominal,
+    bands: makeBands(front),
+    words: front.compare === 'magnitude' ? [...front.words, 'reversed'] : front.words,
+    compare: front.compare,
+    sign: front.sign,
+    conditions: front.conditions,
+    instruments: splitWords(front.instrument),
+    source: front.source,
+    status: front.status,
+    variants: Object.fromEntries(
+      Object.entries(front.variants).map(([name, { low, nominal, high }]) => [name, { low, nominal, high }]),
+    ),
+    sourceResistanceOhms: front['source-resistance'],
+    misreads: front.misreads.map(({ instrument, from, to, says }) => ({ instrument, from, to, says })),
+    computed: front.computed,
+    ownValues: front['own-values'],
+    entered: front.entered.map(({ name, quantity, unit, marked, optional }) => ({
+      name,
+      quantity,
+      unit,
+      isMarked: marked,
+      isOptional: optional,
+    })),
+    prose,
+  };
+}
+
+/** Bands from the bottom up; neighbours share their edge. */
+function makeBands({ bands, none, low, high }: Front): readonly Band[] {
+  if (bands !== undefined) return bands.map(({ name, from, to }) => ({ name, from, to }));
+  const made: Band[] = [];
+  if (none !== undefined) made.push({ name: 'none', from: undefined, to: none });
+  if (low !== undefined) made.push({ name: 'low', from: none, to: low });
+  made.push({ name: 'in', from: low ?? none, to: high });
+  if (high !== undefined) made.push({ name: 'high', from: high, to: undefined });
+  return made;
+}
+
+function checkOrder(front: Front, { positions, report }: ReadContext): boolean {
+  const { none, low, nominal, high, bands } = front;
+  const say = (field: string, message: string, help: string): false => {
+    report({ rule: 'limit-order', position: positions.find(`front/${field}`), message, help });
+    return false;
+  };
+  if (bands !== undefined) return checkBands(front, say);
+  if (none === undefined && low === undefined && high === undefined) {
+    return say('unit', 'Unexpected target without a limit, expected `low`, `high` or `bands`.', 'Say what is healthy.');
+  }
+  const rising = [none, low, high].filter((limit) => limit !== undefined);
+  if (rising.some((limit, index) => index > 0 && limit <= (rising[index - 1] ?? limit))) {
+    return say(
+      'low',
+      'Unexpected limits out of order, expected none below low below high.',
+      'Exchange them, or mend the number.',
+    );
+  }
+  if (nominal !== undefined && ((low !== undefined && nominal < low) || (high !== undefined && nominal > high))) {
+    return say(
+      'nominal',
+      `Unexpected nominal ${nominal} outside its limits, expected it between low and high.`,
+      'Mend one of the three.',
+    );
+  }
+  return true;
+}
+
+function checkBands(
+  { bands = [], low, high, none }: Front,
+  say: (field: string, message: string, help: string) => false,
+): boolean {
+  if (low !== undefined || high !== undefined || none !== undefined) {
+    return say(
+      'bands',
+      'Unexpected `bands` beside low, high or none, expected one way to say it.',
+      'Keep the bands alone.',
+    );
+  }
+  const healthy = bands.filter(({ name }) => name === 'in').length;
+  if (healthy !== 1)
+    return say('bands', `Unexpected ${healthy} bands \`in\`, expected exactly one.`, 'Name the healthy band `in`.');
+  for (const [index, band] of bands.entries()) {
+    const next = bands[index + 1];
+    if (next !== undefined && (band.to === undefined || band.to !== next.from)) {
+      return say(
+        `bands/${index}`,
+        `Unexpected gap after band \`${band.name}\`, expected the next to begin where it ends.`,
+        'Give both the same number.',
+      );
+    }
+    if (band.from !== undefined && band.to !== undefined && band.from >= band.to) {
+      return say(
+        `bands/${index}`,
+        `Unexpected band \`${band.name}\` that ends before it begins.`,
+        'Exchange from and to.',
+      );
+    }
+  }
+  return true;
 }

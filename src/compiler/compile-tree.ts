@@ -1,15 +1,12 @@
 import type { FaultTree, TreeNode } from '#core/model/fault-tree.ts';
-import { elementNames } from './elements/all.ts';
-import { readCause } from './elements/cause.ts';
-import { readCheck } from './elements/check.ts';
-import type { ReadContext } from './elements/context.ts';
-import { readElsewhere, readHandOver } from './elements/ends.ts';
-import { readPath } from './elements/path.ts';
 import { type Element, readBody } from './element.ts';
+import { elementNames } from './elements.ts';
 import { parseMdx } from './parse-mdx.ts';
 import { Positions } from './position.ts';
+import type { ReadContext } from './problem.ts';
 import { collectInto, type Finding, type Problem, type Report } from './problem.ts';
-import { readYaml } from './read-yaml.ts';
+import { nodeReaders } from './read-nodes.ts';
+import { readFrontMatter } from './read-yaml.ts';
 import { treeSchema } from './schemas.ts';
 
 /** A tree file after reading: the tree where its structure holds, where each part stands, and all that was wrong. */
@@ -19,14 +16,6 @@ export interface CompiledTree {
   readonly positions: Positions;
   readonly problems: readonly Problem[];
 }
-
-const nodeReaders: Readonly<Record<string, (element: Element, key: string, context: ReadContext) => TreeNode>> = {
-  Check: readCheck,
-  Path: readPath,
-  Cause: readCause,
-  Elsewhere: readElsewhere,
-  HandOver: readHandOver,
-};
 
 /**
  * Compiles the MDX text of one tree. `file` is its path from the project's root: the slug is the file's name.
@@ -38,9 +27,10 @@ export function compileTree(text: string, file: string): CompiledTree {
   const positions = new Positions();
   const collect = collectInto(problems, file);
   const report: Report = (finding) => collect(inFile(finding, file));
-  const parsed = parseMdx(text, positions, report);
+  const context = { positions, report };
+  const parsed = parseMdx(text, context);
   if (parsed === undefined) return { file, tree: undefined, positions, problems };
-  const front = readFront(parsed.frontMatter, positions, report);
+  const front = readFrontMatter(parsed.frontMatter, treeSchema, context);
   const body = readBody(parsed.body, elementNames, report);
   for (const position of body.paragraphs) {
     report({
@@ -50,7 +40,7 @@ export function compileTree(text: string, file: string): CompiledTree {
       help: 'Move it into the node it belongs to; what the tree is about goes into `summary:`.',
     });
   }
-  const nodes = readNodes(body.elements, { positions, report });
+  const nodes = readNodes(body.elements, context);
   if (body.elements.length === 0) {
     report({
       rule: 'tree-empty',
@@ -74,33 +64,16 @@ function inFile(finding: Finding, file: string): Finding {
   return finding.other?.file === '' ? { ...finding, other: { ...finding.other, file } } : finding;
 }
 
-function readFront(
-  frontMatter: { text: string; firstLine: number } | undefined,
-  positions: Positions,
-  report: Report,
-): Omit<FaultTree, 'slug' | 'nodes'> | undefined {
-  if (frontMatter === undefined) {
-    report({
-      rule: 'front-matter',
-      position: { line: 1, column: 1 },
-      message: 'Unexpected start of the file, expected front matter between two lines of `---`.',
-      help: 'Begin with ---, then title, block, summary and symptoms, then ---.',
-    });
-    return undefined;
-  }
-  return readYaml(frontMatter.text, { firstLine: frontMatter.firstLine, key: 'front' }, treeSchema, positions, report);
-}
-
 function readNodes(elements: readonly Element[], context: ReadContext): readonly TreeNode[] {
   const seen = new Set<string>();
   return elements.flatMap((element) => {
-    const reader = Object.hasOwn(nodeReaders, element.name) ? nodeReaders[element.name] : undefined;
+    const reader = nodeReaders.get(element.name);
     if (reader === undefined) {
       if (elementNames.has(element.name)) {
         context.report({
           rule: 'element-place',
           position: element.position,
-          message: `Unexpected \`<${element.name}>\` outside a node, expected ${Object.keys(nodeReaders).join(', ')}.`,
+          message: `Unexpected \`<${element.name}>\` outside a node, expected ${[...nodeReaders.keys()].join(', ')}.`,
           help: 'Move it into the node it belongs to.',
         });
       }

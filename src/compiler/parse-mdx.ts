@@ -5,7 +5,8 @@ import remarkParse from 'remark-parse';
 import { unified } from 'unified';
 import { findExcess, findLength, tooDeep } from './find-excess.ts';
 import { inspectDecoded, inspectText } from './inspect-text.ts';
-import type { Position, Positions } from './position.ts';
+import type { Position } from './position.ts';
+import type { ReadContext } from './problem.ts';
 import type { Report } from './problem.ts';
 
 export interface ParsedMdx {
@@ -22,7 +23,8 @@ const parser = unified().use(remarkParse).use(remarkFrontmatter, ['yaml']).use(r
  * than a moment: what is too large for that, or holds what nobody sees or what begins like code, is not read. Files the position
  * of every link.
  */
-export function parseMdx(text: string, positions: Positions, report: Report): ParsedMdx | undefined {
+export function parseMdx(text: string, context: ReadContext): ParsedMdx | undefined {
+  const { report } = context;
   const long = findLength(text);
   const foreign = long === undefined ? inspectText(text) : [];
   const excess = long ?? (foreign.length > 0 ? undefined : findExcess(text));
@@ -31,7 +33,7 @@ export function parseMdx(text: string, positions: Positions, report: Report): Pa
   let root: Root;
   try {
     root = parser.parse(text);
-    inspectNodes(root, text, positions, report);
+    inspectNodes(root, text, context);
     reportOtherMarkdown(text, report);
   } catch (error) {
     report(error instanceof RangeError ? tooDeep : explainSyntaxError(error, text));
@@ -54,27 +56,27 @@ export function isSiteAddress(address: string): boolean {
 }
 
 /** Looks at what entities and escapes decode to, in words, attributes and addresses, and files every link. */
-function inspectNodes(node: Nodes, text: string, positions: Positions, report: Report): void {
+function inspectNodes(node: Nodes, text: string, context: ReadContext): void {
   const position = node.position === undefined ? 'unavailable' : pointOf(node.position.start);
   const inspect = (words: string, place: Position): void => {
-    for (const finding of inspectDecoded(words)) report({ ...finding, position: place });
+    for (const finding of inspectDecoded(words)) context.report({ ...finding, position: place });
   };
   if (node.type === 'text' || node.type === 'inlineCode') inspect(node.value, position);
-  if (node.type === 'link') inspectLink(node, position, text, positions, report);
+  if (node.type === 'link') inspectLink(node, position, text, context);
   if (node.type === 'mdxJsxFlowElement' || node.type === 'mdxJsxTextElement') {
     for (const { value, position: place } of node.attributes) {
       if (typeof value === 'string') inspect(value, place === undefined ? position : pointOf(place.start));
     }
   }
-  if ('children' in node) for (const child of node.children) inspectNodes(child, text, positions, report);
+  if ('children' in node) for (const child of node.children) inspectNodes(child, text, context);
 }
 
 /** A link is written as `[words](/address/)`, so that no two readers can see another address in it. */
-function inspectLink(node: Link, position: Position, text: string, positions: Positions, report: Report): void {
+function inspectLink(node: Link, position: Position, text: string, { positions, report }: ReadContext): void {
   if (!isSiteAddress(node.url)) return;
   const tail = `](${node.url})`;
   if (text.slice(0, node.position?.end.offset).endsWith(tail)) {
-    positions.addLink({ address: node.url, position });
+    positions.addName({ kind: 'page', name: node.url, key: '', position });
     return;
   }
   report({

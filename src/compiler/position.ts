@@ -1,28 +1,48 @@
 /** A place in a file, counted from 1; or the honest statement that there is none. */
 export type Position = { readonly line: number; readonly column: number } | 'unavailable';
 
-/** A link to a page of this site as it stands in prose. */
-export interface WrittenLink {
-  readonly address: string;
-  readonly position: Position;
+/** What a name in a content file stands for. `page`: an address in prose. `end`: a cause, a jump or a hand-over. */
+export type NameKind =
+  | 'node'
+  | 'check'
+  | 'end'
+  | 'stage'
+  | 'page'
+  | 'tree'
+  | 'target'
+  | 'caution'
+  | 'point'
+  | 'setup'
+  | 'hazard'
+  | 'instrument'
+  | 'sign'
+  | 'source'
+  | 'block'
+  | 'role';
+
+/** A name as it is written in a file; its place is `position`, or that of the part `key`. */
+export interface WrittenName {
+  readonly kind: NameKind;
+  readonly name: string;
+  readonly key: string;
+  readonly position?: Position;
 }
 
 /**
- * Where each part of a compiled file stands. Keys name parts from the outside in:
- * `node/<id>`, `node/<id>@title` (an attribute), `node/<id>/outcome/0@to`, `front/symptoms/2`. Links in prose have no key; they are
- * listed with the address they lead to.
+ * Where each part of a compiled file stands, and what the file names. Keys name parts from the outside in:
+ * `node/<id>`, `node/<id>@title` (an attribute), `node/<id>/outcome/0@to`, `front/symptoms/2`.
  */
 export class Positions {
   readonly #byKey = new Map<string, Position>();
-  readonly #links: WrittenLink[] = [];
+  readonly #names: WrittenName[] = [];
 
-  /** Every link in the prose of the file, in order. */
-  get links(): readonly WrittenLink[] {
-    return this.#links;
+  /** Everything that the file names, in order. */
+  get names(): readonly WrittenName[] {
+    return this.#names;
   }
 
-  addLink(link: WrittenLink): void {
-    this.#links.push(link);
+  addName(name: WrittenName): void {
+    this.#names.push(name);
   }
 
   set(key: string, position: Position): void {

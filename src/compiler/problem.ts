@@ -1,4 +1,4 @@
-import type { Position } from './position.ts';
+import type { Position, Positions } from './position.ts';
 import type { ReaderMessageId } from './reader-messages.ts';
 
 export type ProblemSeverity = 'error' | 'warning';
@@ -47,4 +47,10 @@ function lineOf({ position }: Problem): number {
 
 function columnOf({ position }: Problem): number {
   return position === 'unavailable' ? 0 : position.column;
+}
+
+/** What every reader of a file is given: where to file positions and names, and problems. */
+export interface ReadContext {
+  readonly positions: Positions;
+  readonly report: Report;
 }

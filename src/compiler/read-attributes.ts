@@ -1,7 +1,9 @@
-import type { AttributeSpec, ElementSpec } from './attribute-spec.ts';
+import type { Shows } from '#core/model/fault-tree.ts';
 import type { Element, WrittenAttribute } from './element.ts';
+import type { AttributeSpec, ElementSpec } from './elements.ts';
 import { suggestName } from './nearest-name.ts';
-import type { Position, Positions } from './position.ts';
+import type { Position } from './position.ts';
+import type { ReadContext } from './problem.ts';
 import type { Report } from './problem.ts';
 
 /** Not the names that every object of JavaScript has: something looked up by them would be found where nobody wrote it. */
@@ -12,70 +14,83 @@ const reservedIds: ReadonlySet<string> = new Set([
   ...['constructor', 'prototype'],
 ]);
 
-/** Attributes of one element, read by name. A missing or bad value has been reported; the getter then answers a harmless one. */
-export interface Attributes {
-  text(name: string): string;
-  optionalText(name: string): string | undefined;
-  words(name: string): readonly string[];
-  number(name: string): number;
-  optionalNumber(name: string): number | undefined;
-  oneOf<Choice extends string>(name: string, choices: readonly Choice[], fallback: Choice): Choice;
-  shows(name: string): Readonly<Record<string, readonly string[]>>;
-}
+/**
+ * The attributes of one element, typed by its table: words and slugs as lists (empty where left out), numbers as numbers, anything
+ * else as text. A missing or bad value has been reported; it is then undefined or odd, and no tree is made of it.
+ */
+export type Attributes<Spec extends ElementSpec> = {
+  readonly [Name in keyof Spec['attributes']]: ValueOf<Spec['attributes'][Name]>;
+};
+type ValueOf<Attribute extends AttributeSpec> = Attribute['kind'] extends 'ids' | 'words' | 'former'
+  ? readonly string[]
+  : Attribute['kind'] extends 'shows'
+    ? Shows
+    : Attribute extends { readonly required: true }
+      ? SingleOf<Attribute>
+      : SingleOf<Attribute> | undefined;
+type SingleOf<Attribute extends AttributeSpec> = Attribute extends { readonly oneOf: readonly (infer Choice)[] }
+  ? Choice
+  : Attribute['kind'] extends 'minutes' | 'count'
+    ? number
+    : string;
 
-/** Checks an element against its table and files the position of every attribute under `key@name`. */
-export function readAttributes(
+/**
+ * Reads the attributes of an element by its table, files the position of each under `key@name` and what it names, and reports those
+ * that the table does not have, or has otherwise.
+ */
+export function readAttributes<const Spec extends ElementSpec>(
   element: Element,
-  spec: ElementSpec,
+  spec: Spec,
   key: string,
-  positions: Positions,
-  report: Report,
-): Attributes {
+  { positions, report }: ReadContext,
+): Attributes<Spec> {
   positions.set(key, element.position);
-  for (const [name, attribute] of element.attributes) {
-    positions.set(`${key}@${name}`, attribute.position);
-    const attributeSpec = Object.hasOwn(spec.attributes, name) ? spec.attributes[name] : undefined;
-    if (attributeSpec === undefined) reportUnknownAttribute(name, attribute.position, spec, report);
-    else checkValue(name, attribute, attributeSpec, report);
+  for (const [name, { position }] of element.attributes) {
+    positions.set(`${key}@${name}`, position);
+    if (!Object.hasOwn(spec.attributes, name)) reportUnknownAttribute(name, position, spec, report);
   }
-  for (const [name, attributeSpec] of Object.entries(spec.attributes)) {
-    if (attributeSpec.required === true && !element.attributes.has(name)) {
+  const values: Record<string, unknown> = {};
+  for (const [name, attribute] of Object.entries<AttributeSpec>(spec.attributes)) {
+    const written = element.attributes.get(name);
+    values[name] = readValue(written?.value.trim() ?? '', attribute);
+    if (written !== undefined) {
+      checkValue(name, written, attribute, report);
+      if (attribute.refers !== undefined) {
+        const kind = attribute.refers;
+        for (const word of splitWords(written.value)) positions.addName({ kind, name: word, key: `${key}@${name}` });
+      }
+    } else if (attribute.required === true) {
       report({
         rule: 'missing-attribute',
         position: element.position,
         message: `Unexpected \`<${spec.name}>\` without \`${name}\`, expected ${name}="…".`,
-        help: `\`${name}\`: ${attributeSpec.says}${listChoices(attributeSpec)}.`,
+        help: `\`${name}\`: ${attribute.says}${attribute.oneOf === undefined ? '' : `: ${attribute.oneOf.join(', ')}`}.`,
       });
     }
   }
-  return makeGetters(element.attributes);
+  // The boundary where text gets the type that its table says: readValue goes by the same kinds as ValueOf.
+  return values as Attributes<Spec>;
 }
 
-function listChoices({ oneOf }: AttributeSpec): string {
-  return oneOf === undefined ? '' : `: ${oneOf.join(', ')}`;
-}
-
-function makeGetters(written: ReadonlyMap<string, WrittenAttribute>): Attributes {
-  const textOf = (name: string): string | undefined => written.get(name)?.value.trim();
-  const numberOf = (name: string): number | undefined => {
-    const value = textOf(name);
-    return value === undefined || value === '' || Number.isNaN(Number(value)) ? undefined : Number(value);
-  };
-  return {
-    text: (name) => textOf(name) ?? '',
-    optionalText: textOf,
-    words: (name) => splitWords(textOf(name) ?? ''),
-    number: (name) => numberOf(name) ?? 0,
-    optionalNumber: numberOf,
-    oneOf: (name, choices, fallback) => choices.find((choice) => choice === textOf(name)) ?? fallback,
-    shows: (name) =>
-      Object.fromEntries(
-        splitWords(textOf(name) ?? '').map((pair) => {
+function readValue(value: string, { kind }: AttributeSpec): string | number | readonly string[] | Shows | undefined {
+  switch (kind) {
+    case 'ids':
+    case 'words':
+    case 'former':
+      return splitWords(value);
+    case 'shows':
+      return Object.fromEntries(
+        splitWords(value).map((pair) => {
           const [check = '', outcomes = ''] = pair.split('=');
           return [check, outcomes.split('|')];
         }),
-      ),
-  };
+      );
+    case 'minutes':
+    case 'count':
+      return value === '' ? undefined : Number(value);
+    default:
+      return value === '' ? undefined : value;
+  }
 }
 
 /** Words of an attribute such as `needs`: separated by spaces, commas, or ` or `. */
@@ -100,7 +115,6 @@ function checkValue(name: string, { value, position }: WrittenAttribute, spec: A
       return;
     case 'ids':
     case 'words':
-    case 'instruments':
       for (const word of splitWords(trimmed)) checkWord(name, word, position, report);
       return;
     case 'former':

@@ -3,8 +3,11 @@ import { isMap, isScalar, LineCounter, type Document, parseDocument, type Pair }
 import { limits, tooDeep, tooMuch } from './find-excess.ts';
 import { inspectDecoded } from './inspect-text.ts';
 import { suggestName } from './nearest-name.ts';
-import type { Position, Positions } from './position.ts';
-import type { Finding, Report } from './problem.ts';
+import type { ParsedMdx } from './parse-mdx.ts';
+import type { NameKind, Position } from './position.ts';
+import type { ReadContext } from './problem.ts';
+import type { Finding } from './problem.ts';
+import { splitWords } from './read-attributes.ts';
 
 /** Where YAML text stands in its file, and under which key its parts are filed. */
 export interface YamlPlace {
@@ -20,8 +23,7 @@ export function readYaml<Schema extends v.GenericSchema>(
   text: string,
   place: YamlPlace,
   schema: Schema,
-  positions: Positions,
-  report: Report,
+  { positions, report }: ReadContext,
 ): v.InferOutput<Schema> | undefined {
   const lines = new LineCounter();
   const document = parseYaml(text, lines);
@@ -63,11 +65,74 @@ export function readYaml<Schema extends v.GenericSchema>(
     return undefined;
   }
   const result = v.safeParse(schema, value);
-  if (result.success) return result.output;
+  if (result.success) {
+    for (const { name, kind, path } of findNames(schema, value)) {
+      positions.addName({ kind, name, key: [place.key, ...path].join('/') });
+    }
+    return result.output;
+  }
   for (const issue of result.issues)
     report({ ...explainIssue(issue), position: positions.find(pathOf(issue, place.key)) });
   return undefined;
 }
+
+/** Reads the front matter of a file; that there is none is reported. */
+export function readFrontMatter<Schema extends v.GenericSchema>(
+  frontMatter: ParsedMdx['frontMatter'],
+  schema: Schema,
+  context: ReadContext,
+): v.InferOutput<Schema> | undefined {
+  if (frontMatter !== undefined) {
+    return readYaml(frontMatter.text, { firstLine: frontMatter.firstLine, key: 'front' }, schema, context);
+  }
+  context.report({
+    rule: 'front-matter',
+    position: { line: 1, column: 1 },
+    message: 'Unexpected start of the file, expected front matter between two lines of `---`.',
+    help: 'Begin with ---, the fields, then ---.',
+  });
+  return undefined;
+}
+
+interface FoundName {
+  readonly kind: NameKind;
+  readonly name: string;
+  readonly path: readonly string[];
+}
+
+const kindOfNames = new WeakMap<object, NameKind>();
+
+/** A schema for a slug, or several with blanks between, that names something: what it names is filed with its place. */
+export function naming(kind: NameKind, schema: v.GenericSchema<string, string>): v.GenericSchema<string, string> {
+  const own = { ...schema };
+  kindOfNames.set(own, kind);
+  return own;
+}
+
+/** Everything in a value that its schema says is a name; keys of records too. */
+function* findNames(schema: v.GenericSchema, value: unknown, path: readonly string[] = []): Iterable<FoundName> {
+  const kind = kindOfNames.get(schema);
+  if (kind !== undefined && typeof value === 'string') {
+    for (const name of splitWords(value)) yield { kind, name, path };
+  }
+  const parts: SchemaParts = schema;
+  if (parts.wrapped !== undefined) yield* findNames(parts.wrapped, value, path);
+  if (typeof value !== 'object' || value === null) return;
+  for (const [name, inner] of Object.entries(value)) {
+    if (parts.key !== undefined) yield* findNames(parts.key, name, [...path, name]);
+    const part = parts.value ?? parts.item ?? parts.entries?.[name];
+    if (part !== undefined) yield* findNames(part, inner, [...path, name]);
+  }
+}
+
+/** Where schemas of valibot keep those of their parts. */
+type SchemaParts = v.GenericSchema & {
+  readonly wrapped?: v.GenericSchema;
+  readonly key?: v.GenericSchema;
+  readonly value?: v.GenericSchema;
+  readonly item?: v.GenericSchema;
+  readonly entries?: Readonly<Record<string, v.GenericSchema>>;
+};
 
 /** Undefined where the text is nested too deep to be read. */
 function parseYaml(text: string, lines: LineCounter): Document | undefined {

@@ -2,6 +2,7 @@ import * as v from 'valibot';
 import { formulaNames, ownValuesNames } from '#core/model/target.ts';
 import { limits } from './find-excess.ts';
 import { idPattern } from './read-attributes.ts';
+import { naming } from './read-yaml.ts';
 
 const text = (maxLength: number): v.GenericSchema<string, string> =>
   v.pipe(v.string(), v.trim(), v.nonEmpty('some words'), v.maxLength(maxLength, `at most ${maxLength} characters`));
@@ -11,6 +12,8 @@ const slug: v.GenericSchema<string, string> = v.pipe(
   v.maxLength(40, 'at most 40 characters'),
 );
 const slugs = v.optional(v.array(slug), []);
+const cautions = v.optional(v.array(naming('caution', slug)), []);
+const source = naming('source', slug);
 const yesNo = v.picklist(['yes', 'no'], '`yes` or `no` in quotes');
 const status = v.picklist(['read', 'memory', 'practice', 'computed'], '`read`, `memory`, `practice` or `computed`');
 const number = v.pipe(v.number(), v.finite());
@@ -22,15 +25,15 @@ const limitsOf = v.strictObject({
 
 export const treeSchema = v.strictObject({
   title: text(60),
-  block: slug,
+  block: naming('block', slug),
   summary: text(200),
   symptoms: v.pipe(
     v.array(text(80)),
     v.minLength(1, 'a list of phrases'),
     v.maxLength(limits.symptoms, `at most ${limits.symptoms} phrases`),
   ),
-  hazards: slugs,
-  signs: v.optional(v.record(slug, yesNo), {}),
+  hazards: v.optional(v.array(naming('hazard', slug)), []),
+  signs: v.optional(v.record(naming('sign', slug), yesNo), {}),
   was: slugs,
 });
 
@@ -47,13 +50,20 @@ export const targetSchema = v.strictObject({
   compare: v.optional(v.picklist(['value', 'magnitude']), 'value'),
   sign: v.optional(v.picklist(['positive', 'negative']), 'positive'),
   conditions: text(200),
-  instrument: text(80),
-  source: slug,
+  instrument: naming('instrument', text(80)),
+  source,
   status,
   variants: v.optional(v.record(slug, limitsOf), {}),
   'source-resistance': v.optional(number),
   misreads: v.optional(
-    v.array(v.strictObject({ instrument: slug, from: v.optional(number), to: v.optional(number), says: text(200) })),
+    v.array(
+      v.strictObject({
+        instrument: naming('instrument', slug),
+        from: v.optional(number),
+        to: v.optional(number),
+        says: text(200),
+      }),
+    ),
     [],
   ),
   computed: v.optional(v.picklist(formulaNames)),
@@ -80,7 +90,7 @@ export const cautionSchema = v.strictObject({
   severity: v.picklist(['stop', 'danger', 'care'], '`stop`, `danger` or `care`'),
   text: text(500),
   actions: v.optional(v.array(text(200)), []),
-  source: slug,
+  source,
   status,
 });
 
@@ -92,9 +102,9 @@ export const unitSchema = v.strictObject({
   'stores-charge': yesNo,
   supply: v.optional(number),
   variants: slugs,
-  points: v.record(slug, text(160)),
-  targets: v.optional(v.record(slug, limitsOf), {}),
-  differs: v.optional(v.record(slug, text(400)), {}),
+  points: v.record(naming('point', slug), text(160)),
+  targets: v.optional(v.record(naming('target', slug), limitsOf), {}),
+  differs: v.optional(v.record(naming('tree', slug), text(400)), {}),
 });
 
 export const blocksSchema = v.record(slug, v.strictObject({ title: text(40), summary: text(160) }));
@@ -104,14 +114,14 @@ export const setupsSchema = v.record(
   v.strictObject({
     title: text(60),
     minutes: number,
-    cautions: slugs,
+    cautions,
     ends: v.optional(v.picklist(['power-on'])),
     text: text(300),
   }),
 );
 export const hazardsSchema = v.record(
   slug,
-  v.strictObject({ title: text(60), cautions: slugs, setup: v.optional(slug) }),
+  v.strictObject({ title: text(60), cautions, setup: v.optional(naming('setup', slug)) }),
 );
 const positive = v.pipe(v.number(), v.finite(), v.gtValue(0, 'a number above 0'));
 const notNegative = v.pipe(v.number(), v.finite(), v.minValue(0, '0 or more'));
@@ -129,7 +139,7 @@ const instrumentClass = v.strictObject({
   'input-resistance': v.optional(positive),
   'input-capacitance': v.optional(positive),
   'ohms-per-volt': v.optional(positive),
-  thresholds: v.optional(v.strictObject({ unit: text(10), low: number, high: number, source: slug })),
+  thresholds: v.optional(v.strictObject({ unit: text(10), low: number, high: number, source })),
   quantities: v.record(
     slug,
     v.strictObject({ unit: text(10), ranges: v.pipe(v.array(accuracyRange), v.minLength(1, 'at least one range')) }),
@@ -191,6 +201,6 @@ export const nextDoorSchema = v.record(
     hints: words,
     says: text(400),
     lethal: v.optional(v.boolean(), false),
-    caution: v.optional(slug),
+    caution: v.optional(naming('caution', slug)),
   }),
 );

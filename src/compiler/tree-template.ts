@@ -1,4 +1,5 @@
-import { templateMark } from './rules/template-words.ts';
+/** How the template marks what the author has to replace. */
+export const templateMark = 'Replace this:';
 
 /** What a new tree is begun with. */
 export interface NewTree {

@@ -1,4 +1,4 @@
-// Put in place by src/build/offline/bundle-worker.ts when the site is built.
+// Put in place by src/build/offline.ts when the site is built.
 
 /** The block of each tree. */
 declare const BLOCK_OF_TREE: import('#core/offline/choose-pack.ts').BlockOfTree;

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { addAddresses } from '#build/list-addresses.ts';
+import { addAddresses } from '#build/addresses.ts';
 
 describe('content/addresses.txt', () => {
   const text = readFileSync('content/addresses.txt', 'utf8');

@@ -2,7 +2,7 @@ import { globSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readContent } from '#build/library.ts';
 import { type ContentFile, compileContent } from '#compiler/compile-content.ts';
-import { printProblem } from '#compiler/reporters/terminal.ts';
+import { printProblem } from '#compiler/reporters.ts';
 
 const guides = globSync('src/pages/guide/**/*.mdx')
   .map((file) => readFileSync(file, 'utf8'))

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { compileContent } from '#compiler/compile-content.ts';
-import { explainedMessages, findExplanation } from '#compiler/find-explanation.ts';
+import { explainedMessages, findExplanation } from '#compiler/rules/all.ts';
 import { allRules } from '#compiler/rules/all.ts';
 import { ruleGroups } from '#compiler/rules/rule.ts';
 import { addressFile, unitFile, type Edit, makeContent, otherFile, targetFile } from './make-content.ts';

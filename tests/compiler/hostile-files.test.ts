@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { openDraftCompiler } from '#compiler/compile-draft.ts';
 import { compileContent } from '#compiler/compile-content.ts';
-import { makeDraftLibrary } from '#compiler/make-draft-library.ts';
+import { makeDraftLibrary } from '#compiler/compile-draft.ts';
 import { hostileFiles } from '../support/hostile-files.ts';
 import { makeContent } from './make-content.ts';
 

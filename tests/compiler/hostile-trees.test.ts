@@ -2,7 +2,7 @@ import { runInThisContext } from 'node:vm';
 import { describe, expect, it } from 'vitest';
 import { openDraftCompiler } from '#compiler/compile-draft.ts';
 import { compileContent } from '#compiler/compile-content.ts';
-import { makeDraftLibrary } from '#compiler/make-draft-library.ts';
+import { makeDraftLibrary } from '#compiler/compile-draft.ts';
 import { loadContent } from '#compiler/load.ts';
 import type { Problem } from '#compiler/problem.ts';
 import { hostFile, hostText, hostileTrees } from '../support/hostile-trees.ts';

@@ -1,6 +1,6 @@
 import type { ContentFile } from '#compiler/compile-content.ts';
 import { compileContent } from '#compiler/compile-content.ts';
-import { printProblem } from '#compiler/reporters/terminal.ts';
+import { printProblem } from '#compiler/reporters.ts';
 
 /** Path of the sample's main tree; every golden message about it counts lines in `sampleTree`. */
 export const sampleFile = 'content/trees/power/sample-tree.mdx';

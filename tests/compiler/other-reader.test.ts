@@ -1,6 +1,6 @@
 import { mdxToMdast } from 'satteri';
 import { describe, expect, it } from 'vitest';
-import { elementNames } from '#compiler/elements/all.ts';
+import { elementNames } from '#compiler/elements.ts';
 import { readBody } from '#compiler/element.ts';
 import { parseMdx } from '#compiler/parse-mdx.ts';
 import { Positions } from '#compiler/position.ts';
@@ -47,7 +47,7 @@ function accepts(text: string): boolean {
   const report = (): void => {
     isFine = false;
   };
-  const parsed = parseMdx(text, new Positions(), report);
+  const parsed = parseMdx(text, { positions: new Positions(), report });
   if (parsed !== undefined && isFine) readBody(parsed.body, elementNames, report);
   return isFine;
 }

@@ -3,8 +3,8 @@ import { compileContent } from '#compiler/compile-content.ts';
 import { compileTree } from '#compiler/compile-tree.ts';
 import { Positions } from '#compiler/position.ts';
 import { allRules } from '#compiler/rules/all.ts';
-import { quantityUnits } from '#compiler/rules/quantity-unit.ts';
-import { runRules } from '#compiler/rules/run.ts';
+import { quantityUnits } from '#compiler/rules/targets.ts';
+import { runRules } from '#compiler/rules/rule.ts';
 import {
   addressFile,
   unitFile,
@@ -522,6 +522,12 @@ describe('rule outcomes-complete', () => {
 });
 
 describe('rule known-slugs', () => {
+  it('looks at another tree', () => {
+    const said = printSample([{ from: 'tree="other-tree" node="glow"', to: 'tree="nobody"' }]);
+
+    expect(said).toEqual([expect.stringMatching(/error Unexpected tree `nobody`, .*\[known-slugs\]/s)]);
+  });
+
   it('lists what there is where no name is near', () => {
     expect(printSample([{ from: 'minutes="20" needs="case-open', to: 'minutes="20" needs="nobody' }])[0]).toContain(
       'Name an existing set-up, or add it first. There are case-open, discharged, dummy-load. [known-slugs]',
@@ -632,7 +638,7 @@ describe('rule known-nodes', () => {
     [
       'the fault of a stage',
       { from: 'minutes="2" fault="regulator-open"', to: 'minutes="2" fault="nobody"' },
-      '`nobody`, expected a node of this tree',
+      '`nobody`, expected a cause or a jump of this tree',
     ],
     [
       'the fault of a stage that is a check',
@@ -652,12 +658,7 @@ describe('rule known-nodes', () => {
     [
       'what a cause brings along',
       { from: 'brings="socket-worn"', to: 'brings="nobody"' },
-      '`nobody`, expected a cause of this tree',
-    ],
-    [
-      'another tree',
-      { from: 'tree="other-tree" node="glow"', to: 'tree="nobody"' },
-      'tree `nobody`, expected the slug of a tree',
+      '`nobody`, expected a cause or a jump of this tree',
     ],
     [
       'a node of another tree',
@@ -831,8 +832,8 @@ describe('every rule without positions', () => {
     });
 
     expect(problems.map(({ rule, position }) => [rule, position])).toEqual([
-      ['shows-known', 'unavailable'],
       ['outcomes-complete', 'unavailable'],
+      ['shows-known', 'unavailable'],
     ]);
   });
 });

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { compileContent } from '#compiler/compile-content.ts';
 import { compileTree } from '#compiler/compile-tree.ts';
 import { inspectText } from '#compiler/inspect-text.ts';
-import { printProblem } from '#compiler/reporters/terminal.ts';
+import { printProblem } from '#compiler/reporters.ts';
 import { makeContent, printSample, sampleFile, targetFile } from './make-content.ts';
 
 const railWords = 'Read the rail at the farthest chip.';
@@ -242,7 +242,7 @@ describe('the structure layer', () => {
 describe('front matter', () => {
   it('is asked for where it is missing', () => {
     expect(compileTree('Words only.\n', sampleFile).problems.map(printProblem)[0]).toBe(
-      `${sampleFile}:1:1 error Unexpected start of the file, expected front matter between two lines of \`---\`.\n  Begin with ---, then title, block, summary and symptoms, then ---. [front-matter]`,
+      `${sampleFile}:1:1 error Unexpected start of the file, expected front matter between two lines of \`---\`.\n  Begin with ---, the fields, then ---. [front-matter]`,
     );
   });
 

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openDraftCompiler } from '#compiler/compile-draft.ts';
 import { loadContent } from '#compiler/load.ts';
-import { makeDraftLibrary } from '#compiler/make-draft-library.ts';
+import { makeDraftLibrary } from '#compiler/compile-draft.ts';
 import { hostFile, hostileTrees } from '../support/hostile-trees.ts';
 import { pasteOverAll, readMessages, waitForAnswer } from './drafting.ts';
 import { type Bench, openBench, type Visit } from './open-browser.ts';

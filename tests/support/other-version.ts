@@ -1,8 +1,8 @@
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { blockOfTree } from '#build/offline/block-of-tree.ts';
-import { writeOffline } from '#build/offline/write-offline.ts';
+import { blockOfTree } from '#build/offline.ts';
+import { writeOffline } from '#build/offline.ts';
 
 const sentence = 'Nothing you enter leaves this browser.';
 

@@ -1,4 +1,4 @@
-import type { DraftLibrary } from '#compiler/draft-library.ts';
+import type { DraftLibrary } from '#compiler/compile-draft.ts';
 
 /** What the drafting page fetches once: the library that drafts are judged against, and the graph's font in numbers. */
 export interface DraftData {

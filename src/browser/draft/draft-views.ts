@@ -1,4 +1,4 @@
-import { openReferences } from '#compiler/draft-library.ts';
+import { openReferences } from '#compiler/compile-draft.ts';
 import { findNode } from '#core/model/node.ts';
 import type { DraftData } from './draft-data.ts';
 import { openDraftReader } from './draft-reader.ts';

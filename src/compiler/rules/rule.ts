@@ -1,9 +1,9 @@
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
 import type { CompiledTree } from '../compile-tree.ts';
-import type { Explanation } from '../explanation.ts';
 import type { Position, Positions } from '../position.ts';
-import type { ProblemSeverity } from '../problem.ts';
+import type { Problem, ProblemSeverity } from '../problem.ts';
+import type { Explanation } from '../reader-messages.ts';
 
 /** A compiled tree whose structure holds. */
 export type SoundTree = CompiledTree & { readonly tree: FaultTree };
@@ -32,13 +32,15 @@ export interface RuleFinding {
 export const ruleGroups = ['structure', 'measurement', 'safety', 'substance', 'language', 'links'] as const;
 export type RuleGroup = (typeof ruleGroups)[number];
 
-/** One rule over all content, with the words that explain it. */
+/** One rule, with the words that explain it: it looks at one tree at a time, or at all content at once. */
 export interface Rule extends Explanation {
   /** Plain words, printed behind each message. */
   readonly id: string;
   readonly group: RuleGroup;
-  readonly severity: ProblemSeverity;
-  readonly find: (context: RuleContext) => Iterable<RuleFinding>;
+  /** An error where left out. */
+  readonly severity?: ProblemSeverity;
+  readonly findInTree?: (context: TreeRuleContext) => Iterable<TreeFinding>;
+  readonly findInAll?: (context: RuleContext) => Iterable<RuleFinding>;
 }
 
 /** What a rule about single trees found: the file is known. */
@@ -50,21 +52,27 @@ export interface TreeRuleContext extends RuleContext {
   readonly positions: Positions;
 }
 
-/** A rule that looks at one tree at a time; an error where no severity is given. */
-export function defineTreeRule(
-  rule: Omit<Rule, 'severity' | 'find'> & {
-    readonly severity?: ProblemSeverity;
-    readonly find: (context: TreeRuleContext) => Iterable<TreeFinding>;
-  },
-): Rule {
-  return {
-    ...rule,
-    severity: rule.severity ?? 'error',
-    *find(context) {
-      for (const { tree, file, positions } of context.trees) {
-        if (context.only !== undefined && file !== context.only) continue;
-        for (const finding of rule.find({ ...context, tree, file, positions })) yield { file, ...finding };
-      }
-    },
-  };
+/** Runs rules over compiled content, keeps the findings that are wanted, and gives each its position. */
+export function runRules(rules: readonly Rule[], context: RuleContext): readonly Problem[] {
+  const positionOf = (file: string, key: string): Position => context.positionsOf.get(file)?.find(key) ?? 'unavailable';
+  const isWanted = ({ file }: { readonly file: string }): boolean =>
+    context.only === undefined || file === context.only;
+  const wantedTrees = context.trees.filter(isWanted);
+  return rules.flatMap(({ id, severity = 'error', findInTree, findInAll }) => {
+    const inTrees = wantedTrees.flatMap(({ tree, file, positions }) =>
+      [...(findInTree?.({ ...context, tree, file, positions }) ?? [])].map((finding) => ({ file, ...finding })),
+    );
+    const found: readonly RuleFinding[] = [...inTrees, ...(findInAll?.(context) ?? [])];
+    return found.filter(isWanted).map(({ file, key, position, message, help, other }): Problem => ({
+      rule: id,
+      severity,
+      file,
+      position: position ?? positionOf(file, key),
+      message,
+      help,
+      ...(other === undefined
+        ? {}
+        : { other: { file: other.file, position: positionOf(other.file, other.key), says: other.says } }),
+    }));
+  });
 }

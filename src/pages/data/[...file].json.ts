@@ -2,8 +2,8 @@ import type { APIRoute } from 'astro';
 import type { DraftData } from '#browser/draft/draft-data.ts';
 import { listLetterWidths, sheetFontFile } from '#build/graphs.ts';
 import { loadLibrary, readContent } from '#build/library.ts';
-import { makePublishedAddress } from '#build/published-address.ts';
-import { makeDraftLibrary } from '#compiler/make-draft-library.ts';
+import { makePublishedAddress } from '#build/site-links.ts';
+import { makeDraftLibrary } from '#compiler/compile-draft.ts';
 import { buildSearchIndex } from '#core/search/search-index.ts';
 import {
   type MakeAddress,

@@ -1,5 +1,5 @@
 import type { APIRoute, GetStaticPaths } from 'astro';
-import { drawIcon, type IconPicture, iconPictures } from '#build/icons/draw-icon.ts';
+import { drawIcon, type IconPicture, iconPictures } from '#build/draw-icon.ts';
 
 interface Props {
   readonly picture: IconPicture;

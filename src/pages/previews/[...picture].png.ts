@@ -1,7 +1,7 @@
 import type { APIRoute } from 'astro';
 import { loadLibrary } from '#build/library.ts';
-import { drawsPreviews, listCauses } from '#build/preview/previews.ts';
-import { renderPreview } from '#build/preview/render-preview.ts';
+import { drawsPreviews, listCauses } from '#build/previews.ts';
+import { renderPreview } from '#build/render-preview.ts';
 import type { Cause, FaultTree } from '#core/model/fault-tree.ts';
 
 interface Props {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { nodePages, treePages } from '#build/old-addresses.ts';
+import { nodePages, treePages } from '#build/addresses.ts';
 import { compileContent } from '#compiler/compile-content.ts';
 import { findChanges } from '#core/link/changes.ts';
 import { parseLinkState, printLinkState } from '#core/link/fragment.ts';

@@ -1,8 +1,8 @@
 import type { APIRoute } from 'astro';
 import { loadLibrary } from '#build/library.ts';
 import { writeGraphText } from '#build/mermaid.ts';
-import { treePages } from '#build/old-addresses.ts';
-import { makePublishedAddress } from '#build/published-address.ts';
+import { treePages } from '#build/addresses.ts';
+import { makePublishedAddress } from '#build/site-links.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 
 export function getStaticPaths(): { params: { tree: string }; props: { tree: FaultTree } }[] {

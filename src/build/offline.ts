@@ -1,0 +1,190 @@
+import { type BlockOfTree, choosePack } from '#core/offline/choose-pack.ts';
+import { contentTypeOf } from '#core/offline/content-type.ts';
+import { makePack } from '#core/offline/make-pack.ts';
+import type { AstroIntegration } from 'astro';
+import { createHash } from 'node:crypto';
+import { mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { join, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
+import { build } from 'vite';
+import { getManifest } from 'workbox-build';
+import { treePages } from './addresses.ts';
+import { loadLibrary } from './library.ts';
+
+/** Astro integration: makes the finished site work offline. Stands last, so that it sees all that others build. */
+export function offlineSite(): AstroIntegration {
+  return {
+    name: 'offline-site',
+    hooks: { 'astro:build:done': ({ dir }) => writeOffline(fileURLToPath(dir), blockOfTree()) },
+  };
+}
+
+/** Packs a finished site and writes its offline worker, both into its folder; those of an earlier time are replaced. */
+export async function writeOffline(folder: string, blockOfTree: BlockOfTree): Promise<void> {
+  const packs = writePacks(folder, readSite(folder), blockOfTree);
+  const late = packs[latePack];
+  await bundleWorker(folder, {
+    PRECACHE: await listPrecache(folder, late),
+    BLOCK_OF_TREE: blockOfTree,
+    PACKS: packs,
+    LATE_PACK: late === undefined ? null : { url: late, integrity: integrityOf(join(folder, late)) },
+  });
+}
+
+/** A whole tree for paper repeats every one of its pages; the guide for authors is read while writing, not at the bench. */
+const notForBench = /^(?:trees\/[^/]+\/all|guide\/(?:write-a-tree|reference))\//;
+/** Data that is published for other programs; no page reads it. */
+const forOthers = /^data\/(?:index\.json$|(?:trees|targets|cautions|schema)\/)/;
+
+/**
+ * The text of every file of a built site that a pack may hold, by path below the base, sorted. Pictures, fonts, data
+ * that no page reads and pages that nobody needs at the bench are not among them. Throws where a file is not UTF-8: it could not be given back byte for byte.
+ */
+export function readSite(folder: string): ReadonlyMap<string, string> {
+  const paths = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .map((path) => path.split(sep).join('/'))
+    .filter(
+      (path) =>
+        contentTypeOf(path) !== undefined && path !== 'sw.js' && !forOthers.test(path) && !notForBench.test(path),
+    )
+    .sort();
+  return new Map(paths.map((path) => [path, readText(join(folder, path))] as const));
+}
+
+function readText(file: string): string {
+  const bytes = readFileSync(file);
+  const text = bytes.toString('utf8');
+  if (!Buffer.from(text, 'utf8').equals(bytes)) throw new Error(`${file} is not UTF-8: it cannot be packed.`);
+  return text;
+}
+
+/** Where the packs lie below the site's base. */
+export const packFolder = 'offline';
+/** The pack that is fetched only after a visit to a page that needs it. */
+export const latePack = 'late-parts';
+/** What only the drafting page reads. */
+const forDrafting = /^data\/(?:source\/|library\.json$)/;
+
+/**
+ * Writes the packs of a site into its `offline/` and returns the address of each below the base, by name. A pack is
+ * JSON, compressed here so that it is small from any host, and named by a hash of its content: the same address never
+ * holds another pack.
+ */
+export function writePacks(
+  folder: string,
+  site: ReadonlyMap<string, string>,
+  blockOfTree: BlockOfTree,
+): Readonly<Record<string, string>> {
+  // The editor and the compiler of the drafting page are heavier than a block, and few will draft.
+  const late = findLateAssets(
+    site,
+    (path) => path.startsWith('_astro/'),
+    (path) => path.startsWith('draft/'),
+  );
+  const shelves = new Map<string, (readonly [string, string])[]>();
+  for (const [path, text] of site) {
+    const name = late.has(path) || forDrafting.test(path) ? latePack : choosePack(path, blockOfTree);
+    const shelf = shelves.get(name) ?? [];
+    shelf.push([path, text]);
+    shelves.set(name, shelf);
+  }
+  const home = join(folder, packFolder);
+  rmSync(home, { recursive: true, force: true });
+  mkdirSync(home, { recursive: true });
+  return Object.fromEntries([...shelves].sort().map(([name, files]) => [name, writePack(folder, name, files)]));
+}
+
+function writePack(folder: string, name: string, files: readonly (readonly [string, string])[]): string {
+  const bytes = gzipSync(JSON.stringify(makePack(files)), { level: 9 });
+  const hash = createHash('sha256').update(bytes).digest('hex').slice(0, 12);
+  const path = `${packFolder}/${name}.${hash}.pack`;
+  writeFileSync(join(folder, path), bytes);
+  return path;
+}
+
+/**
+ * The script and style that pages other than `latePages` never lead to. Each asset's name holds a hash of its content,
+ * so a text that leads to it names it.
+ * @param files path below the site's base and text of all pages, scripts and style sheets
+ * @param isAsset tells an asset from a page
+ * @param isLatePage tells the pages whose own assets may come later
+ */
+export function findLateAssets(
+  files: ReadonlyMap<string, string>,
+  isAsset: (path: string) => boolean,
+  isLatePage: (path: string) => boolean,
+): ReadonlySet<string> {
+  const unreached = new Set([...files.keys()].filter(isAsset));
+  const toRead = [...files].filter(([path]) => !isAsset(path) && !isLatePage(path)).map(([, text]) => text);
+  for (let text = toRead.pop(); text !== undefined; text = toRead.pop()) {
+    for (const asset of unreached) {
+      if (!text.includes(asset.slice(asset.lastIndexOf('/') + 1))) continue;
+      unreached.delete(asset);
+      toRead.push(files.get(asset) ?? '');
+    }
+  }
+  return unreached;
+}
+
+/** One file that the worker fetches before it is ready. */
+export interface PrecacheEntry {
+  readonly url: string;
+  /** null: the address itself holds a hash of the content. */
+  readonly revision: string | null;
+  /** Subresource integrity: whatever else a network answers with, a login page say, is refused. */
+  readonly integrity: string;
+}
+
+/**
+ * The list of what is fetched on the first visit, made from the built site: the packs and the font.
+ * @param late address of the pack that is not part of it, where there is one
+ */
+export async function listPrecache(folder: string, late: string | undefined): Promise<readonly PrecacheEntry[]> {
+  const { manifestEntries, warnings } = await getManifest({
+    globDirectory: folder,
+    globPatterns: ['offline/*.pack', 'fonts/*.woff2'],
+    globIgnores: late === undefined ? [] : [late],
+    dontCacheBustURLsMatching: /^offline\//u,
+    maximumFileSizeToCacheInBytes: 3_000_000,
+  });
+  if (warnings.length > 0) throw new Error(warnings.join('\n'));
+  return manifestEntries.map(({ url, revision }) => ({ url, revision, integrity: integrityOf(join(folder, url)) }));
+}
+
+/** The integrity value of a file, as the W3C's Subresource Integrity writes it. */
+export function integrityOf(file: string): string {
+  return `sha256-${createHash('sha256').update(readFileSync(file)).digest('base64')}`;
+}
+
+/**
+ * Bundles the offline worker into `sw.js` at the site's base, with what it has to know of this build.
+ * @param constants expression in the worker's source, and the JSON value that takes its place
+ */
+export async function bundleWorker(folder: string, constants: Readonly<Record<string, unknown>>): Promise<void> {
+  const result = await build({
+    configFile: false,
+    logLevel: 'error',
+    publicDir: false,
+    mode: 'production',
+    define: {
+      'process.env.NODE_ENV': JSON.stringify('production'),
+      ...Object.fromEntries(Object.entries(constants).map(([name, value]) => [name, JSON.stringify(value)])),
+    },
+    build: {
+      write: false,
+      target: 'es2022',
+      modulePreload: false,
+      rolldownOptions: { input: 'src/offline/worker.ts', output: { format: 'iife', entryFileNames: 'sw.js' } },
+    },
+  });
+  const outputs = [result].flat().flatMap((one) => ('output' in one ? one.output : []));
+  const [script] = outputs;
+  if (outputs.length !== 1 || script?.type !== 'chunk') throw new Error('The offline worker is not one script.');
+  writeFileSync(join(folder, 'sw.js'), script.code);
+}
+
+/** The block of each tree of the library, by its slug and by those it had before. */
+export function blockOfTree(): BlockOfTree {
+  return Object.fromEntries(treePages(loadLibrary()).map(({ treeSlug, tree }) => [treeSlug, tree.block]));
+}

@@ -1,0 +1,180 @@
+import type { FaultTree, Shows, TreeNode } from '#core/model/fault-tree.ts';
+import { findNode, wordsOfCheck } from '#core/model/node.ts';
+import { substituteRoles } from '#core/model/substitute-roles.ts';
+import { slugOf } from '../compile-tree.ts';
+import { suggestName } from '../nearest-name.ts';
+import type { NameKind } from '../position.ts';
+import type { Rule, RuleContext, TreeFinding, TreeRuleContext } from './rule.ts';
+
+/** Whatever a file names has to exist. Which words are names, and of what, is said by the tables that files are read by. */
+export const nameRules: readonly Rule[] = [
+  {
+    id: 'known-nodes',
+    group: 'structure',
+    says: 'Every `to`, `fault`, `good`, `after`, `from` and `brings` names a node that exists, of a kind that can stand there.',
+    why: 'A button that leads to nothing leaves the reader at the bench without a next step.',
+    wrong: '<Outcome when="no" to="fuse-opne" />',
+    right: '<Outcome when="no" to="fuse-open" />',
+    *findInTree(context) {
+      for (const { kind, name, key } of context.positions.names) {
+        const place = nodePlaces[kind];
+        if (place === undefined) continue;
+        const known = place.list(context.tree, key);
+        if (known.includes(name)) continue;
+        yield {
+          key,
+          message: `Unexpected \`${name}\`, expected ${place.what} of this tree.`,
+          help: `Name one that exists, or add it.${suggestName(name, known)}`,
+        };
+      }
+      for (const node of context.tree.nodes) if (node.kind === 'elsewhere') yield* findLostJump(node, context);
+    },
+  },
+  {
+    id: 'shows-known',
+    group: 'structure',
+    says: 'Every `shows` names a check of this tree and outcomes that this check can have.',
+    why: 'What a cause makes checks read is what the next check is computed from; a name that does not exist is evidence lost.',
+    wrong: 'shows="lamp=flickers rail=none|low"',
+    right: 'shows="lamp=no rail=none|low"',
+    *findInTree({ tree }) {
+      const answers = answersByCheck(tree);
+      for (const node of tree.nodes) {
+        const shows: Shows = 'shows' in node ? node.shows : {};
+        for (const [check, outcomes] of Object.entries(shows)) {
+          const known = answers.get(check);
+          if (known === undefined) {
+            yield {
+              key: `node/${node.id}@shows`,
+              message: `Unexpected \`${check}\` in \`shows\`, expected a check of this tree.`,
+              help: `Name one that exists.${suggestName(check, answers.keys())}`,
+            };
+            continue;
+          }
+          for (const outcome of outcomes.filter((word) => !known.includes(word))) {
+            yield {
+              key: `node/${node.id}@shows`,
+              message: `Unexpected outcome \`${outcome}\` of \`${check}\`, expected ${known.join(', ')}.`,
+              help: `Use a word that this check answers with.${suggestName(outcome, known)}`,
+            };
+          }
+        }
+      }
+    },
+  },
+  {
+    id: 'known-slugs',
+    group: 'measurement',
+    says: 'Every tree, target, test point, caution, set-up, hazard, instrument, sign, source, block and role that is named exists.',
+    why: 'A target, caution or set-up that does not exist cannot be shown, and the reader gets the step without its number or its warning.',
+    wrong: '<Target use="rail-5" point="regulator-out" />',
+    right: '<Target use="rail-5v" point="regulator-out" />',
+    *findInAll(context) {
+      const lists = listSlugs(context);
+      for (const [file, { names }] of context.positionsOf) {
+        for (const { kind, name, key } of names) {
+          const slugs = lists[kind];
+          // An empty table could not be read, which has been said already.
+          if (slugs === undefined || slugs.size === 0 || slugs.has(name)) continue;
+          const what = whatSlugs[kind] ?? kind;
+          yield {
+            file,
+            key,
+            message: `Unexpected ${what} \`${name}\`, expected one that exists.`,
+            help: `${kind === 'tree' ? 'Where no tree is written yet, end in a cause or a hand-over that stands by itself.' : `Name an existing ${what}, or add it first.`}${suggestName(name, slugs) || listNames(slugs)}`,
+          };
+        }
+      }
+    },
+  },
+];
+
+const isStep = ({ kind }: TreeNode): boolean => kind === 'check' || kind === 'path';
+const idsOf = (nodes: readonly { readonly id: string }[]): readonly string[] => nodes.map(({ id }) => id);
+
+/** Names within a tree: what is expected, and what there is. */
+const nodePlaces: Readonly<
+  Partial<
+    Record<NameKind, { readonly what: string; readonly list: (tree: FaultTree, key: string) => readonly string[] }>
+  >
+> = {
+  node: { what: 'a node', list: ({ nodes }) => idsOf(nodes) },
+  check: { what: 'a check', list: ({ nodes }) => idsOf(nodes.filter(isStep)) },
+  end: { what: 'a cause or a jump', list: ({ nodes }) => idsOf(nodes.filter((node) => !isStep(node))) },
+  stage: {
+    what: 'a stage',
+    list: (tree, key) => {
+      const path = findNode(tree, key.split('/')[1] ?? '');
+      return path?.kind === 'path' ? idsOf(path.stages) : [];
+    },
+  },
+};
+
+/** A jump into its own tree, or to a node that the other tree does not have. */
+function* findLostJump(
+  { id, tree: slug, node }: Extract<TreeNode, { kind: 'elsewhere' }>,
+  { tree, library }: TreeRuleContext,
+): Iterable<TreeFinding> {
+  if (slug === tree.slug) {
+    yield {
+      key: `node/${id}@tree`,
+      message: `Unexpected jump of \`${id}\` into its own tree, expected another one.`,
+      help: 'Let an outcome lead to the node itself.',
+    };
+  }
+  const other = library.trees.get(slug);
+  if (other === undefined || node === undefined || findNode(other, node) !== undefined) return;
+  yield {
+    key: `node/${id}@node`,
+    message: `Unexpected node \`${node}\`, expected a node of ${slug}.`,
+    help: `Name one that exists, or leave it out.${suggestName(node, idsOf(other.nodes))}`,
+  };
+}
+
+function answersByCheck(tree: FaultTree): ReadonlyMap<string, readonly string[]> {
+  return new Map(
+    tree.nodes.flatMap((node): [string, readonly string[]][] => {
+      if (node.kind === 'check') return [[node.id, [...wordsOfCheck(node), 'sometimes']]];
+      if (node.kind === 'path') return [[node.id, [...node.stages.map(({ id }) => id), 'good']]];
+      return [];
+    }),
+  );
+}
+
+const whatSlugs: Readonly<Partial<Record<NameKind, string>>> = { point: 'test point', setup: 'set-up' };
+
+/** What may be named, kind by kind; files that could not be read are known by their names. */
+function listSlugs(context: RuleContext): Readonly<Partial<Record<NameKind, ReadonlySet<string>>>> {
+  const { points, setups, hazards, instruments, signs, sources, blocks } = context.library;
+  const inFolder = (folder: string): ReadonlySet<string> => new Set(fileSlugs(context, folder));
+  const inTable = (table: ReadonlyMap<string, unknown>): ReadonlySet<string> => new Set(table.keys());
+  return {
+    tree: inFolder('trees'),
+    target: inFolder('targets'),
+    caution: inFolder('cautions'),
+    point: inTable(points),
+    setup: inTable(setups),
+    hazard: inTable(hazards),
+    instrument: inTable(instruments),
+    sign: inTable(signs),
+    source: inTable(sources),
+    block: inTable(blocks),
+    role: new Set(Object.keys(substituteRoles)),
+  };
+}
+
+/** All names where none is near and they are few enough to be read; longer lists have a folder or a page of their own. */
+function listNames(names: ReadonlySet<string>): string {
+  return names.size > 40 ? '' : ` There are ${[...names].join(', ')}.`;
+}
+
+/**
+ * Slugs of the files in one folder of content/, those that could not be read included:
+ * what is wrong in them has been said there, and naming them elsewhere is no fault.
+ */
+export function fileSlugs({ files }: Pick<RuleContext, 'files'>, folder: string): readonly string[] {
+  return files
+    .map(({ file }) => file)
+    .filter((file) => file.startsWith(`content/${folder}/`) && file.endsWith('.mdx'))
+    .map(slugOf);
+}
