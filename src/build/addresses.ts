@@ -51,7 +51,7 @@ export function nodePages(library: Pick<Library, 'trees'>): readonly NodePage[] 
 }
 
 /** Pages of which there is one each. */
-const single = ['home', 'targets', 'cautions', 'units', 'hand-over', 'data', 'draft', 'log', 'guide'] as const;
+const single = ['home', 'targets', 'cautions', 'units', 'parts', 'hand-over', 'data', 'draft', 'log', 'guide'] as const;
 
 /** Every address that the content answers today, the old ones among them, below `/`, sorted. */
 export function listAddresses(library: Library): readonly string[] {
@@ -64,6 +64,7 @@ export function listAddresses(library: Library): readonly string[] {
     ...[...library.targets.keys()].map((slug): Place => ({ kind: 'target', slug })),
     ...[...library.cautions.keys()].map((slug): Place => ({ kind: 'caution', slug })),
     ...[...library.units.keys()].map((slug): Place => ({ kind: 'unit', slug })),
+    ...[...library.parts.keys()].map((slug): Place => ({ kind: 'part', slug })),
   ];
   return [...new Set(places.map((place) => addressOf(place, '/')))].toSorted(compareText);
 }

@@ -5,6 +5,7 @@ import { emptyThesaurus, type Thesaurus } from '#core/model/thesaurus.ts';
 import type * as v from 'valibot';
 import { compileUnit } from './compile-reference.ts';
 import { compileCaution } from './compile-reference.ts';
+import { compilePart } from './compile-part.ts';
 import { compileInstrumentClasses } from './compile-instrument-classes.ts';
 import { compileTarget } from './compile-reference.ts';
 import { type CompiledTree, compileTree, slugOf } from './compile-tree.ts';
@@ -54,7 +55,7 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
   for (const { file, isLink = false } of entries) reportPlace(file, isLink, collectInto(problems, file));
   const positionsOf = new Map<string, Positions>();
   const within = (folder: string): readonly ContentFile[] =>
-    files.filter(({ file }) => file.startsWith(`content/${folder}/`) && file.endsWith('.mdx'));
+    files.filter(({ file }) => file.startsWith(`content/${folder}/`) && /\.(?:mdx|yaml)$/.test(file));
 
   const openFile = (file: string): ReadContext => {
     const positions = new Positions();
@@ -68,6 +69,7 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
   ): ReadonlyMap<string, Item> => {
     const items = new Map<string, Item>();
     for (const { file, text } of within(folder)) {
+      if (inspectTable({ file, text }).length > 0) continue;
       const item = compile(text, slugOf(file), openFile(file));
       if (item !== undefined) items.set(slugOf(file), item);
     }
@@ -122,6 +124,7 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
     targets: readFiles('targets', compileTarget),
     cautions: readFiles('cautions', compileCaution),
     units: readFiles('units', compileUnit),
+    parts: readFiles('parts', compilePart),
     blocks: readTable('blocks', blocksSchema, withSlug),
     points: readTable('points', pointsSchema, withSlug),
     setups: readTable('setups', setupsSchema, (table) =>
@@ -157,7 +160,7 @@ function hasTree(compiled: CompiledTree): compiled is SoundTree {
   return compiled.tree !== undefined;
 }
 
-const folders = ['trees', 'targets', 'cautions', 'units'];
+const folders = ['trees', 'targets', 'cautions', 'units', 'parts'];
 const tables = [
   ...['blocks', 'points', 'setups', 'hazards', 'instruments', 'signs', 'sources', 'thesaurus', 'next-door'],
 ];
@@ -184,14 +187,15 @@ function reportPlace(file: string, isLink: boolean, report: Report): void {
     say(`Unexpected folder \`${folder}\`, expected ${folders.join(', ')}.`, 'Move the file to where its kind lies.');
     return;
   }
-  if (!name.endsWith('.mdx')) {
+  const ending = folder === 'parts' ? '.yaml' : '.mdx';
+  if (!name.endsWith(ending)) {
     say(
-      `Unexpected file \`${name}\`, expected one that ends in .mdx.`,
+      `Unexpected file \`${name}\`, expected one that ends in ${ending}.`,
       'Rename it, or take it out: nothing else is read here.',
     );
     return;
   }
-  const slug = name.replace(/\.mdx$/, '');
+  const slug = name.slice(0, -ending.length);
   if (!idPattern.test(slug) || slug.length > 40) {
     say(
       `Unexpected name \`${slug}\`, expected small letters, digits and single hyphens, at most 40 characters.`,

@@ -56,7 +56,7 @@ export function compileTree(text: string, file: string): CompiledTree {
 
 /** The slug in a content file's path: `content/trees/power/psu-5v-low.mdx` is `psu-5v-low`. */
 export function slugOf(file: string): string {
-  return (file.split('/').at(-1) ?? '').replace(/\.mdx$/, '');
+  return (file.split('/').at(-1) ?? '').replace(/\.(?:mdx|yaml)$/, '');
 }
 
 /** Readers know positions, not the file: another place that they name lies in the same one. */

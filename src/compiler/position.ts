@@ -10,6 +10,7 @@ export type NameKind =
   | 'page'
   | 'tree'
   | 'target'
+  | 'part'
   | 'caution'
   | 'point'
   | 'setup'

@@ -11,7 +11,8 @@ export interface Explanation {
   /** The whole of what one sentence only names: one line each. */
   readonly all?: readonly string[];
   /** The kind of file the two examples are from; a tree where left out. */
-  readonly from?: 'a target' | 'a caution' | 'a unit' | 'instruments.yaml' | 'thesaurus.yaml' | 'the folder content/';
+  readonly from?:
+    'a target' | 'a caution' | 'a unit' | 'a part' | 'instruments.yaml' | 'thesaurus.yaml' | 'the folder content/';
 }
 
 /**
@@ -236,7 +237,7 @@ export const readerMessages = {
       '---\ntitle: Rail too high\nblock: power\nsummary: …\n---\n\n<Check id="glow" title="Is it hot?" minutes="1" power="off">',
   },
   'file-place': {
-    says: 'A file lies where its kind is read, ends in .mdx, and its name can stand in an address.',
+    says: 'A file lies where its kind is read, has its kind’s ending, and its name can stand in an address.',
     why: 'A file in another place, or with another ending, is read by nobody: the tree would be missing without a word.',
     wrong: 'content/trees/power/Rail High.md',
     right: 'content/trees/power/rail-high.mdx',

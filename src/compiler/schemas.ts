@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { formulaNames, ownValuesNames } from '#core/model/target.ts';
+import { partFamilies, partPackages, pinKinds } from '#core/model/part.ts';
 import { limits } from './find-excess.ts';
 import { idPattern } from './read-attributes.ts';
 import { naming } from './read-yaml.ts';
@@ -105,6 +106,27 @@ export const unitSchema = v.strictObject({
   points: v.record(naming('point', slug), text(160)),
   targets: v.optional(v.record(naming('target', slug), limitsOf), {}),
   differs: v.optional(v.record(naming('tree', slug), text(400)), {}),
+});
+
+const pinKind = v.picklist(pinKinds, `one of ${pinKinds.join(', ')}`);
+const pin = v.pipe(
+  v.array(v.nullable(v.string())),
+  v.minLength(2, 'a name and a kind'),
+  v.maxLength(4, 'name, kind, status and doubt'),
+  v.transform(([name, kind, from, doubt]) => ({ name, kind, status: from ?? undefined, doubt: doubt ?? undefined })),
+  v.strictObject({ name: text(60), kind: pinKind, status: v.optional(status), doubt: v.optional(text(120)) }),
+);
+const keysOf = <Key extends string>(table: Readonly<Record<Key, unknown>>): Key[] =>
+  Object.keys(table).filter((key): key is Key => key in table);
+export const partSchema = v.strictObject({
+  title: text(60),
+  family: v.picklist(keysOf(partFamilies), `one of ${Object.keys(partFamilies).join(', ')}`),
+  aliases: v.optional(v.array(text(24)), []),
+  package: v.picklist(keysOf(partPackages), `one of ${Object.keys(partPackages).join(', ')}`),
+  source,
+  symbol: v.optional(text(40)),
+  pins: v.record(v.pipe(v.string(), v.regex(/^(?:[1-9]\d?|[TRS]N?)$/, 'the number of a pin')), pin),
+  mistaken: v.optional(v.record(naming('part', slug), text(160)), {}),
 });
 
 export const blocksSchema = v.record(slug, v.strictObject({ title: text(40), summary: text(160) }));

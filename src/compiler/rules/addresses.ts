@@ -126,8 +126,8 @@ interface KnownAddresses {
 /** Every address that content makes: trees, their nodes, targets, cautions and units, earlier names included. */
 function knownAddresses({ library, files }: Pick<RuleContext, 'library' | 'files'>): KnownAddresses {
   const answered = new Set<string>(
-    (['home', 'targets', 'cautions', 'units', 'hand-over', 'data', 'draft', 'log', 'guide'] as const).map((kind) =>
-      addressOf({ kind }, '/'),
+    (['home', 'targets', 'cautions', 'units', 'parts', 'hand-over', 'data', 'draft', 'log', 'guide'] as const).map(
+      (kind) => addressOf({ kind }, '/'),
     ),
   );
   for (const page of guidePages) answered.add(addressOf({ kind: 'guide', page }, '/'));
@@ -136,7 +136,7 @@ function knownAddresses({ library, files }: Pick<RuleContext, 'library' | 'files
   for (const slug of fileSlugs({ files }, 'trees')) {
     if (!library.trees.has(slug)) unread.push(addressOf({ kind: 'tree', tree: slug }, '/'));
   }
-  for (const kind of ['target', 'caution', 'unit'] as const) {
+  for (const kind of ['target', 'caution', 'unit', 'part'] as const) {
     for (const slug of fileSlugs({ files }, `${kind}s`)) answered.add(addressOf({ kind, slug }, '/'));
   }
   return { answered, unread };

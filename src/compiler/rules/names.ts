@@ -63,9 +63,34 @@ export const nameRules: readonly Rule[] = [
     },
   },
   {
+    id: 'part-numbers',
+    group: 'measurement',
+    says: 'Each number names one part.',
+    why: 'Two sets of pins under one number put the probe on the wrong pin under power.',
+    wrong: 'aliases: [LM317, LM317]',
+    right: 'aliases: [LM317]',
+    from: 'a part',
+    *findInAll({ library }) {
+      const named = new Map<string, string>();
+      for (const { slug, title, aliases } of library.parts.values()) {
+        for (const [place, name] of [title, ...aliases].entries()) {
+          const other = named.get(name.toLowerCase());
+          named.set(name.toLowerCase(), slug);
+          if (other === undefined) continue;
+          yield {
+            file: `content/parts/${slug}.yaml`,
+            key: place === 0 ? 'front/title' : `front/aliases/${place - 1}`,
+            message: `Unexpected \`${name}\` again, expected a number that content/parts/${other}.yaml does not have.`,
+            help: 'Where two kinds share a number, give each a title that tells them apart.',
+          };
+        }
+      }
+    },
+  },
+  {
     id: 'known-slugs',
     group: 'measurement',
-    says: 'Every tree, target, test point, caution, set-up, hazard, instrument, sign, source, block and role that is named exists.',
+    says: 'Every tree, target, part, test point, caution, set-up, hazard, instrument, sign, source, block and role that is named exists.',
     why: 'A target, caution or set-up that does not exist cannot be shown, and the reader gets the step without its number or its warning.',
     wrong: '<Target use="rail-5" point="regulator-out" />',
     right: '<Target use="rail-5v" point="regulator-out" />',
@@ -151,6 +176,7 @@ function listSlugs(context: RuleContext): Readonly<Partial<Record<NameKind, Read
   return {
     tree: inFolder('trees'),
     target: inFolder('targets'),
+    part: inFolder('parts'),
     caution: inFolder('cautions'),
     point: inTable(points),
     setup: inTable(setups),
@@ -175,6 +201,6 @@ function listNames(names: ReadonlySet<string>): string {
 export function fileSlugs({ files }: Pick<RuleContext, 'files'>, folder: string): readonly string[] {
   return files
     .map(({ file }) => file)
-    .filter((file) => file.startsWith(`content/${folder}/`) && file.endsWith('.mdx'))
+    .filter((file) => file.startsWith(`content/${folder}/`) && /\.(?:mdx|yaml)$/.test(file))
     .map(slugOf);
 }

@@ -13,8 +13,8 @@ export type Place =
   | { readonly kind: 'graph'; readonly tree: string }
   /** Picture for readers of links: of a tree, or of one of its causes. */
   | { readonly kind: 'preview'; readonly tree: string; readonly node?: string }
-  | { readonly kind: 'target' | 'caution' | 'unit'; readonly slug: string }
-  | { readonly kind: 'targets' | 'cautions' | 'units' | 'hand-over' | 'draft' | 'data' | 'log' }
+  | { readonly kind: 'target' | 'caution' | 'unit' | 'part'; readonly slug: string }
+  | { readonly kind: 'targets' | 'cautions' | 'units' | 'parts' | 'hand-over' | 'draft' | 'data' | 'log' }
   /** The guide's first page, or another of its pages. */
   | { readonly kind: 'guide'; readonly page?: GuidePage }
   | { readonly kind: 'data-file'; readonly of: 'trees' | 'targets' | 'cautions'; readonly slug: string }
@@ -43,10 +43,12 @@ export function addressOf(place: Place, base: string): string {
     case 'target':
     case 'caution':
     case 'unit':
+    case 'part':
       return `${root}${place.kind}s/${place.slug}/`;
     case 'targets':
     case 'cautions':
     case 'units':
+    case 'parts':
     case 'hand-over':
     case 'draft':
     case 'data':

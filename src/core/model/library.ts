@@ -2,11 +2,13 @@ import type { NextDoor, Thesaurus } from './thesaurus.ts';
 import type { FaultTree } from './fault-tree.ts';
 import type { InstrumentClass } from './instrument-class.ts';
 import type { Prose } from './prose.ts';
+import type { Part } from './part.ts';
 import type { Limits, Status, Target } from './target.ts';
 
 /** All content but the trees, plus the trees: what every page, rule and computation reads. Keys are slugs. */
 export interface Library extends References {
   readonly trees: ReadonlyMap<string, FaultTree>;
+  readonly parts: ReadonlyMap<string, Part>;
   readonly thesaurus: Thesaurus;
   readonly nextDoor: ReadonlyMap<string, NextDoor>;
 }

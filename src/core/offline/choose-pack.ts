@@ -1,11 +1,11 @@
 /** What the packs are named after: each tree's slug, old ones too, with the block it is in. */
 export type BlockOfTree = Readonly<Record<string, string>>;
 
-const collections = ['targets', 'cautions', 'units'];
+const collections = ['targets', 'cautions', 'units', 'parts'];
 
 /**
- * Which pack holds a file: one for each block, with the pages and the data of its trees; one each for targets, cautions
- * and units; `parts` for script and style; `rest` for every other page and data file. The build and the offline worker
+ * Which pack holds a file: one for each block, with the pages and the data of its trees; one each for targets, cautions,
+ * units and parts; `program` for script and style; `rest` for every other page and data file. The build and the offline worker
  * both ask here, so the worker finds a file without a list of all of them.
  * @param path below the site's base
  * @example choosePack('trees/psu-5v-low/trough/index.html', { 'psu-5v-low': 'power' }) === 'block-power'
@@ -17,5 +17,5 @@ export function choosePack(path: string, blockOfTree: BlockOfTree): string {
   if (collections.includes(kind)) return kind;
   const slug = segments[isData ? 2 : 1] ?? '';
   if ((isData || kind === 'trees') && Object.hasOwn(blockOfTree, slug)) return `block-${blockOfTree[slug]}`;
-  return /\.(?:js|css|svg|webmanifest)$/u.test(path) ? 'parts' : 'rest';
+  return /\.(?:js|css|svg|webmanifest)$/u.test(path) ? 'program' : 'rest';
 }

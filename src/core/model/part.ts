@@ -1,0 +1,116 @@
+import type { Status } from './target.ts';
+
+/** A chip, regulator, transistor, rectifier, plug or socket: which pin does what. */
+export interface Part {
+  readonly slug: string;
+  readonly title: string;
+  readonly family: PartFamily;
+  /** Numbers of other parts with the same pins. */
+  readonly aliases: readonly string[];
+  readonly package: PartPackage;
+  /** Slug of sources.yaml. */
+  readonly source: string;
+  /** Name in the symbol set it was compared with, where that has it. */
+  readonly symbol: string | undefined;
+  /** In the order of their numbers. */
+  readonly pins: readonly Pin[];
+  /** Parts that are taken for this one, and what then goes wrong. */
+  readonly mistaken: readonly { readonly part: string; readonly says: string }[];
+}
+
+export interface Pin {
+  /** `1` to the last; on a jack `T`, `R`, `S`. */
+  readonly number: string;
+  readonly name: string;
+  readonly kind: PinKind;
+  /** Where its name and kind come from, if not from the part's own source. */
+  readonly status: Status | undefined;
+  readonly doubt: string | undefined;
+}
+
+export const pinKinds = [
+  'input',
+  'output',
+  'bidirectional',
+  'open-collector',
+  'power',
+  'ground',
+  'passive',
+  'not-connected',
+] as const;
+export type PinKind = (typeof pinKinds)[number];
+
+/** What the parts are for, in the order of the list, with its heading. */
+export const partFamilies = {
+  regulator: 'Regulators',
+  rectifier: 'Bridge rectifiers',
+  transistor: 'Transistors',
+  processor: 'Processors',
+  peripheral: 'Ports, serial and picture chips',
+  memory: 'Memories',
+  rom: 'ROMs and EPROMs',
+  gate: 'Gates and inverters',
+  'flip-flop': 'Flip-flops, counters, registers',
+  selector: 'Decoders and selectors',
+  buffer: 'Bus drivers and latches',
+  switch: 'Analogue switches',
+  amplifier: 'Amplifiers',
+  comparator: 'Comparators',
+  timer: 'Timers',
+  opto: 'Opto-couplers',
+  line: 'Serial drivers and receivers',
+  plug: 'Plugs and sockets',
+} as const;
+export type PartFamily = keyof typeof partFamilies;
+
+const inTwoRows = 'From above, notch up: down the left side, up the right side.';
+
+/** How many pins each package has, and how they are counted on it. */
+export const partPackages = {
+  'dip-4': { pins: 4, counted: 'From above, notch or dot at pin 1. The signs on the body decide.' },
+  'dip-6': { pins: 6, counted: inTwoRows },
+  'dip-8': { pins: 8, counted: inTwoRows },
+  'dip-14': { pins: 14, counted: inTwoRows },
+  'dip-16': { pins: 16, counted: inTwoRows },
+  'dip-18': { pins: 18, counted: inTwoRows },
+  'dip-20': { pins: 20, counted: inTwoRows },
+  'dip-24': { pins: 24, counted: inTwoRows },
+  'dip-28': { pins: 28, counted: inTwoRows },
+  'dip-40': { pins: 40, counted: inTwoRows },
+  'dip-64': { pins: 64, counted: inTwoRows },
+  'to-220': { pins: 3, counted: 'Print towards you, legs down: from the left. The tab is joined to the middle leg.' },
+  'to-220-5': { pins: 5, counted: 'Print towards you, legs down: from the left.' },
+  'to-126': { pins: 3, counted: 'Print towards you, legs down: from the left.' },
+  'to-92': { pins: 3, counted: 'Flat face towards you, legs down: from the left.' },
+  'sil-4': { pins: 4, counted: 'Print towards you, legs down: from the left. The signs on the body decide.' },
+  'to-18': { pins: 3, counted: 'From below: from the tab, clockwise.' },
+  'to-39': { pins: 3, counted: 'From below: from the tab, clockwise.' },
+  'to-100': { pins: 10, counted: 'From below: 10 is at the tab, 1 is next to it clockwise.' },
+  'to-3': {
+    pins: 3,
+    counted:
+      'Two pins and the case. The pins look alike: a meter from each to the case, and the board, tell which is which.',
+  },
+  'round-4': { pins: 4, counted: 'Plus and minus face each other. The signs on the body decide.' },
+  'block-4': { pins: 4, counted: 'Plus and minus face each other across the corners. The signs on the body decide.' },
+  'din-5': { pins: 5, counted: 'Along the arc the pins run 1, 4, 2, 5, 3. The numbers moulded beside them decide.' },
+  'dsub-9': { pins: 9, counted: 'The numbers moulded beside the pins decide.' },
+  'dsub-25': { pins: 25, counted: 'The numbers moulded beside the pins decide.' },
+  'header-34': {
+    pins: 34,
+    counted: 'Odd pins along one row, even along the other. A triangle or a 1 on the board marks pin 1.',
+  },
+  'power-4': {
+    pins: 4,
+    counted: 'The two middle pins are ground. Measure both outer ones against them before you join anything.',
+  },
+  'av-21': {
+    pins: 21,
+    counted: 'Odd pins along one row, even along the other; 21 is the shell. The moulded numbers decide.',
+  },
+  jack: {
+    pins: undefined,
+    counted: 'Tip, ring and sleeve are the metal of the plug; N marks a contact that opens with a plug in.',
+  },
+} as const;
+export type PartPackage = keyof typeof partPackages;
