@@ -155,7 +155,10 @@ function drawRows(part: Part, { isMirrored, leads, left, right, hasNotch }: Rows
     },
     nameOf(part),
   );
-  return { height, children: [body, children, name, isMirrored && drawSide(height)] };
+  return {
+    height: height + (isMirrored ? 16 : 0),
+    children: [body, children, name, isMirrored && drawSide(height + 16)],
+  };
 }
 
 /** Rows that matter: the first with its notch, the last, and those around each lead. */
@@ -199,7 +202,7 @@ function drawSidePin(pin: Pin, edge: number, away: 1 | -1, level: number, leads:
 }
 
 /** The longest name that fits beside the body on one line; longer ones take two. */
-const mostLetters = 20;
+const mostLetters = 24;
 
 function drawName(pin: Pin, x: number, level: number, anchor: 'start' | 'end' | 'middle'): Child {
   const { words, isBarred } = nameOnDrawing(pin);
@@ -289,7 +292,10 @@ function drawLegs(part: Part, isMirrored: boolean, leads: readonly Lead[]): Draw
     ];
   });
   const height = foot + 14 + 26 + (leads.length > 0 ? 14 : 0);
-  return { height, children: [tab, body, name, legs, isMirrored && drawSide(height)] };
+  return {
+    height: height + (isMirrored ? 16 : 0),
+    children: [tab, body, name, legs, isMirrored && drawSide(height + 16)],
+  };
 }
 
 /** A round metal can seen from below, its tab up; from above it is mirrored. */
