@@ -3,7 +3,7 @@ import { compileContent } from '#compiler/compile-content.ts';
 import { explainedMessages, findExplanation } from '#compiler/rules/all.ts';
 import { allRules } from '#compiler/rules/all.ts';
 import { ruleGroups } from '#compiler/rules/rule.ts';
-import { addressFile, unitFile, type Edit, makeContent, otherFile, targetFile } from './make-content.ts';
+import { addressFile, unitFile, type Edit, makeContent, otherFile, partFile, targetFile } from './make-content.ts';
 
 /** Where an explanation's examples go: the words of the sample that give way to them, and what else the sample then needs. */
 interface Place {
@@ -105,6 +105,7 @@ const places: Readonly<Record<string, Place>> = {
   'outcomes-complete': {},
   'path-complete': {},
   'known-slugs': {},
+  'part-numbers': { file: partFile },
   'quantity-unit': { file: targetFile },
   'computed-fits': { file: targetFile, from: 'none: 0.5', wrap: (example) => `none: 0.5\n${example}` },
   'limits-agree': { file: unitFile },

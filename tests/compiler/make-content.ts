@@ -6,6 +6,7 @@ import { printProblem } from '#compiler/reporters.ts';
 export const sampleFile = 'content/trees/power/sample-tree.mdx';
 export const otherFile = 'content/trees/power/other-tree.mdx';
 export const targetFile = 'content/targets/rail-5v.mdx';
+export const partFile = 'content/parts/regulator.yaml';
 export const unitFile = 'content/units/demo-unit.mdx';
 export const addressFile = 'content/addresses.txt';
 
@@ -15,6 +16,17 @@ export interface Edit {
   readonly from: string;
   readonly to: string;
 }
+
+const samplePart = `title: A regulator
+family: regulator
+aliases: [LM317]
+package: to-220
+source: bench
+pins:
+  1: [adjust, input]
+  2: [output supply, power]
+  3: [input supply, power]
+`;
 
 /** A tree of every kind of node that no rule objects to. Lines are counted from 1 in the margin of rules.test.ts. */
 const sampleTree = `---
@@ -301,6 +313,7 @@ export function makeContent(edits: readonly Edit[] = []): readonly ContentFile[]
     ...['mains', 'static', 'hot-parts', 'solder-fume', 'solvent', 'scope-ground'].map(makeCaution),
     { file: targetFile, text: target },
     { file: unitFile, text: unit },
+    { file: partFile, text: samplePart },
     { file: addressFile, text: '/\n' },
     { file: sampleFile, text: sampleTree },
     { file: otherFile, text: otherTree },

@@ -11,6 +11,7 @@ import {
   type Edit,
   makeContent,
   otherFile,
+  partFile,
   printSample,
   sampleFile,
   targetFile,
@@ -86,6 +87,12 @@ const cases: Readonly<Record<string, RuleCase>> = {
     notOk: [{ file: targetFile, from: 'none: 0.5', to: `none: 0.5\ncomputed: percent\n${twoVolts}` }],
     golden: `${targetFile}:6:1 error Unexpected figures in V, V for \`percent\` in V, expected two figures in one unit, for %.
   Choose another of ratio, percent, difference, sum, trough, departure, peak, ripple, leakage, loss, or mend the units. [computed-fits]`,
+  },
+  'part-numbers': {
+    ok: [{ file: partFile, from: '[LM317]', to: '[LM317, LM317T]' }],
+    notOk: [{ file: partFile, from: '[LM317]', to: '[LM317, lm317]' }],
+    golden: `${partFile}:3:18 error Unexpected \`lm317\` again, expected a number that content/parts/regulator.yaml does not have.
+  Where two kinds share a number, give each a title that tells them apart. [part-numbers]`,
   },
   'limits-agree': {
     ok: [{ file: unitFile, from: '{ low: 4.9 }', to: '{ low: 4.9, nominal: 5.1, high: 5.2 }' }],
