@@ -60,7 +60,15 @@ describe('the packs', () => {
 
   it('are one a block, with those of targets, cautions, units, parts and the rest', () => {
     expect(first.map(({ file }) => file.replace(/\.[0-9a-f]{12}\.pack$/u, '')).sort()).toEqual(
-      [...[...blocks].map((block) => `block-${block}`), 'units', 'cautions', 'parts', 'program', 'rest', 'targets'].sort(),
+      [
+        ...[...blocks].map((block) => `block-${block}`),
+        'units',
+        'cautions',
+        'parts',
+        'program',
+        'rest',
+        'targets',
+      ].sort(),
     );
   });
 });
