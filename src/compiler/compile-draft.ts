@@ -46,6 +46,7 @@ export function openDraftCompiler(data: DraftLibrary): DraftCompiler {
       const found = runRules(allRules, {
         library: {
           ...references,
+          parts: new Map(),
           trees: new Map(trees.map(({ tree }) => [tree.slug, tree])),
           thesaurus: data.thesaurus,
           nextDoor: new Map(),

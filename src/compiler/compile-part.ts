@@ -8,7 +8,13 @@ export function compilePart(text: string, slug: string, context: ReadContext): P
   const front = readYaml(text, { firstLine: 1, key: 'front' }, partSchema, context);
   if (front === undefined) return undefined;
   // Numbers come in their order, as objects keep them; a jack's letters in the order of the file.
-  const pins = Object.entries(front.pins).map(([number, pin]) => ({ number, ...pin }));
+  const pins = Object.entries(front.pins).map(([number, { name, kind, status, doubt }]) => ({
+    number,
+    name,
+    kind,
+    status,
+    doubt,
+  }));
   const { pins: most } = partPackages[front.package];
   if (most !== undefined && (pins.length !== most || pins.some(({ number }, place) => number !== String(place + 1)))) {
     context.report({
@@ -20,5 +26,5 @@ export function compilePart(text: string, slug: string, context: ReadContext): P
     return undefined;
   }
   const mistaken = Object.entries(front.mistaken).map(([part, says]) => ({ part, says }));
-  return { slug, ...front, pins, mistaken };
+  return { slug, ...front, symbol: front.symbol, pins, mistaken };
 }

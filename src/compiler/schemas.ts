@@ -109,12 +109,23 @@ export const unitSchema = v.strictObject({
 });
 
 const pinKind = v.picklist(pinKinds, `one of ${pinKinds.join(', ')}`);
+const pinOf = v.strictObject({
+  name: text(60),
+  kind: pinKind,
+  status: v.optional(status),
+  doubt: v.optional(text(120)),
+});
 const pin = v.pipe(
   v.array(v.nullable(v.string())),
   v.minLength(2, 'a name and a kind'),
   v.maxLength(4, 'name, kind, status and doubt'),
-  v.transform(([name, kind, from, doubt]) => ({ name, kind, status: from ?? undefined, doubt: doubt ?? undefined })),
-  v.strictObject({ name: text(60), kind: pinKind, status: v.optional(status), doubt: v.optional(text(120)) }),
+  v.transform(([name, kind, from, doubt]): unknown => ({
+    name,
+    kind,
+    ...(typeof from === 'string' ? { status: from } : {}),
+    ...(typeof doubt === 'string' ? { doubt } : {}),
+  })),
+  pinOf,
 );
 const keysOf = <Key extends string>(table: Readonly<Record<Key, unknown>>): Key[] =>
   Object.keys(table).filter((key): key is Key => key in table);
