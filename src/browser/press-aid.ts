@@ -16,7 +16,7 @@ export async function pressAid(control: HTMLElement, aids: HTMLElement): Promise
     const rest = `Start the timer: ${minutes} min`;
     const isRunning = toggleTimer(minutes, sayIn('[data-left]'), () => {
       control.textContent = rest;
-      say('The time is over: take the reading now.');
+      say('Time is up: take the reading now.');
     });
     control.textContent = isRunning ? 'Stop the timer' : rest;
     say(isRunning ? `Timer started: ${minutes} min.` : '');

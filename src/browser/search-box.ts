@@ -1,9 +1,10 @@
+import { addressOf } from '#core/link/address.ts';
+import type { NextDoor } from '#core/model/thesaurus.ts';
 import type { SearchAnswer, SearchResult } from '#core/search/find-trees.ts';
 import type { SaidSigns } from '#core/search/hear-signs.ts';
-import { addressOf } from '#core/link/address.ts';
+import { makeButton, makeElement } from './kit/elements.ts';
 import { basePath } from './page-data.ts';
 import type { SearchEngine } from './search-engine.ts';
-import { makeOption, makeSaid, makeStopCard } from './search-parts.ts';
 
 const announceAfterMilliseconds = 500;
 /** After this pause the last word is taken as finished. */
@@ -21,12 +22,14 @@ class SearchBox extends HTMLElement {
   readonly #question = this.querySelector<HTMLElement>('[data-question]');
   readonly #card = this.querySelector<HTMLElement>('[data-card]');
   readonly #saidBox = this.querySelector<HTMLElement>('[data-said]');
+  readonly #toTrees = this.querySelector<HTMLElement>('[data-to-trees]');
   #engine: Promise<SearchEngine | undefined> | undefined;
   #said: SaidSigns = {};
+  /** What each answered sign says, in the words of the button that was pressed. */
+  readonly #words = new Map<string, string>();
   #active = -1;
   #announcing: number | undefined;
   #finishing: number | undefined;
-  #isComposing = false;
   #shown = '';
 
   connectedCallback(): void {
@@ -37,15 +40,9 @@ class SearchBox extends HTMLElement {
     input.setAttribute('aria-expanded', 'false');
     input.setAttribute('aria-controls', this.#list?.id ?? '');
     input.addEventListener('focus', () => void this.#load());
-    input.addEventListener('compositionstart', () => {
-      this.#isComposing = true;
-    });
-    input.addEventListener('compositionend', () => {
-      this.#isComposing = false;
-      void this.#run();
-    });
-    input.addEventListener('input', () => {
-      if (this.#isComposing) return;
+    input.addEventListener('compositionend', () => void this.#run());
+    input.addEventListener('input', (event) => {
+      if (event instanceof InputEvent && event.isComposing) return;
       clearTimeout(this.#finishing);
       this.#finishing = window.setTimeout(() => void this.#run(), finishedAfterMilliseconds);
       void this.#run(true);
@@ -53,14 +50,12 @@ class SearchBox extends HTMLElement {
     input.addEventListener('keydown', (event) => this.#press(event));
     this.querySelector('form')?.addEventListener('submit', (event) => this.#submit(event));
     this.#list?.addEventListener('click', () => this.#keepQuery());
-    for (const button of this.#question?.querySelectorAll<HTMLButtonElement>('[data-answer]') ?? []) {
-      button.addEventListener('click', () => this.#answer(button.dataset['answer'] === 'yes' ? 'yes' : 'no'));
+    for (const button of this.#answers()) {
+      button.addEventListener('click', () => this.#answer(button.dataset['answer'] === 'yes' ? 'yes' : 'no', button));
     }
-    const asked = new URLSearchParams(location.search).get('q');
-    if (asked !== null && asked.trim() !== '') {
-      input.value = asked.slice(0, longestQuery);
-      void this.#run();
-    } else if (input.value !== '' || document.activeElement === input) void this.#run();
+    const asked = new URLSearchParams(location.search).get('q') ?? '';
+    if (asked.trim() !== '') input.value = asked.slice(0, longestQuery);
+    if (input.value !== '' || document.activeElement === input) void this.#run();
   }
 
   #load(): Promise<SearchEngine | undefined> {
@@ -82,7 +77,8 @@ class SearchBox extends HTMLElement {
     if (engine === undefined) {
       this.#engine = undefined;
       this.#clear();
-      this.#say('The search could not be loaded. The blocks below lead to every tree.');
+      this.#say('The search could not be loaded. The list of all trees still works.');
+      this.#toTrees?.removeAttribute('hidden');
       return;
     }
     const answer = engine.find(text, { isTyping, said: this.#said });
@@ -93,103 +89,82 @@ class SearchBox extends HTMLElement {
   }
 
   #show(answer: SearchAnswer): void {
+    const { results, nextDoor, question } = answer;
     // The same answer again, as after a pause, leaves the chosen option where it is.
     const shown = JSON.stringify([
-      answer.results.map(({ tree, symptom, marks, isWeak, carry }) => [tree, symptom, marks, isWeak, carry]),
-      answer.nextDoor?.slug,
-      answer.question?.sign,
+      results.map(({ tree, symptom, marks, isWeak, carry }) => [tree, symptom, marks, isWeak, carry]),
+      nextDoor?.slug,
+      question?.sign,
       answer.said,
       answer.symptoms.length,
     ]);
     if (shown === this.#shown) return;
     this.#shown = shown;
     this.#activate(-1);
-    const { results, nextDoor, question } = answer;
-    this.#list?.replaceChildren(
-      ...results.map((result, number) => makeOption(result, number, this.#addressFor(result))),
-    );
-    if (this.#list !== null) this.#list.hidden = results.length === 0;
+    this.#list?.replaceChildren(...results.map(makeOption));
+    this.#list?.toggleAttribute('hidden', results.length === 0);
     this.#input?.setAttribute('aria-expanded', String(results.length > 0));
-    if (this.#card !== null) {
-      this.#card.replaceChildren(...(nextDoor === undefined ? [] : makeStopCard(nextDoor, basePath())));
-      this.#card.classList.toggle('lethal', nextDoor?.isLethal === true);
-      this.#card.hidden = nextDoor === undefined;
-    }
+    this.#card?.replaceChildren(...(nextDoor === undefined ? [] : makeCard(nextDoor)));
+    this.#card?.classList.toggle('lethal', nextDoor?.isLethal === true);
+    this.#card?.toggleAttribute('hidden', nextDoor === undefined);
     this.#showQuestion(question);
     this.#showSaid();
     this.#say(describeAnswer(answer));
-    this.querySelector('[data-to-blocks]')?.remove();
-    if (results.length === 0 && nextDoor?.isLethal !== true) this.#pointToBlocks();
+    this.#toTrees?.toggleAttribute('hidden', results.length > 0 || nextDoor?.isLethal === true);
   }
 
   #showQuestion(question: SearchAnswer['question']): void {
     if (this.#question === null) return;
     this.#question.hidden = question === undefined;
     this.#question.dataset['sign'] = question?.sign ?? '';
-    const text = this.#question.querySelector('p');
-    if (text !== null) text.textContent = question?.question ?? '';
-    for (const button of this.#question.querySelectorAll<HTMLButtonElement>('[data-answer]')) {
+    this.#question.querySelector('p')?.replaceChildren(question?.question ?? '');
+    for (const button of this.#answers()) {
       button.textContent = (button.dataset['answer'] === 'yes' ? question?.yes : question?.no) ?? '';
     }
   }
 
-  #showSaid(): void {
-    if (this.#saidBox === null) return;
-    this.#saidBox.hidden = Object.keys(this.#said).length === 0;
-    this.#saidBox.replaceChildren(
-      ...Object.keys(this.#said).map((sign) =>
-        makeSaid(this.#words.get(sign) ?? sign, () => {
-          this.#said = Object.fromEntries(Object.entries(this.#said).filter(([other]) => other !== sign));
-          this.#input?.focus();
-          void this.#run();
-        }),
-      ),
-    );
+  #answers(): readonly HTMLButtonElement[] {
+    return [...(this.#question?.querySelectorAll<HTMLButtonElement>('[data-answer]') ?? [])];
   }
 
-  /** What each answered sign says, in the words of the button that was pressed. */
-  readonly #words = new Map<string, string>();
-
-  #answer(answer: 'yes' | 'no'): void {
+  #answer(answer: 'yes' | 'no', button: HTMLElement): void {
     const sign = this.#question?.dataset['sign'] ?? '';
     if (sign === '') return;
-    const button = this.#question?.querySelector(`[data-answer="${answer}"]`);
-    this.#words.set(sign, button?.textContent ?? answer);
+    this.#words.set(sign, button.textContent ?? answer);
     this.#said = { ...this.#said, [sign]: answer };
     this.#input?.focus();
     void this.#run();
   }
 
-  /** Says where to go on when nothing fits; the list of blocks stands below on the page. */
-  #pointToBlocks(): void {
-    const blocks = document.querySelector<HTMLElement>('.blocks');
-    if (blocks === null || this.#status === null) return;
-    if (blocks.id === '') blocks.id = 'blocks';
-    const link = document.createElement('a');
-    link.href = `#${blocks.id}`;
-    link.className = 'press plain';
-    link.dataset['toBlocks'] = '';
-    link.textContent = 'Choose a block';
-    this.#status.after(link);
-  }
-
-  #addressFor({ tree, carry }: SearchResult): string {
-    return `${addressOf({ kind: 'tree', tree }, basePath())}${carry === '' ? '' : `#${carry}`}`;
+  /** What was answered, each with a way to undo it. */
+  #showSaid(): void {
+    const answered = Object.keys(this.#said).map((sign) => {
+      const words = this.#words.get(sign) ?? sign;
+      const undo = makeButton('Undo', '', () => {
+        this.#said = Object.fromEntries(Object.entries(this.#said).filter(([other]) => other !== sign));
+        this.#input?.focus();
+        void this.#run();
+      });
+      undo.setAttribute('aria-label', `Undo: ${words}`);
+      return makeElement('span', { class: 'said' }, `${words} `, undo);
+    });
+    this.#saidBox?.replaceChildren(...answered);
+    this.#saidBox?.toggleAttribute('hidden', answered.length === 0);
   }
 
   #press(event: KeyboardEvent): void {
     if (event.isComposing || event.ctrlKey || event.metaKey || event.altKey) return;
     const options = this.#options();
     const last = options.length - 1;
+    const isOpen = this.#list?.hidden === false;
     if (event.key === 'Escape') {
       if (options.length === 0 && this.#input?.value === '') return;
       event.preventDefault();
-      if (options.length > 0 && this.#list?.hidden === false) this.#close();
+      if (options.length > 0 && isOpen) this.#close();
       else this.#empty();
       return;
     }
     if (options.length === 0) return;
-    const isOpen = this.#list?.hidden === false;
     if (event.key === 'ArrowDown') this.#move(event, !isOpen || this.#active >= last ? 0 : this.#active + 1);
     else if (event.key === 'ArrowUp') this.#move(event, !isOpen || this.#active <= 0 ? last : this.#active - 1);
     else if (event.key === 'Home' && this.#active >= 0) this.#move(event, 0);
@@ -203,7 +178,7 @@ class SearchBox extends HTMLElement {
 
   #move(event: Event, to: number): void {
     event.preventDefault();
-    if (this.#list !== null) this.#list.hidden = false;
+    this.#list?.removeAttribute('hidden');
     this.#input?.setAttribute('aria-expanded', 'true');
     this.#activate(to);
   }
@@ -241,7 +216,7 @@ class SearchBox extends HTMLElement {
 
   #close(): void {
     this.#activate(-1);
-    if (this.#list !== null) this.#list.hidden = true;
+    this.#list?.setAttribute('hidden', '');
     this.#input?.setAttribute('aria-expanded', 'false');
   }
 
@@ -255,35 +230,75 @@ class SearchBox extends HTMLElement {
     this.#shown = '';
     this.#close();
     this.#list?.replaceChildren();
-    this.querySelector('[data-to-blocks]')?.remove();
-    for (const part of [this.#card, this.#question, this.#saidBox]) if (part !== null) part.hidden = true;
+    for (const part of [this.#card, this.#question, this.#saidBox, this.#toTrees]) part?.setAttribute('hidden', '');
     this.#say('');
   }
 
   /** Tells screen readers once the typing pauses; eyes see it at once. */
   #say(text: string): void {
+    const status = this.#status;
     clearTimeout(this.#announcing);
-    if (this.#status === null) return;
-    this.#status.setAttribute('aria-live', 'off');
-    this.#status.textContent = text;
+    status?.setAttribute('aria-live', 'off');
+    status?.replaceChildren(text);
     this.#announcing = window.setTimeout(() => {
-      if (this.#status === null) return;
-      this.#status.setAttribute('aria-live', 'polite');
-      this.#status.textContent = '';
-      requestAnimationFrame(() => {
-        if (this.#status !== null) this.#status.textContent = text;
-      });
+      status?.setAttribute('aria-live', 'polite');
+      status?.replaceChildren();
+      // A timer and not a frame: what is said next can still stop it.
+      this.#announcing = window.setTimeout(() => status?.replaceChildren(text), 20);
     }, announceAfterMilliseconds);
   }
 }
 
+/** One result as an option of the listbox: a real link, with the matched words of its symptom phrase marked. */
+function makeOption(result: SearchResult, number: number): HTMLAnchorElement {
+  const { tree, title, block, symptom, checks, carry, isWeak } = result;
+  const about = [
+    block,
+    checks === 1 ? '1 check' : `${checks} checks`,
+    ...(isWeak ? ['weak fit'] : []),
+    ...(carry === '' ? [] : ['keeps what you answered']),
+  ];
+  return makeElement(
+    'a',
+    {
+      id: `search-result-${number}`,
+      href: `${addressOf({ kind: 'tree', tree }, basePath())}${carry === '' ? '' : `#${carry}`}`,
+      tabindex: '-1',
+      role: 'option',
+      'aria-selected': 'false',
+      class: isWeak ? 'result weak' : 'result',
+    },
+    makeElement('span', { class: 'result-title' }, title),
+    ...(symptom === '' ? [] : [makePhrase(result)]),
+    makeElement('span', { class: 'result-about' }, about.join(' · ')),
+  );
+}
+
+function makePhrase({ symptom, marks }: SearchResult): HTMLElement {
+  const phrase = makeElement('span', { class: 'result-phrase' });
+  let at = 0;
+  for (const [start, end] of marks) {
+    phrase.append(symptom.slice(at, start), makeElement('mark', {}, symptom.slice(start, end)));
+    at = end;
+  }
+  phrase.append(symptom.slice(at));
+  return phrase;
+}
+
+/** The card for a subject that is not in these pages; if it can kill, with the page that says why. */
+function makeCard({ title, says, caution, isLethal }: NextDoor): readonly HTMLElement[] {
+  const card = [makeElement('h2', {}, isLethal ? `Stop. ${title}` : title), makeElement('p', {}, says)];
+  if (caution === undefined) return card;
+  const href = addressOf({ kind: 'caution', slug: caution }, basePath());
+  return [...card, makeElement('a', { href, class: 'press' }, 'Why, and what to do')];
+}
+
 function describeAnswer({ results, nextDoor, isWeak, symptoms }: SearchAnswer): string {
   if (nextDoor !== undefined) return nextDoor.isLethal ? 'Stop: this is not for these pages.' : 'Not in these pages.';
-  if (results.length === 0)
-    return 'Nothing here fits. Other words for what it does, or does not do? Or choose a block below.';
+  if (results.length === 0) return 'No tree fits these words. Try other words for what it does, or does not do.';
   const count = results.length === 1 ? '1 tree' : `${results.length} trees`;
-  if (isWeak) return `${count}, and only a weak fit. Say more of what it does.`;
-  return symptoms.length > 1 ? `${count} for ${symptoms.length} symptoms: both are kept.` : `${count}, best first.`;
+  if (isWeak) return `${count}, and only a weak fit. Say more about what it does.`;
+  return symptoms.length > 1 ? `${count} for ${symptoms.length} symptoms.` : `${count}, best first.`;
 }
 
 customElements.define('search-box', SearchBox);

@@ -11,12 +11,12 @@ export interface SearchEngine {
   readonly correct: (unread: readonly string[]) => Promise<boolean>;
 }
 
-/** Fetches the index and opens it. Undefined where it cannot be had. Our own build wrote it: a parsed boundary. */
+/** Fetches the index and opens it; undefined if that fails. Our own build wrote it: a parsed boundary. */
 export function loadSearchEngine(address: string): Promise<SearchEngine | undefined> {
   return fetchOnce(address, (value) => makeSearchEngine(openSearch(value as SearchIndex)));
 }
 
-export function makeSearchEngine(search: OpenSearch): SearchEngine {
+function makeSearchEngine(search: OpenSearch): SearchEngine {
   readAhead(search);
   const lookUp = makeLookUp(search.vocabulary);
   return {
@@ -42,43 +42,29 @@ function readAhead(search: OpenSearch, from = 0): void {
   });
 }
 
-/** Looks words up in a worker; in the page itself, between two tasks, where there is no worker. */
+/** Looks words up in a worker; in the page itself, between two tasks, if there is no worker. */
 function makeLookUp(vocabulary: readonly string[]): (unread: readonly string[]) => Promise<CorrectedWords> {
+  const waiting: ((found: CorrectedWords) => void)[] = [];
   let worker: Worker | undefined;
-  const waiting = new Map<number, (found: CorrectedWords) => void>();
-  let count = 0;
-  const lookUpHere = async (unread: readonly string[]): Promise<CorrectedWords> => {
-    const { makeCorrector } = await import('#core/search/correct-words.ts');
-    const corrector = makeCorrector(vocabulary);
-    return unread.map((stem) => [stem, corrector(stem)] as const);
-  };
   try {
     worker = new Worker(new URL('./search-worker.ts', import.meta.url), { type: 'module' });
-    const fallBack = (): void => {
+    worker.addEventListener('error', () => {
       worker = undefined;
-      for (const resolve of waiting.values()) resolve([]);
-      waiting.clear();
-    };
-    worker.addEventListener('error', fallBack);
-    worker.addEventListener(
-      'message',
-      (event: MessageEvent<{ readonly number: number; readonly found: CorrectedWords }>) => {
-        waiting.get(event.data.number)?.(event.data.found);
-        waiting.delete(event.data.number);
-      },
-    );
+      for (const resolve of waiting.splice(0)) resolve([]);
+    });
+    // It answers in the order it was asked.
+    worker.addEventListener('message', ({ data }: MessageEvent<CorrectedWords>) => waiting.shift()?.(data));
     worker.postMessage({ vocabulary } satisfies WordsToCorrect);
   } catch {
     worker = undefined;
   }
-  return (unread) => {
-    const helper = worker;
-    if (helper === undefined) return lookUpHere(unread);
-    count += 1;
-    const number = count;
-    return new Promise((resolve) => {
-      waiting.set(number, resolve);
-      helper.postMessage({ number, unread } satisfies WordsToCorrect);
-    });
+  return async (unread) => {
+    if (worker !== undefined) {
+      worker.postMessage({ unread } satisfies WordsToCorrect);
+      return new Promise((resolve) => waiting.push(resolve));
+    }
+    const { makeCorrector } = await import('#core/search/correct-words.ts');
+    const corrector = makeCorrector(vocabulary);
+    return unread.map((stem) => [stem, corrector(stem)] as const);
   };
 }

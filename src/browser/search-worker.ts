@@ -1,9 +1,8 @@
 import { makeCorrector, type WordCorrector } from '#core/search/correct-words.ts';
 import type { Correction } from '#core/search/read-phrase.ts';
 
-/** What the page sends: first the vocabulary, then words by number. */
-export type WordsToCorrect =
-  { readonly vocabulary: readonly string[] } | { readonly number: number; readonly unread: readonly string[] };
+/** What the page sends: first the vocabulary, then words. */
+export type WordsToCorrect = { readonly vocabulary: readonly string[] } | { readonly unread: readonly string[] };
 
 /** What comes back for each word. */
 export type CorrectedWords = readonly (readonly [stem: string, correction: Correction | undefined])[];
@@ -17,6 +16,5 @@ addEventListener('message', (event: MessageEvent<WordsToCorrect>) => {
     corrector = makeCorrector(data.vocabulary);
     return;
   }
-  const found: CorrectedWords = data.unread.map((stem) => [stem, corrector?.(stem)] as const);
-  postMessage({ number: data.number, found });
+  postMessage(data.unread.map((stem) => [stem, corrector?.(stem)] as const) satisfies CorrectedWords);
 });

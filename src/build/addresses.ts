@@ -1,4 +1,4 @@
-import { type Place, addressOf, guidePages } from '#core/link/address.ts';
+import { type Place, addressOf, guidePages, singlePages } from '#core/link/address.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
 
@@ -50,14 +50,11 @@ export function nodePages(library: Pick<Library, 'trees'>): readonly NodePage[] 
   return [...held.values()];
 }
 
-/** Pages of which there is one each. */
-const single = ['home', 'targets', 'cautions', 'units', 'parts', 'hand-over', 'data', 'draft', 'log', 'guide'] as const;
-
 /** Every address that the content answers today, the old ones among them, below `/`, sorted. */
 export function listAddresses(library: Library): readonly string[] {
   const places: readonly Place[] = [
-    ...single.map((kind) => ({ kind })),
-    ...guidePages.map((page): Place => ({ kind: 'guide', page })),
+    ...singlePages.map((kind) => ({ kind })),
+    ...guidePages.map((page): Place => ({ kind: 'guide-page', page })),
     ...treePages(library).map(({ treeSlug }): Place => ({ kind: 'tree', tree: treeSlug })),
     ...treePages(library).map(({ treeSlug }): Place => ({ kind: 'whole-tree', tree: treeSlug })),
     ...nodePages(library).map(({ treeSlug, nodeId }): Place => ({ kind: 'node', tree: treeSlug, node: nodeId })),

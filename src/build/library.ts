@@ -1,4 +1,5 @@
-import type { Library } from '#core/model/library.ts';
+import type { FaultTree } from '#core/model/fault-tree.ts';
+import type { Block, Library } from '#core/model/library.ts';
 import { type CompiledContent, compileContent, type ContentFile } from '#compiler/compile-content.ts';
 import { loadContent } from '#compiler/load.ts';
 
@@ -25,4 +26,12 @@ export function forgetContent(): void {
 /** The compiled library that every page reads. */
 export function loadLibrary(): Library {
   return readContent().library;
+}
+
+/** Each block that has trees, with them. */
+export function treesByBlock(): readonly (Block & { readonly trees: readonly FaultTree[] })[] {
+  const { blocks, trees } = loadLibrary();
+  return [...blocks.values()]
+    .map((block) => ({ ...block, trees: [...trees.values()].filter((tree) => tree.block === block.slug) }))
+    .filter((block) => block.trees.length > 0);
 }

@@ -31,6 +31,11 @@ export async function dropOldLateParts(): Promise<void> {
   for (const { url } of await cache.keys()) if (url !== addressOfPack()) await cache.delete(url);
 }
 
+/** Whether the parts that come after a visit are stored, and of this version. */
+export async function hasLateParts(): Promise<boolean> {
+  return (await (await caches.open(cacheName)).match(addressOfPack())) !== undefined;
+}
+
 async function findKept(path: string): Promise<Response | undefined> {
   const type = contentTypeOf(path);
   const cache = await caches.open(cacheName);

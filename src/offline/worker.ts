@@ -5,7 +5,7 @@ import type { WorkerAnswers } from '#core/offline/worker-message.ts';
 import { contentTypeOf } from '#core/offline/content-type.ts';
 import { fileOfAddress } from '#core/offline/file-of-address.ts';
 import { answerRequest } from './answer-request.ts';
-import { dropOldLateParts } from './late-parts.ts';
+import { dropOldLateParts, hasLateParts } from './late-parts.ts';
 import { notePassedOver } from './passed-over.ts';
 import { pathBelowBase, worker } from './scope.ts';
 import { completeVersion, storedVersion } from './stored-version.ts';
@@ -44,7 +44,8 @@ async function reply(event: ExtendableMessageEvent): Promise<void> {
   const type: unknown = event.data?.type;
   if (port === undefined) return;
   if (type === 'report') {
-    port.postMessage({ isComplete: await completeVersion(event) } satisfies WorkerAnswers['report']);
+    const [isComplete, hasDrafting] = await Promise.all([completeVersion(event), hasLateParts()]);
+    port.postMessage({ isComplete, hasDrafting } satisfies WorkerAnswers['report']);
   }
   if (type === 'take-over') {
     const asking = event.source instanceof Client ? event.source.id : '';

@@ -89,7 +89,7 @@ describe('one hand', () => {
     await page.clock.runFor('01:00');
     expect(await page.getByRole('timer').textContent()).toMatch(/^(4:00|3:5\d)$/);
     await page.clock.runFor('04:01');
-    await page.getByText('The time is over: take the reading now.').waitFor();
+    await page.getByText('Time is up: take the reading now.').waitFor();
     expect(faults).toEqual([]);
     await end();
   });

@@ -138,7 +138,7 @@ describe('a tree is drafted', () => {
 
     await page.getByLabel('Start from', { exact: true }).selectOption('previous/0');
     await page.getByRole('button', { name: 'Start', exact: true }).click();
-    await page.getByRole('button', { name: 'Replace it' }).click();
+    await page.getByRole('button', { name: 'Replace my draft' }).click();
     await expect.poll(() => editorOf(page).textContent()).toContain('title: My own');
     expect(visit.faults).toEqual([]);
     await visit.end();
@@ -169,7 +169,7 @@ describe('a draft is not lost', () => {
     await page.getByRole('button', { name: 'Keep my draft' }).click();
     expect(await editorOf(page).textContent()).toBe('My words.');
     await page.getByRole('button', { name: 'Start', exact: true }).click();
-    await page.getByRole('button', { name: 'Replace it' }).click();
+    await page.getByRole('button', { name: 'Replace my draft' }).click();
     await page.getByText('Nothing to mend').waitFor();
     await editorOf(page).focus();
     await page.keyboard.press('Control+z');
@@ -187,7 +187,7 @@ describe('a draft is not lost', () => {
     await pasteOverAll(visit.page, 'Of this tab.');
     await visit.page.waitForTimeout(600);
     expect(await other.evaluate(() => localStorage.getItem('halfsplit.draft.untitled'))).toBe('Of the other tab.');
-    await visit.page.getByRole('button', { name: 'Take the other tab’s text' }).click();
+    await visit.page.getByRole('button', { name: 'Use the other tab’s text' }).click();
     await expect.poll(() => editorOf(visit.page).textContent()).toBe('Of the other tab.');
     expect(await visit.page.locator('[data-previous] option').first().textContent()).toContain('untitled, 1 line');
     expect(visit.faults).toEqual([]);
@@ -217,7 +217,7 @@ describe('the drafting page', () => {
   it('reads without script: what it is, and how to contribute all the same', async () => {
     const visit = await bench.visit({ ...desktop, javaScriptEnabled: false });
     await visit.open('/draft/');
-    expect(await visit.page.getByText('The editor needs script').isVisible()).toBe(true);
+    expect(await visit.page.locator('noscript p', { hasText: 'The editor needs script' }).isVisible()).toBe(true);
     expect(await visit.page.getByRole('heading', { name: 'By post, without git' }).isVisible()).toBe(true);
     expect(await visit.page.locator('draft-sheet').isVisible()).toBe(false);
     await visit.end();

@@ -44,7 +44,7 @@ describe('search on a phone, by thumb', () => {
     await visit.open('/?q=led+on+but+black+screen');
     const { page } = visit;
     await page.getByRole('button', { name: 'Keys respond' }).tap();
-    await page.getByRole('button', { name: 'Take back: Keys respond' }).waitFor();
+    await page.getByRole('button', { name: 'Undo: Keys respond' }).waitFor();
     await page.getByRole('option', { name: /^Machine runs, but no picture/ }).tap();
     await page.waitForURL('**/trees/video-none/#machine-runs=yes');
     await page.goBack();
@@ -148,13 +148,13 @@ describe('whatever is typed', () => {
     await visit.end();
   });
 
-  it('where nothing fits, the page says so and points to the blocks', async () => {
+  it('where nothing fits, the page says so and points to the list of trees', async () => {
     const visit = await bench.visit(desktop);
     await visit.open('/');
     await visit.page.getByRole('combobox').fill('qwzx vrrbl');
-    await waitForStatus(visit, /Nothing here fits/);
-    await visit.page.getByRole('link', { name: 'Choose a block' }).click();
-    await visit.page.waitForURL('**/#blocks');
+    await waitForStatus(visit, /No tree fits these words/);
+    await visit.page.getByRole('link', { name: 'See all trees' }).click();
+    await visit.page.waitForURL('**/trees/');
     await visit.end();
   });
 });
@@ -175,10 +175,10 @@ describe('what it costs', () => {
     await visit.end();
   });
 
-  it('without script the form goes home and the page says that blocks do the job', async () => {
+  it('without script the form goes home and the page leads to the list of trees', async () => {
     const visit = await bench.visit({ ...desktop, javaScriptEnabled: false });
     await visit.open('/');
-    await visit.page.locator('noscript p', { hasText: 'choose a block below instead' }).waitFor();
+    await visit.page.locator('noscript p', { hasText: 'See all trees' }).waitFor();
     await visit.page.getByRole('searchbox').fill('no sound');
     await visit.page.keyboard.press('Enter');
     await visit.page.waitForURL('**/?q=no+sound');

@@ -55,7 +55,7 @@ describe('search', () => {
     const box = visit.page.getByRole('combobox');
     await box.fill('zebra wedding lawn');
     await visit.page
-      .getByText(/Nothing here fits|Not in these pages/u)
+      .getByText(/No tree fits these words|Not in these pages/u)
       .first()
       .waitFor();
     expect(await visit.page.getByRole('option').count()).toBe(0);

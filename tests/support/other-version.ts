@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { blockOfTree } from '#build/offline.ts';
 import { writeOffline } from '#build/offline.ts';
 
-const sentence = 'Nothing you enter leaves this browser.';
+const sentence = 'Your entries stay in this browser.';
 
 /** A folder with a site of its own, for one test. */
 export interface OtherVersion {

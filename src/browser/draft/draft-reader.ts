@@ -1,83 +1,64 @@
-import type { DraftData } from './draft-data.ts';
-import type { DraftQuestion, DraftReply, DraftRequest } from './draft-worker.ts';
+import type { DraftAnswer, DraftData, DraftQuestion, DraftReply, DraftRequest } from './draft-worker.ts';
 
-type Answer = Exclude<DraftReply, { readonly kind: 'done' }>;
+/**
+ * Asks a worker one question after another. The answer is `too-long` if the worker had to be ended, `failed` if it could
+ * not start or not answer.
+ */
+export type DraftReader = (question: DraftQuestion) => Promise<DraftAnswer | 'too-long' | 'failed'>;
 
-/** Asks a worker one question after another. */
-export interface DraftReader {
-  /** The answer; `too-long` where the worker was ended and a new one started; `failed` where none could be had. */
-  readonly ask: (question: DraftQuestion) => Promise<Answer | 'too-long' | 'failed'>;
-}
-
-/** Starting reads the library, which no pasted text makes longer. */
+/** Starting reads the library, whose size no pasted text changes. */
 const openMilliseconds = 20_000;
 
 /**
- * Opens a reader. No question takes longer than `limitMilliseconds`: then the worker is ended, whatever it is at, and
- * another takes its place.
+ * Opens a reader. A question that takes longer than `limitMilliseconds` ends the worker, whatever it is doing, and another
+ * worker starts.
  */
 export function openDraftReader(data: DraftData, limitMilliseconds: number): DraftReader {
   let current = startWorker(data);
-  let count = 0;
   let last: Promise<unknown> = Promise.resolve();
-
-  const askNow = async (question: DraftQuestion): Promise<Answer | 'too-long' | 'failed'> => {
+  const askNow: DraftReader = async (question) => {
     const { worker, isOpen } = current;
     if (!(await isOpen)) return 'failed';
-    count += 1;
-    const number = count;
-    const reply = await new Promise<Answer | 'too-long'>((resolve) => {
-      const listen = ({ data: message }: MessageEvent<DraftReply>): void => {
-        if (message.kind === 'done' || message.number !== number) return;
-        stop(message);
-      };
-      const watchdog = setTimer(limitMilliseconds, () => stop('too-long'));
-      const stop = (outcome: Answer | 'too-long'): void => {
-        watchdog.clear();
-        worker.removeEventListener('message', listen);
-        resolve(outcome);
-      };
-      worker.addEventListener('message', listen);
-      worker.postMessage({ number, question } satisfies DraftRequest);
-    });
-    if (reply === 'too-long') {
-      worker.terminate();
-      current = startWorker(data);
-    }
-    return reply !== 'too-long' && reply.kind === 'failed' ? 'failed' : reply;
+    const reply = await waitForReply(worker, limitMilliseconds, { question });
+    if (reply !== undefined) return 'draft' in reply || 'drawing' in reply || 'worth' in reply ? reply : 'failed';
+    worker.terminate();
+    current = startWorker(data);
+    return 'too-long';
   };
-
-  return {
-    ask: (question) => {
-      const next = last.then(() => askNow(question));
-      last = next.catch(() => undefined);
-      return next;
-    },
+  return (question) => {
+    const next = last.then(() => askNow(question));
+    last = next.catch(() => undefined);
+    return next;
   };
 }
 
 function startWorker(data: DraftData): { readonly worker: Worker; readonly isOpen: Promise<boolean> } {
   const worker = new Worker(new URL('./draft-worker.ts', import.meta.url), { type: 'module' });
-  const isOpen = new Promise<boolean>((resolve) => {
-    const timer = setTimer(openMilliseconds, () => resolve(false));
-    worker.addEventListener('error', () => resolve(false), { once: true });
-    worker.addEventListener(
-      'message',
-      () => {
-        timer.clear();
-        resolve(true);
-      },
-      { once: true },
-    );
-  });
-  worker.postMessage({ kind: 'open', data } satisfies DraftRequest);
-  return { worker, isOpen };
+  const reply = waitForReply(worker, openMilliseconds, { kind: 'open', data });
+  return { worker, isOpen: reply.then((said) => said?.kind === 'done') };
 }
 
-/** A timer that first lets in the messages that waited while the page itself was busy. */
-function setTimer(milliseconds: number, ring: () => void): { readonly clear: () => void } {
-  let timer = setTimeout(() => {
-    timer = setTimeout(ring, 50);
-  }, milliseconds - 50);
-  return { clear: () => clearTimeout(timer) };
+/** A worker's reply; undefined after an error, or when the time is over. */
+function waitForReply(
+  worker: Worker,
+  limitMilliseconds: number,
+  request: DraftRequest,
+): Promise<DraftReply | undefined> {
+  return new Promise((resolve) => {
+    const stop = (reply?: DraftReply): void => {
+      clearTimeout(timer);
+      worker.removeEventListener('message', onMessage);
+      worker.removeEventListener('error', onError);
+      resolve(reply);
+    };
+    const onMessage = ({ data }: MessageEvent<DraftReply>): void => stop(data);
+    const onError = (): void => stop();
+    // Messages that waited while the page itself was busy come in before the second, short timer.
+    let timer = setTimeout(() => {
+      timer = setTimeout(stop, 50);
+    }, limitMilliseconds - 50);
+    worker.addEventListener('message', onMessage);
+    worker.addEventListener('error', onError);
+    worker.postMessage(request);
+  });
 }

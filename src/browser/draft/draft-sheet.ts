@@ -1,20 +1,26 @@
 import type { Problem } from '#compiler/problem.ts';
-import { fileOfDraft, isSlug, slugOfDraft, untitled } from '#core/post/draft.ts';
+import { fileOfDraft, isSlug, postAsBbcode, postAsMarkdown, slugOfDraft, untitled } from '#core/post/draft.ts';
+import { makeButton, makeElement } from '../kit/elements.ts';
 import { fetchOnce } from '../kit/fetch-once.ts';
 import { keyOf } from '../kit/storage.ts';
 import { basePath } from '../page-data.ts';
-import type { DraftData } from './draft-data.ts';
+import { copyText } from '../share/copy-text.ts';
 import { type DraftEditor, openDraftEditor } from './draft-editor.ts';
 import { type DraftReader, openDraftReader } from './draft-reader.ts';
-import { chooseStart, findStart, newTree } from './draft-start.ts';
-import { type DraftViews, openDraftViews } from './draft-views.ts';
-import { forgetDraft, keepDraft, type KeptDraft, previousDrafts, setAside } from './kept-drafts.ts';
-import { makeElement } from '../kit/elements.ts';
-import { countProblems, fillMessageList } from './message-list.ts';
-import { say } from './say.ts';
-import { listenForSending } from './send-draft.ts';
+import { type DraftViews, openDraftViews, say, showProblems } from './draft-views.ts';
+import type { DraftData } from './draft-worker.ts';
+import {
+  chooseStart,
+  findStart,
+  forgetDraft,
+  keepDraft,
+  type KeptDraft,
+  newTree,
+  previousDrafts,
+  setAside,
+} from './kept-drafts.ts';
 
-/** Typing is let settle for so long before it is read; reading takes some hundredths of a second. */
+/** The typing must pause for so long before the text is read; reading takes some hundredths of a second. */
 const settleMilliseconds = 30;
 const keepMilliseconds = 400;
 /** After this the worker that reads a text is ended. */
@@ -37,7 +43,6 @@ class DraftSheet extends HTMLElement {
     const host = this.querySelector<HTMLElement>('[data-editor-host]');
     if (host === null) return;
     const { draft, notice } = chooseStart();
-    this.hidden = false;
     this.#takeName(draft.name);
     this.#editor = openDraftEditor(host, {
       text: draft.text,
@@ -49,12 +54,13 @@ class DraftSheet extends HTMLElement {
     say(this, 'place', this.#file());
     this.#listPrevious();
     this.#listen();
-    const data = await fetchData();
+    // Written by our own build: the one boundary where a parsed value is believed.
+    const data = await fetchOnce(`${basePath()}data/library.json`, (value) => value as DraftData);
     if (data === undefined) {
       say(
         this,
         'count',
-        'The library could not be fetched, so nothing can be checked now. Your text is kept; reload the page to try again.',
+        'The rules could not be loaded, so this page cannot check the text now. Your text is kept. Reload the page to try again.',
       );
       return;
     }
@@ -65,8 +71,12 @@ class DraftSheet extends HTMLElement {
 
   #listen(): void {
     this.#nameField()?.addEventListener('input', () => this.#rename());
-    this.querySelector('[data-begin]')?.addEventListener('click', () => void this.#begin());
-    listenForSending(this, () => ({ name: this.#name, file: this.#file(), text: this.#text() }));
+    const on = (selector: string, act: () => void): void =>
+      this.querySelector(selector)?.addEventListener('click', act);
+    on('[data-begin]', () => void this.#begin());
+    on('[data-download]', () => this.#download());
+    on('[data-copy="markdown"]', () => void this.#copy(postAsMarkdown(this.#text(), this.#file())));
+    on('[data-copy="bbcode"]', () => void this.#copy(postAsBbcode(this.#text(), this.#file())));
     window.addEventListener('storage', (event) => this.#onOtherTab(event));
     window.addEventListener('pagehide', () => this.#keep());
   }
@@ -80,19 +90,16 @@ class DraftSheet extends HTMLElement {
 
   /** Reads the text as it is now; what was typed meanwhile is read right after, and nothing in between. */
   async #read(): Promise<void> {
-    const reader = this.#reader;
-    if (reader === undefined) return;
-    if (this.#isReading) {
-      this.#isStale = true;
-      return;
-    }
+    this.#isStale = this.#isReading;
+    if (this.#reader === undefined || this.#isReading) return;
     this.#isReading = true;
     do {
       this.#isStale = false;
-      say(this, 'place', this.#file());
-      const reply = await reader.ask({ kind: 'check', text: this.#text(), file: this.#file() });
+      const file = this.#file();
+      say(this, 'place', file);
+      const reply = await this.#reader({ kind: 'check', text: this.#text(), file });
       if (this.#isStale) continue;
-      if (typeof reply === 'string') this.#showProblems([makeUnread(reply, this.#file())]);
+      if (typeof reply === 'string') this.#showProblems([makeUnread(reply, file)]);
       else if (reply.kind === 'checked') {
         this.#showProblems(reply.draft.problems);
         this.#views?.show(reply.draft);
@@ -103,16 +110,14 @@ class DraftSheet extends HTMLElement {
 
   #showProblems(problems: readonly Problem[]): void {
     this.#editor?.showProblems(problems);
-    say(this, 'count', countProblems(problems));
-    const list = this.querySelector<HTMLElement>('[data-messages]');
-    if (list !== null) fillMessageList(list, problems, (line, column) => this.#editor?.goTo(line, column));
+    showProblems(this, problems, (line, column) => this.#editor?.goTo(line, column));
     this.dataset['read'] = String(Number(this.dataset['read'] ?? '0') + 1);
   }
 
   #rename(): void {
     const typed = this.#nameField()?.value.trim() ?? '';
     const isName = typed === '' || isSlug(typed.toLowerCase());
-    say(this, 'name-said', isName ? '' : 'Small letters, digits and single hyphens, at most 40.');
+    say(this, 'name-said', isName ? '' : 'Use small letters, digits and single hyphens, at most 40.');
     const [before, name] = [this.#name, slugOfDraft(typed)];
     if (name === before) return;
     this.#name = name;
@@ -128,7 +133,7 @@ class DraftSheet extends HTMLElement {
       this,
       'kept',
       isKept
-        ? 'Kept in this browser.'
+        ? 'Saved in this browser.'
         : 'This browser keeps nothing for this page: its storage is off or full. Download the file before you leave.',
     );
     return isKept;
@@ -138,9 +143,9 @@ class DraftSheet extends HTMLElement {
     if (key !== keyOf('draft', this.#name) || newValue === null || newValue === this.#text()) return;
     this.#isContested = true;
     this.#ask('Another tab changed this draft. Both texts are there until you choose.', [
-      ['Take the other tab’s text', () => this.#replace({ name: this.#name, text: newValue })],
+      ['Use the other tab’s text', () => this.#replace({ name: this.#name, text: newValue })],
       [
-        'Keep the text of this tab',
+        'Keep this tab’s text',
         () => {
           this.#isContested = false;
           this.#keep();
@@ -151,11 +156,10 @@ class DraftSheet extends HTMLElement {
 
   async #begin(): Promise<void> {
     const draft = await findStart(this.querySelector<HTMLSelectElement>('[data-start]')?.value ?? '');
-    if (draft === undefined) {
-      say(this, 'notice', 'That file could not be fetched. Your draft is as it was.');
-    } else if (this.#isWorthKeeping()) {
-      this.#ask('This takes the place of the draft you see, which moves to “Earlier drafts”.', [
-        ['Replace it', () => this.#replace(draft)],
+    if (draft === undefined) say(this, 'notice', 'This tree could not be loaded. Your draft has not changed.');
+    else if (this.#isWorthKeeping()) {
+      this.#ask('This replaces the draft you see, which moves to “Earlier drafts”.', [
+        ['Replace my draft', () => this.#replace(draft)],
         ['Keep my draft', () => undefined],
       ]);
     } else this.#replace(draft);
@@ -165,14 +169,14 @@ class DraftSheet extends HTMLElement {
     return this.#text().trim() !== '' && this.#text() !== newTree;
   }
 
-  /** Another draft takes the place of this one, which is set aside first; Undo brings the text back as well. */
+  /** Another draft replaces this one, which is set aside first; Undo brings the text back as well. */
   #replace(draft: KeptDraft): void {
     const before = { name: this.#name, text: this.#text() };
     if (this.#isWorthKeeping() && before.text !== draft.text && !setAside(before)) {
       say(
         this,
         'notice',
-        'This browser could not set your draft aside: download it and empty the editor, then start anew. Nothing was replaced.',
+        'This browser has no room to keep your draft, so nothing was replaced. Download your draft, empty the editor, then press Start again.',
       );
       return;
     }
@@ -187,31 +191,50 @@ class DraftSheet extends HTMLElement {
 
   #listPrevious(): void {
     const group = this.querySelector('[data-previous]');
-    const drafts = previousDrafts();
-    group?.toggleAttribute('hidden', drafts.length === 0);
-    group?.replaceChildren(
-      ...drafts.map(({ name, text }, index) => {
-        const lines = text.split('\n').length;
-        const option = makeElement('option', {}, `${name}, ${lines} ${lines === 1 ? 'line' : 'lines'}`);
-        option.value = `previous/${index}`;
-        return option;
-      }),
-    );
+    const options = previousDrafts().map(({ name, text }, index) => {
+      const lines = text.split('\n').length;
+      return makeElement('option', { value: `previous/${index}` }, `${name}, ${lines} line${lines === 1 ? '' : 's'}`);
+    });
+    group?.toggleAttribute('hidden', options.length === 0);
+    group?.replaceChildren(...options);
   }
 
   /** A question in the page itself, beside what it is about. */
   #ask(question: string, answers: readonly (readonly [words: string, act: () => void])[]): void {
     const notice = this.querySelector('[data-say="notice"]');
-    const buttons = answers.map(([words, act]) => {
-      const button = makeElement('button', { class: 'press plain' }, words);
-      button.type = 'button';
-      button.addEventListener('click', () => {
+    const buttons = answers.map(([words, act]) =>
+      makeButton(words, 'press plain', () => {
         notice?.replaceChildren();
         act();
-      });
-      return button;
-    });
+      }),
+    );
     notice?.replaceChildren(makeElement('p', {}, question), makeElement('div', { class: 'answers' }, ...buttons));
+  }
+
+  #download(): void {
+    const href = URL.createObjectURL(new Blob([this.#text()], { type: 'text/markdown' }));
+    makeElement('a', { href, download: `${this.#name}.mdx` }).click();
+    setTimeout(() => URL.revokeObjectURL(href), 10_000);
+    say(this, 'sent', `The browser saves ${this.#name}.mdx among its downloads.`);
+  }
+
+  async #copy(post: string | undefined): Promise<void> {
+    if (post === undefined) {
+      say(
+        this,
+        'sent',
+        'The text contains [/code], which would end the block early. Attach the downloaded file instead.',
+      );
+    } else {
+      const isCopied = await copyText(Promise.resolve(post));
+      say(
+        this,
+        'sent',
+        isCopied
+          ? 'Copied. Paste it into your post.'
+          : 'The browser did not allow copying. Download the file and attach it.',
+      );
+    }
   }
 
   #takeName(name: string): void {
@@ -233,23 +256,18 @@ class DraftSheet extends HTMLElement {
   }
 }
 
-/** Written by our own build: the one boundary where a parsed value is believed. */
-function fetchData(): Promise<DraftData | undefined> {
-  return fetchOnce(`${basePath()}data/library.json`, (value) => value as DraftData);
-}
-
 /** The answer to a text that could not be read to its end. */
-function makeUnread(reason: 'too-long' | 'failed', file: string): Problem {
+function makeUnread(rule: 'too-long' | 'failed', file: string): Problem {
   return {
-    rule: reason,
+    rule,
     severity: 'error',
     file,
     position: { line: 1, column: 1 },
     message:
-      reason === 'too-long'
+      rule === 'too-long'
         ? 'This text takes too long to read; reading was stopped after a second.'
         : 'This text could not be read.',
-    help: 'Undo the last change, or take away what you pasted. Nothing of it was run, and your text is as you left it.',
+    help: 'Undo the last change, or delete what you pasted. Nothing in it was run, and your text has not changed.',
   };
 }
 

@@ -1,70 +1,98 @@
 import { holdsAnswers } from '#core/offline/holds-answers.ts';
+import type { WorkerAnswers, WorkerQuestion } from '#core/offline/worker-message.ts';
 import { basePath } from '../page-data.ts';
-import { askWorker } from './ask-worker.ts';
-import { sayStored } from './say-stored.ts';
-import { watchVersions } from './watch-versions.ts';
 
-/** Offers of new versions: fetched where there is a version already, which has them stored, and else with the first offer. */
-const loadOffers = (): Promise<typeof import('./offer-version.ts')> => import('./offer-version.ts');
+const notYet = 'not stored yet.';
+const failed = 'not stored in this browser. With the network on, everything works.';
+/** An installed worker that may take over at once does so within this time; one that is left then waits. */
+const settleMilliseconds = 200;
 
 /**
- * Stores the site for offline use, says whether that is done, and offers new versions. The policy stands in
- * src/offline/worker.ts. Where anything is refused, the page goes on as it would without.
+ * Stores the site for offline use, says whether that is done, and offers new versions. The policy is in
+ * src/offline/worker.ts. If the browser refuses anything, the page goes on as it would without.
  */
 export async function keepOffline(): Promise<void> {
-  if (!('DecompressionStream' in window)) {
-    sayStored('failed');
-    return;
-  }
-  const container = navigator.serviceWorker;
   try {
-    const before = await container.getRegistration(basePath());
-    let hadVersion = before !== undefined && before.active !== null;
-    if (hadVersion) void loadOffers().catch(ignoreMissing);
-    container.addEventListener('controllerchange', () => {
-      // The first worker of all finds pages of its own version.
-      if (hadVersion) void loadOffers().then(({ meetNewVersion }) => meetNewVersion(), ignoreMissing);
-      hadVersion = true;
-    });
-    container.addEventListener('message', replyAtWork);
-    // Without network an older worker may be there all the same.
-    const registration =
-      (await container
-        .register(`${basePath()}sw.js`, { scope: basePath(), updateViaCache: 'none' })
-        .catch(() => undefined)) ?? (await container.getRegistration(basePath()));
-    if (registration !== undefined) {
-      watchVersions(registration, () => void loadOffers().then(({ offerVersion }) => offerVersion(), ignoreMissing));
-    }
-    const first = registration?.installing;
-    if (registration === undefined || (registration.active === null && !(await isInstalled(first))))
-      sayStored('failed');
-    else await report((await container.ready).active);
+    sayStored('DecompressionStream' in window && (await isStored()) ? await askWhatIsStored() : failed);
   } catch {
-    sayStored('failed');
+    sayStored(failed);
   }
 }
 
-/** Not to be had now: the next page offers the version that waits. */
-function ignoreMissing(): void {}
-
-/** Tells a waiting worker whether somebody is at work in this window. */
-function replyAtWork({ data, ports }: MessageEvent<{ readonly type?: unknown } | null>): void {
-  if (data?.type === 'at-work') ports[0]?.postMessage(holdsAnswers(location.hash));
-}
-
-async function isInstalled(first: ServiceWorker | null | undefined): Promise<boolean> {
-  if (first === null || first === undefined) return true;
-  sayStored('not-yet');
+/** Registers the worker and watches it; true when a version of it is there. */
+async function isStored(): Promise<boolean> {
+  const container = navigator.serviceWorker;
+  let hadVersion = (await container.getRegistration(basePath()))?.active != null;
+  // A page of a stored version has the notices stored; without the network it could not fetch them later.
+  if (hadVersion) withNotices(() => undefined);
+  container.addEventListener('controllerchange', () => {
+    // The first worker of all finds pages of its own version.
+    if (hadVersion) withNotices(({ meetNewVersion }) => meetNewVersion());
+    hadVersion = true;
+  });
+  container.addEventListener('message', replyAtWork);
+  // Without the network, registering fails, and an older worker may be there all the same.
+  const registration =
+    (await container
+      .register(`${basePath()}sw.js`, { scope: basePath(), updateViaCache: 'none' })
+      .catch(() => undefined)) ?? (await container.getRegistration(basePath()));
+  if (registration === undefined) return false;
+  watchVersions(registration);
+  const { active, installing } = registration;
+  if (active !== null || installing === null) return true;
+  sayStored(notYet);
   return new Promise((resolve) => {
-    first.addEventListener('statechange', () => {
-      if (first.state === 'redundant') resolve(false);
-      else if (first.state === 'activated') resolve(true);
+    installing.addEventListener('statechange', () => {
+      if (['redundant', 'activated'].includes(installing.state)) resolve(installing.state === 'activated');
     });
   });
 }
 
-async function report(active: ServiceWorker | null): Promise<void> {
-  if (active === null) return;
-  const { isComplete } = await askWorker(active, { type: 'report' });
-  sayStored(isComplete ? 'ready' : 'not-yet');
+async function askWhatIsStored(): Promise<string> {
+  const { active } = await navigator.serviceWorker.ready;
+  if (active === null) return notYet;
+  const { isComplete, hasDrafting } = await askWorker(active, 'report');
+  return isComplete ? `ready. Not stored: ${hasDrafting ? '' : 'drafting, '}authors’ guide, trees on paper.` : notYet;
+}
+
+/** Says in the foot of the page what is true of offline use. */
+function sayStored(state: string): void {
+  document.querySelector('[data-stored]')?.replaceChildren(`Works offline: ${state}`);
+}
+
+/**
+ * Offers the version that waits, now or later while this page is open. By hand: the library for it would be a sixth of the
+ * script that a page may load.
+ */
+function watchVersions(registration: ServiceWorkerRegistration): void {
+  const offer = (): void => withNotices(({ offerVersion }) => offerVersion(askWorker));
+  const watch = (worker: ServiceWorker | null): void =>
+    worker?.addEventListener('statechange', () => {
+      if (worker.state !== 'installed') return;
+      setTimeout(() => {
+        if (registration.waiting === worker) offer();
+      }, settleMilliseconds);
+    });
+  if (registration.waiting !== null) offer();
+  watch(registration.installing);
+  registration.addEventListener('updatefound', () => watch(registration.installing));
+}
+
+/** Asks the offline worker. It is of our own build and gives the answer of the question's name. */
+function askWorker<T extends WorkerQuestion['type']>(worker: ServiceWorker, type: T): Promise<WorkerAnswers[T]> {
+  return new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = ({ data }: MessageEvent<WorkerAnswers[T]>) => resolve(data);
+    worker.postMessage({ type }, [port2]);
+  });
+}
+
+/** If the notices cannot be loaded now, the next page shows them. */
+function withNotices(show: (notices: typeof import('./notices.ts')) => void): void {
+  void import('./notices.ts').then(show, () => undefined);
+}
+
+/** Tells a waiting worker whether somebody is at work in this window. */
+function replyAtWork({ data, ports }: MessageEvent<{ readonly type?: unknown } | null>): void {
+  if (data?.type === 'at-work') ports[0]?.postMessage(holdsAnswers(location.hash));
 }

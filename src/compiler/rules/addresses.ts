@@ -1,4 +1,4 @@
-import { addressOf, guidePages } from '#core/link/address.ts';
+import { addressOf, guidePages, singlePages } from '#core/link/address.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import { suggestName } from '../nearest-name.ts';
 import { fileSlugs } from './names.ts';
@@ -125,12 +125,8 @@ interface KnownAddresses {
 
 /** Every address that content makes: trees, their nodes, targets, cautions and units, earlier names included. */
 function knownAddresses({ library, files }: Pick<RuleContext, 'library' | 'files'>): KnownAddresses {
-  const answered = new Set<string>(
-    (['home', 'targets', 'cautions', 'units', 'parts', 'hand-over', 'data', 'draft', 'log', 'guide'] as const).map(
-      (kind) => addressOf({ kind }, '/'),
-    ),
-  );
-  for (const page of guidePages) answered.add(addressOf({ kind: 'guide', page }, '/'));
+  const answered = new Set<string>(singlePages.map((kind) => addressOf({ kind }, '/')));
+  for (const page of guidePages) answered.add(addressOf({ kind: 'guide-page', page }, '/'));
   for (const tree of library.trees.values()) for (const address of addressesOfTree(tree)) answered.add(address);
   const unread: string[] = [];
   for (const slug of fileSlugs({ files }, 'trees')) {

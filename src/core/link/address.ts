@@ -1,10 +1,25 @@
-/** Pages of the guide beside its first. */
+/** Pages of the guide after its first. */
 export const guidePages = ['write-a-tree', 'reference'] as const;
 export type GuidePage = (typeof guidePages)[number];
 
+/** Pages of which there is one each. */
+export const singlePages = [
+  'home',
+  'trees',
+  'targets',
+  'cautions',
+  'units',
+  'parts',
+  'hand-over',
+  'data',
+  'draft',
+  'log',
+  'guide',
+] as const;
+
 /** Something that has a page, or a file of published data. */
 export type Place =
-  | { readonly kind: 'home' }
+  | { readonly kind: (typeof singlePages)[number] }
   | { readonly kind: 'tree'; readonly tree: string }
   /** Every step of a tree in full, for paper. */
   | { readonly kind: 'whole-tree'; readonly tree: string }
@@ -14,9 +29,7 @@ export type Place =
   /** Picture for readers of links: of a tree, or of one of its causes. */
   | { readonly kind: 'preview'; readonly tree: string; readonly node?: string }
   | { readonly kind: 'target' | 'caution' | 'unit' | 'part'; readonly slug: string }
-  | { readonly kind: 'targets' | 'cautions' | 'units' | 'parts' | 'hand-over' | 'draft' | 'data' | 'log' }
-  /** The guide's first page, or another of its pages. */
-  | { readonly kind: 'guide'; readonly page?: GuidePage }
+  | { readonly kind: 'guide-page'; readonly page: GuidePage }
   | { readonly kind: 'data-file'; readonly of: 'trees' | 'targets' | 'cautions'; readonly slug: string }
   | { readonly kind: 'data-index' }
   | { readonly kind: 'data-schema'; readonly of: 'index' | 'tree' | 'target' | 'caution' };
@@ -45,6 +58,7 @@ export function addressOf(place: Place, base: string): string {
     case 'unit':
     case 'part':
       return `${root}${place.kind}s/${place.slug}/`;
+    case 'trees':
     case 'targets':
     case 'cautions':
     case 'units':
@@ -53,9 +67,10 @@ export function addressOf(place: Place, base: string): string {
     case 'draft':
     case 'data':
     case 'log':
-      return `${root}${place.kind}/`;
     case 'guide':
-      return `${root}guide/${place.page === undefined ? '' : `${place.page}/`}`;
+      return `${root}${place.kind}/`;
+    case 'guide-page':
+      return `${root}guide/${place.page}/`;
     case 'data-file':
       return `${root}data/${place.of}/${place.slug}.json`;
     case 'data-index':

@@ -6,7 +6,8 @@ export type WorkerQuestion =
   | { readonly type: 'take-over' };
 
 export interface WorkerAnswers {
-  readonly report: { readonly isComplete: boolean };
+  /** `hasDrafting`: what only the drafting page needs is stored too, as it is after the first visit there. */
+  readonly report: { readonly isComplete: boolean; readonly hasDrafting: boolean };
   readonly 'take-over': { readonly isTaken: boolean };
 }
 

@@ -1,5 +1,5 @@
 import type { APIRoute } from 'astro';
-import type { DraftData } from '#browser/draft/draft-data.ts';
+import type { DraftData } from '#browser/draft/draft-worker.ts';
 import { listLetterWidths, sheetFontFile } from '#build/graphs.ts';
 import { loadLibrary, readContent } from '#build/library.ts';
 import { makePublishedAddress } from '#build/site-links.ts';

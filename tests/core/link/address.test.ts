@@ -10,6 +10,7 @@ const places: readonly (readonly [place: Place, address: string])[] = [
   [{ kind: 'target', slug: 'esr-120' }, '/targets/esr-120/'],
   [{ kind: 'caution', slug: 'mains' }, '/cautions/mains/'],
   [{ kind: 'unit', slug: 'bracken' }, '/units/bracken/'],
+  [{ kind: 'trees' }, '/trees/'],
   [{ kind: 'targets' }, '/targets/'],
   [{ kind: 'cautions' }, '/cautions/'],
   [{ kind: 'units' }, '/units/'],

@@ -96,7 +96,7 @@ describe('a new version', () => {
     await page.evaluate(() => localStorage.setItem('halfsplit.job-open', 'yes'));
     site.publish(two.folder);
     await page.goto('/targets/');
-    await page.getByText('Nothing changes until you take it, and your answers stay.').waitFor();
+    await page.getByText('Nothing changes until you press “Use it now”, and your answers stay.').waitFor();
 
     expect(await page.locator('.offer.in-sight').count()).toBe(0);
     expect(await versionOf(page)).toBe('one');
@@ -156,7 +156,7 @@ describe('a new version', () => {
     await atWork.goto('/hand-over/');
     await press(useItNow(idle));
     await waitForVersionTwo(idle);
-    await atWork.getByText('A new version was taken in another window').waitFor();
+    await atWork.getByText('Another window switched to a new version').waitFor();
     expect(await versionOf(atWork)).toBe('one');
     // The page of version one gets no data of version two.
     expect(
@@ -176,7 +176,7 @@ describe('a new version', () => {
       ),
     ).toBe('sent');
 
-    await press(atWork.getByRole('button', { name: 'Load this page anew' }));
+    await press(atWork.getByRole('button', { name: 'Reload this page' }));
     await waitForVersionTwo(atWork);
   });
 
