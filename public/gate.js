@@ -6,7 +6,7 @@
   } catch (refused) {
     return;
   }
-  document.querySelectorAll('.caution.stop, .caution.danger').forEach(function (box) {
+  document.querySelectorAll('.caution.danger, .caution.warning').forEach(function (box) {
     var slug = ' ' + box.dataset.caution;
     var isRead = [' ', ':covered ', ':shut '].some(function (word, index) {
       return read.indexOf(slug + word) >= 0 && (index === 0 || box.dataset.openLive === undefined);

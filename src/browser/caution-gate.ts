@@ -49,8 +49,8 @@ export class CautionGate {
       const isOutside = slug === 'mains' && exposure === 'outside' && box.hasAttribute('data-from-power');
       box.hidden = isOutside;
       const isRead = marksOf(box, exposure).some((mark) => read.has(mark));
-      const isOpen = !box.classList.contains('care') && !isRead && !isOutside;
-      const isGate: boolean = isOpen && !isGated && box.classList.contains('stop');
+      const isOpen = (box.classList.contains('danger') || box.classList.contains('warning')) && !isRead && !isOutside;
+      const isGate: boolean = isOpen && !isGated && box.classList.contains('danger');
       box.classList.toggle('read', !isOpen);
       box.classList.toggle('gate-now', isGate);
       box.querySelector('.gate')?.removeAttribute('hidden');
@@ -129,7 +129,7 @@ export class CautionGate {
  */
 function marksOf(box: HTMLElement, exposure: MainsExposure): readonly string[] {
   const slug = box.dataset['caution'] ?? '';
-  if (!box.classList.contains('stop')) return [slug];
+  if (!box.classList.contains('danger')) return [slug];
   if (box.dataset['openLive'] === undefined) return [`${slug}:shut`, `${slug}:covered`, slug];
   return slug === 'mains' && besideBare[exposure] === undefined ? [`${slug}:covered`, slug] : [slug];
 }

@@ -39,7 +39,8 @@ export function compileCaution(text: string, slug: string, context: ReadContext)
     });
     return undefined;
   }
-  return { slug, ...read.front, prose: read.prose };
+  const { 'open-live': openLive, ...front } = read.front;
+  return { slug, ...front, openLive, prose: read.prose };
 }
 
 /** Compiles one unit file. Undefined where anything was wrong. */

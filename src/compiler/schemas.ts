@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { formulaNames, ownValuesNames } from '#core/model/target.ts';
+import { severities } from '#core/model/library.ts';
 import { partFamilies, partPackages, pinKinds } from '#core/model/part.ts';
 import { limits } from './find-excess.ts';
 import { idPattern } from './read-attributes.ts';
@@ -86,9 +87,15 @@ export const targetSchema = v.strictObject({
   ),
 });
 
+const cautionLine = v.pipe(
+  text(90),
+  v.check((line) => line.split(/\s+/).length <= 12, 'at most 12 words'),
+);
 export const cautionSchema = v.strictObject({
   title: text(60),
-  severity: v.picklist(['stop', 'danger', 'care'], '`stop`, `danger` or `care`'),
+  severity: v.picklist(severities, '`danger`, `warning`, `caution` or `notice`'),
+  line: cautionLine,
+  'open-live': v.optional(cautionLine),
   text: text(500),
   actions: v.optional(v.array(text(200)), []),
   source,

@@ -622,7 +622,7 @@ describe('rule known-slugs', () => {
   it('is silent about a file that is there but could not be read: what is wrong in it has been said', () => {
     const broken: readonly Edit[] = [
       { file: targetFile, from: 'title: Five volt rail', to: 'titel: Five volt rail' },
-      { file: 'content/cautions/mains.mdx', from: 'severity: care', to: 'severity: grave' },
+      { file: 'content/cautions/mains.mdx', from: 'severity: caution', to: 'severity: grave' },
       { file: otherFile, from: 'Smell at the vents.', to: 'Smell {it}.' },
     ];
     const rules = (edit: Edit): readonly string[] =>

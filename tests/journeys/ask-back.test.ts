@@ -23,7 +23,7 @@ describe('asking back', () => {
       await helper.page.getByRole('checkbox', { name: new RegExp(title) }).check();
     }
     const asked = helper.page.locator('form label', { hasText: 'Is 5 V low at the regulator already?' });
-    expect(await asked.textContent()).toContain('Stop: Mains, and anything joined to it');
+    expect(await asked.textContent()).toContain('Danger: Mains, and anything joined to it');
     await helper.page.getByRole('button', { name: 'Copy asking link' }).click();
     await helper.page.getByText('Link copied.').waitFor();
     const link = await helper.page.evaluate(() => navigator.clipboard.readText());
@@ -114,7 +114,7 @@ describe('asking back', () => {
     await visit.page.getByText('Post copied:').waitFor();
     const post = await visit.page.evaluate(() => navigator.clipboard.readText());
     expect(post).toContain('**Please check:**');
-    expect(post).toContain('**Stop: Mains, and anything joined to it:** One touch of the mains can kill.');
+    expect(post).toContain('**Danger: Mains, and anything joined to it:** Hands in only when unplugged.');
     expect(post).not.toContain('4.61');
     expect(post).toContain('/supply-kind/#ask=supply-kind,brick-label,rail-bare,add-ons,regulator-out>');
     await visit.end();

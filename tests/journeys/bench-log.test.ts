@@ -126,7 +126,7 @@ describe('a job that grows by itself', () => {
 describe('two units on one bench', () => {
   it('are told apart: what one unit says of its mains stays with it, and a start in another tree asks whose it is', async () => {
     const { page, open, faults, end } = await bench.visit(phone);
-    const stop = page.getByRole('region', { name: /^Stop: Mains/u });
+    const stop = page.getByRole('region', { name: /^Danger: Mains/u });
     // The first unit: a separate supply feeds it.
     await open('/log/#new');
     await page.locator('[data-view="new"] input[name="intake.symptom"]').fill('no picture');

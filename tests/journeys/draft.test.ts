@@ -72,7 +72,7 @@ describe('a tree is drafted', () => {
     const sheet = page.getByRole('region', { name: 'The step, can be scrolled' });
     await page.getByLabel('Step', { exact: true }).selectOption('rail-bare');
     await sheet.getByRole('heading', { name: '5 V at the farthest chip, all add-ons off?' }).waitFor();
-    expect(await sheet.getByText('Stop', { exact: true }).count()).toBeGreaterThan(0);
+    expect(await sheet.getByText('Danger', { exact: true }).count()).toBeGreaterThan(0);
     await sheet.getByRole('button', { name: /^Too high: I have unplugged it/u }).click();
     expect(await page.getByLabel('Step', { exact: true }).inputValue()).toBe('rail-too-high');
 

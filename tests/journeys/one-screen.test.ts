@@ -30,7 +30,7 @@ describe('a typical check on a phone of 390 by 844, its cautions read and set-up
           .map((element) => element.getBoundingClientRect())
           .map(({ top, bottom }) => ({ top, bottom }));
       return {
-        caution: boxesOf('.caution.stop summary'),
+        caution: boxesOf('.caution.danger summary'),
         heading: boxesOf('h1'),
         numeral: boxesOf('.target .nominal'),
         outcomes: boxesOf('a.outcome'),

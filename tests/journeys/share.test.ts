@@ -100,7 +100,7 @@ describe('copying a post', () => {
     expect(post).toContain('[b]Symptom:[/b] dim display');
     expect(post).toContain('all add-ons off? [b]4.61 V[/b] (healthy: 4.75 to 5.25 V) Low.');
     expect(post).toContain('[b]Still open:[/b] 2 causes');
-    expect(post).toContain('[b]Stop: Mains, and anything joined to it:[/b] One touch of the mains can kill.');
+    expect(post).toContain('[b]Danger: Mains, and anything joined to it:[/b] Hands in only when unplugged.');
     expect(post.trimEnd().endsWith(`${check}#${answers}[/url]`)).toBe(true);
     expect(await panel.getByRole('textbox', { name: 'What was copied' }).inputValue()).toBe(post);
 

@@ -23,8 +23,8 @@ describe.each(screens)('a step under a stop caution, opened by a direct link on 
     const { page, open, faults, end } = await bench.visit(screen);
     await open(link);
 
-    await page.getByRole('region', { name: /^Stop: Mains/u }).waitFor();
-    const box = await page.getByRole('region', { name: /^Stop: Mains/u }).boundingBox();
+    await page.getByRole('region', { name: /^Danger: Mains/u }).waitFor();
+    const box = await page.getByRole('region', { name: /^Danger: Mains/u }).boundingBox();
     expect(box?.y ?? 1000).toBeLessThan(140);
     expect((box?.y ?? 0) + (box?.height ?? 0)).toBeGreaterThanOrEqual(screen.viewport.height - 60);
     expect(await page.locator('#step').isVisible()).toBe(false);
@@ -41,7 +41,7 @@ describe.each(screens)('a step under a stop caution, opened by a direct link on 
     await page.getByRole('link', { name: /go on$/u }).click();
 
     await page.getByRole('heading', { level: 1 }).waitFor();
-    const caution = await page.getByRole('region', { name: /^Stop: Mains/u }).boundingBox();
+    const caution = await page.getByRole('region', { name: /^Danger: Mains/u }).boundingBox();
     const heading = await page.getByRole('heading', { level: 1 }).boundingBox();
     expect(caution?.height ?? 1000).toBeLessThan(80);
     expect(caution?.y ?? 1000).toBeLessThan(heading?.y ?? 0);
@@ -83,7 +83,7 @@ describe.each(screens)('a step under a stop caution, opened by a direct link on 
     const { page, open, end } = await bench.visit({ ...screen, javaScriptEnabled: false });
     await open(powered);
 
-    const caution = await page.locator('.caution.stop .text').boundingBox();
+    const caution = await page.locator('.caution.danger .text').boundingBox();
     const heading = await page.locator('h1').boundingBox();
     expect(caution).not.toBeNull();
     expect(caution?.y ?? 10_000).toBeLessThan(heading?.y ?? 0);
@@ -103,9 +103,9 @@ describe('the page of a whole tree, for paper', () => {
       await open('/trees/psu-5v-low/all/');
 
       const sheet = page.locator('article[data-node="rail-bare"]');
-      expect(await sheet.locator('.caution.stop .text').isVisible()).toBe(true);
+      expect(await sheet.locator('.caution.danger .text').isVisible()).toBe(true);
       expect(await sheet.locator('.heading').isVisible()).toBe(true);
-      const caution = await sheet.locator('.caution.stop').boundingBox();
+      const caution = await sheet.locator('.caution.danger').boundingBox();
       const heading = await sheet.locator('.heading').boundingBox();
       expect(caution?.y ?? 1e6).toBeLessThan(heading?.y ?? 0);
       await end();
@@ -195,7 +195,7 @@ describe.each(screens)('a step with power on and the case open, on %s', (_name, 
       }
       await open(fragment === 'job' ? openLive : `${openLive}${fragment}`);
 
-      const box = page.getByRole('region', { name: /^Stop: Mains/u });
+      const box = page.getByRole('region', { name: /^Danger: Mains/u });
       await box.getByText(note).waitFor();
       const whole = await box.locator('[data-bare]').textContent();
       expect(whole).toMatch(
@@ -216,7 +216,7 @@ describe.each(screens)('a step with power on and the case open, on %s', (_name, 
   it('changes its words with the answer marked, before anything is pressed', async () => {
     const { page, open, end } = await bench.visit(screen);
     await open(openLive);
-    const box = page.getByRole('region', { name: /^Stop: Mains/u });
+    const box = page.getByRole('region', { name: /^Danger: Mains/u });
     await box.getByRole('radio', { name: /mains tags are bare/u }).check();
     expect(await box.locator('[data-bare] strong').textContent()).toMatch(/^Mains parts are bare/u);
     await box.getByRole('radio', { name: /every mains part is covered/u }).check();
@@ -235,7 +235,7 @@ describe.each(screens)('a step with power on and the case open, on %s', (_name, 
     expect(await page.locator('#step').isVisible()).toBe(true);
 
     await open(openLive);
-    const box = page.getByRole('region', { name: /^Stop: Mains/u });
+    const box = page.getByRole('region', { name: /^Danger: Mains/u });
     expect(await box.getByText('Here power is on while the case is open.').isVisible()).toBe(true);
     expect(await page.locator('#step').isVisible()).toBe(false);
     await page.getByRole('link', { name: /go on$/u }).click();

@@ -61,7 +61,7 @@ describe('a board chosen once', () => {
     await page.getByRole('heading', { level: 1 }).waitFor();
     await page.getByLabel('Which unit is on your bench?').selectOption('quillon-44');
 
-    await page.getByRole('region', { name: /^Stop: Mains/u }).waitFor();
+    await page.getByRole('region', { name: /^Danger: Mains/u }).waitFor();
     expect(await page.locator('#step').isVisible()).toBe(false);
     expect(faults).toEqual([]);
     await end();

@@ -2,6 +2,7 @@ import { cautionsOf, findNode } from '#core/model/node.ts';
 import { withAsked } from '#core/answer/lead.ts';
 import { mostAsked } from '#core/answer/answer.ts';
 import type { Walk } from '#core/answer/bench-tree.ts';
+import { severityWords } from '#core/page/render-caution.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
 import { loadWalk } from '../walk/load-bench.ts';
 import type { PageState } from './page-state.ts';
@@ -62,8 +63,8 @@ export async function makeAskForm(page: PageState, actions: AskActions): Promise
 function makeChoice(id: string, title: string, walk: Walk | undefined): HTMLLabelElement {
   const node = walk === undefined ? undefined : findNode(walk.tree, id);
   const cautions = walk === undefined || node === undefined ? [] : cautionsOf(node, walk.references);
-  const grave = cautions.filter(({ severity }) => severity !== 'care');
-  const said = grave.map(({ severity, title: caution }) => `${severity === 'stop' ? 'Stop' : 'Danger'}: ${caution}`);
+  const grave = cautions.filter(({ severity }) => severity === 'danger' || severity === 'warning');
+  const said = grave.map(({ severity, title: caution }) => `${severityWords[severity].word}: ${caution}`);
   return makeElement(
     'label',
     {},

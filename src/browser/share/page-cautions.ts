@@ -7,6 +7,6 @@ export function readCautions(node: string): readonly ReportCaution[] {
   );
   return [...(article?.querySelectorAll('.caution:not([hidden])') ?? [])].map((box) => ({
     title: box.getAttribute('aria-label') ?? '',
-    text: box.querySelector('.text')?.textContent ?? '',
+    text: `${box.querySelector('summary > :last-child')?.textContent ?? ''} Its page says all of it, before the step.`,
   }));
 }

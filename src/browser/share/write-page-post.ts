@@ -57,8 +57,8 @@ function cautionsAt(id: string, { tree, references }: Walk): readonly ReportCaut
   const onPage = readCautions(id);
   const node = findNode(tree, id);
   if (onPage.length > 0 || node === undefined) return onPage;
-  return cautionsOf(node, references).map(({ severity, title, text }) => ({
-    title: `${severityWords[severity]}: ${title}`,
-    text: `${text} Its page says all of it, before the step.`,
+  return cautionsOf(node, references).map(({ severity, title, line }) => ({
+    title: `${severityWords[severity].word}: ${title}`,
+    text: `${line} Its page says all of it, before the step.`,
   }));
 }

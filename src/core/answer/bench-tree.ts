@@ -16,11 +16,10 @@ export interface WalkData {
   readonly setups: readonly Setup[];
   readonly hazards: readonly Hazard[];
   readonly instruments: readonly InstrumentFamily[];
-  /** `text` is its first sentence. */
   readonly cautions: readonly CautionHead[];
 }
 
-export type CautionHead = Pick<Caution, 'slug' | 'title' | 'severity' | 'text'>;
+export type CautionHead = Pick<Caution, 'slug' | 'title' | 'severity' | 'line'>;
 
 /** A tree with what it refers to. `references` holds what `WalkData` carries; its other maps are empty. */
 export interface Walk {
@@ -42,12 +41,7 @@ export function makeWalkData(tree: FaultTree, library: Library): WalkData {
     setups: [...library.setups.values()].map((setup) => ({ ...setup, text: '' })),
     hazards: tree.hazards.flatMap((slug) => library.hazards.get(slug) ?? []),
     instruments: [...library.instruments.values()],
-    cautions: [...cautions.values()].map(({ slug, title, severity, text }) => ({
-      slug,
-      title,
-      severity,
-      text: text.slice(0, text.indexOf('. ') + 1) || text,
-    })),
+    cautions: [...cautions.values()].map(({ slug, title, severity, line }) => ({ slug, title, severity, line })),
   };
 }
 
@@ -56,6 +50,8 @@ export function openWalkData(data: WalkData, classes: readonly InstrumentClass[]
   const { targets, setups, hazards, instruments, cautions } = data;
   const whole = cautions.map((head): Caution => ({
     ...head,
+    openLive: undefined,
+    text: '',
     actions: [],
     source: '',
     status: 'practice',

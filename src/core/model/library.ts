@@ -34,12 +34,18 @@ export interface Block {
   readonly summary: string;
 }
 
-export type Severity = 'stop' | 'danger' | 'care';
+/** The signal words of safety signs, the gravest first: ISO 3864-2 and ANSI Z535.4, from memory. */
+export const severities = ['danger', 'warning', 'caution', 'notice'] as const;
+export type Severity = (typeof severities)[number];
 
 export interface Caution {
   readonly slug: string;
   readonly title: string;
   readonly severity: Severity;
+  /** At most twelve words: what to do. Stands above a step once the text was read. */
+  readonly line: string;
+  /** The line at a step with power on and the case open, where it is another. */
+  readonly openLive: string | undefined;
   /** At most 60 words; shown before the step. */
   readonly text: string;
   readonly actions: readonly string[];

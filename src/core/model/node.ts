@@ -1,5 +1,5 @@
 import type { Cause, Check, FaultTree, HandOverReason, SignalPath, TreeNode } from './fault-tree.ts';
-import type { Caution, Library, References, Severity } from './library.ts';
+import { type Caution, type Library, type References, severities } from './library.ts';
 import { listParagraphs } from './prose.ts';
 import type { Target } from './target.ts';
 
@@ -97,8 +97,6 @@ export function wordsOfCheck(check: Check): readonly string[] {
   return check.outcomes.flatMap(({ when }) => when);
 }
 
-const order: Readonly<Record<Severity, number>> = { stop: 0, danger: 1, care: 2 };
-
 /**
  * Cautions that a page must show before a node's instruction, the gravest first:
  * those the author placed, those of its set-ups, and `mains` for every powered step,
@@ -117,7 +115,7 @@ export function cautionsOf(node: TreeNode, references: References): readonly Cau
   return [...slugs]
     .map((slug) => references.cautions.get(slug))
     .filter((caution) => caution !== undefined)
-    .toSorted((a, b) => order[a.severity] - order[b.severity]);
+    .toSorted((a, b) => severities.indexOf(a.severity) - severities.indexOf(b.severity));
 }
 
 function cautionsOfReadings(cause: Cause, references: References): readonly string[] {

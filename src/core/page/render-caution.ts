@@ -16,28 +16,46 @@ export interface CautionPlace {
   readonly isReference?: boolean;
 }
 
-export const severityWords: Readonly<Record<Severity, string>> = { stop: 'Stop', danger: 'Danger', care: 'Care' };
+/** What each signal word means. */
+export const severityWords: Readonly<Record<Severity, { readonly word: string; readonly says: string }>> = {
+  danger: { word: 'Danger', says: 'Can kill. Shown as the whole first screen.' },
+  warning: { word: 'Warning', says: 'Can injure badly. Open above the step until it was read.' },
+  caution: { word: 'Caution', says: 'Can burn, cut, or sicken slowly.' },
+  notice: { word: 'Notice', says: 'Can ruin the unit or what it holds; nobody is hurt.' },
+};
+
+/** What a caution says in a line at a step. */
+export function lineAt({ line, openLive }: Caution, isOpenLive: boolean): string {
+  return (isOpenLive ? openLive : undefined) ?? line;
+}
 
 /** A caution in full: what can happen, what to do, and on a step's page the question whether it may go on. */
 export function renderCaution(caution: Caution, place: CautionPlace): Markup {
   const { slug, severity, title, text, actions } = caution;
+  const { word } = severityWords[severity];
   const { base, isFromPower = false, isGate = false, isOpenLive = false, isReference = false } = place;
   // What goes on beside bare mains parts: handing over comes first, and going on says what must be so.
   const isBeside = isOpenLive && slug === 'mains';
-  const isGrave = severity !== 'care';
+  const isGrave = severity === 'danger' || severity === 'warning';
   return make(
     'section',
     {
       class: `caution ${severity}`,
       'data-caution': slug,
-      'data-open-live': isOpenLive && severity === 'stop',
+      'data-open-live': isOpenLive && severity === 'danger',
       'data-from-power': isFromPower,
-      'aria-label': `${severityWords[severity]}: ${title}`,
+      'aria-label': `${word}: ${title}`,
     },
     make(
       'details',
       { open: isGrave || isReference },
-      make('summary', {}, make('span', { class: 'severity' }, severityWords[severity]), ' ', make('span', {}, title)),
+      make(
+        'summary',
+        {},
+        make('span', { class: 'severity' }, word),
+        ' ',
+        make('span', {}, lineAt(caution, isOpenLive)),
+      ),
       isBeside && [
         make('p', {}, make('strong', {}, 'Here power is on while the case is open.')),
         make(
@@ -55,7 +73,7 @@ export function renderCaution(caution: Caution, place: CautionPlace): Markup {
           'Strap on while every mains part is outside the case or covered. ',
           make('strong', {}, 'Mains parts bare: strap off.'),
         ),
-      severity === 'stop' &&
+      severity === 'danger' &&
         make(
           'ul',
           {},
@@ -79,7 +97,7 @@ export function renderCaution(caution: Caution, place: CautionPlace): Markup {
 }
 
 function renderGate({ slug, severity }: Caution, base: string, isBeside: boolean): Markup {
-  if (severity === 'danger') {
+  if (severity === 'warning') {
     const press = { type: 'button', class: 'press plain', 'data-acknowledge': slug };
     return make('p', { class: 'gate', hidden: true }, make('button', press, 'I have read this'));
   }

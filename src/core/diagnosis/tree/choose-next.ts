@@ -114,7 +114,7 @@ function readStops(
     return node === undefined
       ? []
       : cautionsOf(node, references)
-          .filter(({ severity }) => severity === 'stop')
+          .filter(({ severity }) => severity === 'danger')
           .map(({ slug }) => slug);
   };
   const answered = checks.filter(({ id }) => done.has(id)).map(({ node }) => node.id);

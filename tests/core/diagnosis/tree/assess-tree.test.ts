@@ -64,7 +64,7 @@ function answerAtRandom({ slug, seed, length }: { slug: string; seed: number; le
 function stopsOf(tree: FaultTree, id: string): readonly string[] {
   const node = tree.nodes.find((candidate) => candidate.id === id);
   const cautions = node === undefined ? [] : cautionsOf(node, library);
-  return cautions.filter(({ severity }) => severity === 'stop').map(({ slug }) => slug);
+  return cautions.filter(({ severity }) => severity === 'danger').map(({ slug }) => slug);
 }
 
 /** Stop cautions met on the written road, which the answers lead along. */
