@@ -1,10 +1,10 @@
 import type { FaultTree, TreeNode } from '#core/model/fault-tree.ts';
 import type { References } from '#core/model/library.ts';
 import type { Prose } from '#core/model/prose.ts';
-import type { Thesaurus } from '#core/model/thesaurus.ts';
 import { type CompiledContent, type ContentFile, compileContent } from './compile-content.ts';
 import { compileTree, slugOf } from './compile-tree.ts';
-import { type Position, Positions } from './position.ts';
+import { type DraftLibrary, openReferences } from './draft-library.ts';
+import { Positions } from './position.ts';
 import { type Problem, compareProblems } from './problem.ts';
 import { allRules } from './rules/all.ts';
 import { type SoundTree, runRules } from './rules/rule.ts';
@@ -84,44 +84,6 @@ function compareFiles(one: { readonly file: string }, other: { readonly file: st
 function lineOf(positions: Positions, id: string): readonly (readonly [string, number])[] {
   const place = positions.find(`node/${id}`);
   return place === 'unavailable' ? [] : [[id, place.line]];
-}
-
-/** What one tree is judged against, as plain data that survives JSON: tables as lists, of other trees their names. */
-export interface DraftLibrary {
-  readonly references: { readonly [Table in keyof References]: readonly RowOf<References[Table]>[] };
-  readonly trees: readonly NamedTree[];
-  readonly thesaurus: Thesaurus;
-  /** Paths of all content files, in order. */
-  readonly files: readonly string[];
-}
-
-type RowOf<Table> = Table extends ReadonlyMap<string, infer Row> ? Row : never;
-
-/** Another tree as far as a tree can ask for it: what it and its nodes are and were called, and its symptom phrases. */
-export interface NamedTree {
-  readonly file: string;
-  readonly tree: FaultTree;
-  /** Where its phrases and names stand, by their key in the file. */
-  readonly places: readonly (readonly [key: string, position: Position])[];
-}
-
-/** The tables of a draft library as every reader of the model wants them. */
-export function openReferences({ references }: DraftLibrary): References {
-  const bySlug = <Row extends { readonly slug: string }>(rows: readonly Row[]): ReadonlyMap<string, Row> =>
-    new Map(rows.map((row) => [row.slug, row]));
-  return {
-    blocks: bySlug(references.blocks),
-    targets: bySlug(references.targets),
-    cautions: bySlug(references.cautions),
-    units: bySlug(references.units),
-    points: bySlug(references.points),
-    setups: bySlug(references.setups),
-    hazards: bySlug(references.hazards),
-    instruments: bySlug(references.instruments),
-    instrumentClasses: bySlug(references.instrumentClasses),
-    signs: bySlug(references.signs),
-    sources: bySlug(references.sources),
-  };
 }
 
 /**

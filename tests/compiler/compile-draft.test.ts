@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { openDraftCompiler } from '#compiler/compile-draft.ts';
 import { compileContent } from '#compiler/compile-content.ts';
-import type { DraftLibrary } from '#compiler/compile-draft.ts';
+import type { DraftLibrary } from '#compiler/draft-library.ts';
 import { makeDraftLibrary } from '#compiler/compile-draft.ts';
 import { loadContent } from '#compiler/load.ts';
 

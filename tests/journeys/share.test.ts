@@ -100,7 +100,9 @@ describe('copying a post', () => {
     expect(post).toContain('[b]Symptom:[/b] dim display');
     expect(post).toContain('all add-ons off? [b]4.61 V[/b] (healthy: 4.75 to 5.25 V) Low.');
     expect(post).toContain('[b]Still open:[/b] 2 causes');
-    expect(post).toContain('[b]Danger: Mains, and anything joined to it:[/b] Hands in only when unplugged.');
+    expect(post).toContain(
+      '[b]Danger: Mains, and anything joined to it:[/b] Power on, case open: clip first, hands out.',
+    );
     expect(post.trimEnd().endsWith(`${check}#${answers}[/url]`)).toBe(true);
     expect(await panel.getByRole('textbox', { name: 'What was copied' }).inputValue()).toBe(post);
 
@@ -159,7 +161,7 @@ describe('the share sheet of the device', () => {
 
     expect(shared).toMatchObject({ title: '5 V rail too low', url: expect.stringContaining(`${check}#${answers}`) });
     expect(shared).toMatchObject({
-      text: expect.stringMatching(/4\.61 V \(healthy: 4\.75 to 5\.25 V\) Low\..*can kill/s),
+      text: expect.stringMatching(/4\.61 V \(healthy: 4\.75 to 5\.25 V\) Low\..*clip first, hands out/s),
     });
     // Leaving the sheet is no fault.
     expect(await panelOf(visit.page).locator('[data-said]').textContent()).toBe('');

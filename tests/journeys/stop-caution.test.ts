@@ -74,7 +74,7 @@ describe.each(screens)('a step under a stop caution, opened by a direct link on 
     await page.waitForURL(/\/hand-over\/#/u);
 
     expect(new URL(page.url()).hash).toBe('#psu-5v-low/supply-kind=iron');
-    expect(await page.locator('[data-known-list]').textContent()).toContain('Iron');
+    expect(await page.locator('[data-known-list]').textContent()).toContain('A heavy transformer inside the case');
     expect(faults).toEqual([]);
     await end();
   });

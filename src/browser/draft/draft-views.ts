@@ -1,4 +1,4 @@
-import { openReferences } from '#compiler/compile-draft.ts';
+import { openReferences } from '#compiler/draft-library.ts';
 import type { Problem } from '#compiler/problem.ts';
 import type { TreeWorth } from '#core/diagnosis/tree/measure-worth.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';

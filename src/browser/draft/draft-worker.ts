@@ -1,5 +1,5 @@
 import { type DraftCompiler, openDraftCompiler } from '#compiler/compile-draft.ts';
-import type { DraftLibrary } from '#compiler/compile-draft.ts';
+import type { DraftLibrary } from '#compiler/draft-library.ts';
 import type { Problem } from '#compiler/problem.ts';
 import type { TreeWorth } from '#core/diagnosis/tree/measure-worth.ts';
 import { measureByLetters } from '#core/figure/label.ts';

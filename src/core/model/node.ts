@@ -190,7 +190,10 @@ export function describeNode(
   node: TreeNode,
 ): { readonly title: string; readonly description: string } {
   const first = listParagraphs(node.prose)[0] ?? tree.summary;
-  return { title: `${node.title} · ${tree.title} · Halfsplit`, description: shorten(first, 200) };
+  return {
+    title: `${node.title} · ${tree.title} · Halfsplit`,
+    description: shorten(`${tree.title}. ${node.title} ${first}`, 200),
+  };
 }
 
 /** The text, cut at a word before `longest` characters. */
