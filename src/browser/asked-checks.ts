@@ -55,7 +55,7 @@ class AskedChecks extends HTMLElement {
     );
   }
 
-  /** In the words of the buttons pressed, which are fetched; in bare words where they cannot be had. */
+  /** In the words of the buttons pressed, which are fetched; in bare words where they cannot be fetched. */
   async #tellAnswers({ map, state }: PageState): Promise<void> {
     const own = state.answers.filter(({ tree }) => tree === undefined);
     const places = [...this.querySelectorAll<HTMLElement>('[data-asked]')];

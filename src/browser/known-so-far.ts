@@ -22,7 +22,7 @@ async function show(): Promise<void> {
   );
 }
 
-/** Question and answer; in the words of the address where the tree cannot be had. */
+/** Question and answer; in the words of the address where the tree cannot be fetched. */
 async function sayKnown(answer: Answer): Promise<string> {
   const walk = await loadWalk(answer.tree ?? '');
   const node = walk === undefined ? undefined : findNode(walk.tree, answer.node);

@@ -3,22 +3,17 @@ import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { InstrumentFamily, Library } from '#core/model/library.ts';
 import { emptyThesaurus, type Thesaurus } from '#core/model/thesaurus.ts';
 import type * as v from 'valibot';
-import { compileUnit } from './compile-reference.ts';
-import { compileCaution } from './compile-reference.ts';
-import { compilePart } from './compile-part.ts';
 import { compileInstrumentClasses } from './compile-instrument-classes.ts';
-import { compileTarget } from './compile-reference.ts';
+import { compileCaution, compilePart, compileTarget, compileUnit } from './compile-reference.ts';
 import { type CompiledTree, compileTree, slugOf } from './compile-tree.ts';
 import { findLength } from './find-excess.ts';
 import { inspectText } from './inspect-text.ts';
 import { Positions } from './position.ts';
-import type { ReadContext } from './problem.ts';
-import { collectInto, compareProblems, type Finding, type Problem, type Report } from './problem.ts';
+import { collectInto, compareProblems, type Finding, type Problem, type ReadContext, type Report } from './problem.ts';
 import { idPattern } from './read-attributes.ts';
 import { readYaml } from './read-yaml.ts';
 import { allRules } from './rules/all.ts';
-import type { SoundTree } from './rules/rule.ts';
-import { runRules } from './rules/rule.ts';
+import { runRules, type SoundTree } from './rules/rule.ts';
 import {
   blocksSchema,
   hazardsSchema,
@@ -54,8 +49,15 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
   const files = entries.filter(({ isLink = false }) => !isLink);
   for (const { file, isLink = false } of entries) reportPlace(file, isLink, collectInto(problems, file));
   const positionsOf = new Map<string, Positions>();
+  const refused = new Set<string>();
+  for (const entry of files) {
+    for (const finding of inspectTable(entry)) {
+      refused.add(entry.file);
+      collectInto(problems, entry.file)(finding);
+    }
+  }
   const within = (folder: string): readonly ContentFile[] =>
-    files.filter(({ file }) => file.startsWith(`content/${folder}/`) && /\.(?:mdx|yaml)$/.test(file));
+    files.filter(({ file }) => file.startsWith(`content/${folder}/`) && file.endsWith(endingIn(folder)));
 
   const openFile = (file: string): ReadContext => {
     const positions = new Positions();
@@ -69,7 +71,7 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
   ): ReadonlyMap<string, Item> => {
     const items = new Map<string, Item>();
     for (const { file, text } of within(folder)) {
-      if (inspectTable({ file, text }).length > 0) continue;
+      if (refused.has(file)) continue;
       const item = compile(text, slugOf(file), openFile(file));
       if (item !== undefined) items.set(slugOf(file), item);
     }
@@ -93,14 +95,10 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
       });
       return new Map();
     }
-    if (inspectTable(table).length > 0) return new Map();
+    if (refused.has(file)) return new Map();
     const output = readYaml(table.text, { firstLine: 1, key: 'front' }, schema, context);
     return new Map(output === undefined ? [] : make(output, context));
   };
-
-  for (const { file, text } of files) {
-    for (const finding of inspectTable({ file, text })) collectInto(problems, file)(finding);
-  }
 
   const withSlug = <Row extends object>(table: Record<string, Row>): [string, Row & { slug: string }][] =>
     Object.entries(table).map(([slug, row]) => [slug, { slug, ...row }]);
@@ -161,6 +159,12 @@ function hasTree(compiled: CompiledTree): compiled is SoundTree {
 }
 
 const folders = ['trees', 'targets', 'cautions', 'units', 'parts'];
+
+/** A part is a table; what has prose is MDX. */
+function endingIn(folder: string): string {
+  return folder === 'parts' ? '.yaml' : '.mdx';
+}
+
 const tables = [
   ...['blocks', 'points', 'setups', 'hazards', 'instruments', 'signs', 'sources', 'thesaurus', 'next-door'],
 ];
@@ -187,7 +191,7 @@ function reportPlace(file: string, isLink: boolean, report: Report): void {
     say(`Unexpected folder \`${folder}\`, expected ${folders.join(', ')}.`, 'Move the file to where its kind lies.');
     return;
   }
-  const ending = folder === 'parts' ? '.yaml' : '.mdx';
+  const ending = endingIn(folder);
   if (!name.endsWith(ending)) {
     say(
       `Unexpected file \`${name}\`, expected one that ends in ${ending}.`,

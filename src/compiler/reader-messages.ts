@@ -28,7 +28,7 @@ export const readerMessages = {
   },
   'no-code': {
     says: 'Content is data: no import, no export, and nothing in braces but `{/* comments */}`.',
-    why: 'What stands in braces would be run on the machine of whoever builds the site.',
+    why: 'What stands in braces would be run on the machine of the person who builds the site.',
     wrong: 'Read {1 + 1} volts.',
     right: 'Read 2 volts. {/* one volt a cell */}',
   },

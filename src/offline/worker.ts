@@ -16,7 +16,7 @@ import { takeOver } from './take-over.ts';
  * 1. The browser fetches it whole, beside the old one, which goes on answering. Where anything is missing, it is dropped.
  * 2. It waits. A page offers it and never takes it by itself; while a job is open the offer stands at the foot of the page.
  * 3. It takes over when a person presses “Use it now” and no other window has a job open, or when the last page was closed.
- * 4. The page that asked loads itself anew; other pages are told to when it suits, and get no data of another version.
+ * 4. The page that asked loads itself again; other pages are told to when it suits, and get no data of another version.
  */
 clientsClaim();
 

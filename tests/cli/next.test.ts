@@ -12,7 +12,7 @@ describe('npm run next', () => {
       'audio-silent',
       'settings=silent',
       'speaker-dc=0.01V',
-      'speaker-ohms=high',
+      'speaker-ohms=OL,8ohm',
       '--json',
     );
     expect([status, stderr]).toEqual([0, '']);
@@ -51,7 +51,7 @@ describe('npm run next', () => {
     expect(stderr).toContain('“4.7kΩ” at “Is there dc at the loudspeaker?”');
     expect(stderr).toContain('There is no check “nowhere”');
     expect(stderr).toContain('There is no cause “nobody”');
-    expect(stdout).toContain('own next: Covers on');
+    expect(stdout).toContain('Next: check Covers on');
   });
 
   test('never throws at hopeless input', () => {

@@ -1,7 +1,7 @@
 const fetched = new Map<string, Promise<unknown>>();
 
 /**
- * The JSON at an address of our own build, fetched and opened once a page; undefined where it cannot be had. A failure is forgotten,
+ * The JSON at an address of our own build, fetched and opened once a page; undefined where it cannot be fetched. A failure is forgotten,
  * so that the next who asks tries again.
  * @param open turns the value of the JSON into what is wanted; always the same for the same address
  */

@@ -36,7 +36,7 @@ async function open(): Promise<LogDatabase | undefined> {
         database.createObjectStore('events', { keyPath: 'id' }).createIndex('job', 'job');
         database.createObjectStore('photos', { keyPath: 'id' }).createIndex('job', 'job');
       },
-      // A later version of the page waits in another tab: let it have the database, and open anew when next needed.
+      // A later version of the page waits in another tab: let it have the database, and open it again when next needed.
       blocking(_current, _blocked, event) {
         opening = undefined;
         if (event.target instanceof IDBDatabase) event.target.close();

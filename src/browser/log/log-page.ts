@@ -76,7 +76,7 @@ class BenchLog extends HTMLElement {
     this.querySelector('[data-sheet]')?.toggleAttribute('hidden', name !== 'job');
     const heading = this.querySelector<HTMLElement>(`[data-view="${name}"] h1`);
     document.title = `${heading?.textContent ?? 'Bench log'} · Halfsplit`;
-    // Whoever came by a link or a button of this page hears the new heading next.
+    // Someone who came by a link or a button of this page hears the new heading next.
     if (isNew && document.activeElement !== document.body) heading?.focus();
   }
 

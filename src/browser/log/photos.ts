@@ -15,7 +15,7 @@ export interface KeptPhoto {
   readonly message: string;
 }
 
-/** Makes a picture smaller and keeps it in a job. Drawing it anew also leaves out the place and the time that a camera writes into it. */
+/** Makes a picture smaller and keeps it in a job. Drawing it again also leaves out the place and the time that a camera writes into it. */
 export async function keepPhoto(job: string, file: Blob, caption: string): Promise<KeptPhoto> {
   const image = await shrink(file);
   if (image === undefined || image.size > mostBytes) {

@@ -103,7 +103,7 @@ export abstract class Desk {
     return withAnswer(this.instrument === undefined ? state : { ...state, instrument: this.instrument }, answer);
   }
 
-  /** Kept in the fragment: the readings are not filled in anew. */
+  /** Puts the answer into the fragment, and does not fill its readings in again. */
   protected put(page: WalkPage, answer: Answer): void {
     this.#shown = readingsIn(answer).join();
     page.put(this.stateWith(page, answer));

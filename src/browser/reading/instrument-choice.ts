@@ -70,7 +70,7 @@ export function makeInstrumentChoice(
   function show(name: string | undefined, target: Target, inUse: InstrumentClass | undefined): void {
     const accuracyOf = name === undefined ? undefined : readOwnAccuracy(name);
     const state = `${target.slug} ${name ?? ''} ${inUse?.slug ?? ''}`;
-    // Drawn anew only where something changed: a list that is open must not be taken from under the thumb.
+    // Drawn again only where something changed: a list that is open must not be taken from under the thumb.
     if (state === shown) return;
     shown = state;
     const options = listInstruments(target, classes).map(({ slug, title }) =>

@@ -241,7 +241,7 @@ export class ReadingDesk extends Desk {
               : makeElement(
                   'p',
                   {},
-                  `Still in doubt: press “${label}” below. It is the safe side, and your reading goes along.`,
+                  `If you are still in doubt, press “${label}” below: it is the safe choice, and your reading is kept.`,
                 ),
           ]),
     ];

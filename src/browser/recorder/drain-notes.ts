@@ -154,7 +154,7 @@ interface Judged {
 /** What an answer comes to on this bench. */
 type Judge = (answer: Pick<NotedAnswer, 'node' | 'stage' | 'value' | 'instrument'>) => Judged;
 
-/** Undefined where nothing was answered, or where the tree's data or the sheet of its unit cannot be had now. */
+/** Undefined where nothing was answered, or where the tree's data or the sheet of its unit cannot be fetched now. */
 async function findJudge({ tree, unit, given, came }: Note): Promise<Judge | undefined> {
   if (given.length + came.length === 0) return undefined;
   const late = new Promise<undefined>((resolve) => setTimeout(resolve, judgingMilliseconds, undefined));

@@ -264,7 +264,7 @@ function makeSteps(tree: string): readonly HTMLElement[] {
         ' A plug pulled and put back, a contact cleaned, a board warmed or flexed can hide a fault for days. Then the cause is not proved, and the log says so.',
       ),
       makeRow(
-        makeResult('cured', 'A part was changed, or a joint made anew'),
+        makeResult('cured', 'A part was changed, or a joint soldered again'),
         makeResult('disturbed', 'Only disturbed'),
       ),
     ),

@@ -20,7 +20,7 @@ export interface PostMatter {
   readonly words: OwnerWords;
 }
 
-/** The report of a page, with the link that holds it. Throws where the tree's data cannot be had. */
+/** The report of a page, with the link that holds it. Throws where the tree's data cannot be fetched. */
 export async function reportPage({ map, state: given, node, words }: PostMatter): Promise<DiagnosisReport> {
   // What was asked and answered is asked no more.
   const state = { ...given, ask: openAsked(given) };

@@ -33,7 +33,7 @@ async function noteWorse(part: ParentNode, page: WalkPage, cause: string): Promi
   );
 }
 
-/** All answers where the tree cannot be had: none is thrown away unseen. */
+/** All answers where the tree cannot be fetched: none is thrown away unseen. */
 async function keepAnswers({ map, state }: WalkPage, cause: string): Promise<readonly Answer[]> {
   try {
     const [{ loadWalk }, { keepAfterRepair }] = await Promise.all([

@@ -8,11 +8,11 @@ import { showLikely } from './likely-now.ts';
 import { showStages } from './stage-list.ts';
 import type { WalkPage } from './walk-page.ts';
 
-/** What needs the tree's data: answers in words, the drawn path, what is most likely. Throws where the data cannot be had. */
+/** What needs the tree's data: answers in words, the drawn path, what is most likely. Throws where the data cannot be fetched. */
 export async function updateEngine(root: HTMLElement, page: WalkPage): Promise<void> {
   const { state } = page;
   const walk = await loadWalk(page.map.slug);
-  if (walk === undefined) throw new Error('The data of the tree cannot be had.');
+  if (walk === undefined) throw new Error('The data of the tree cannot be fetched.');
   // Another answer came while this one was fetched: it draws the page itself.
   if (page.state !== state) return;
   const bench = benchOf(walk, page.unit);

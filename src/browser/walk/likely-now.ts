@@ -74,7 +74,7 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
           ),
         ),
     );
-    // Thought over for longer, another step may be better; whoever is about to press it keeps what they see.
+    // Thought over for longer, another step may be better; a reader about to press it keeps what they see.
     const isBetter = JSON.stringify(counted.better.next) !== JSON.stringify(assessment.next);
     if (!isBetter || steps.matches(':hover, :focus-within')) return;
     steps.replaceChildren(...makeSteps(counted.better, page));
@@ -158,7 +158,7 @@ function makeEnding(
     return [
       makeElement('p', {}, 'This sheet ends the road here. What is known goes along by the link.'),
       handOver(page),
-      // Whoever took back the answer that led here is shown the way on.
+      // A reader who took back the answer that led here is shown the way on.
       ...(isLedHere ? [] : makeOwnStep(assessment, page)),
     ];
   }

@@ -6,7 +6,7 @@ import { fetchOnce } from '../kit/fetch-once.ts';
 import type { UnitSheet } from '../unit-sheet.ts';
 import { basePath } from '../page-data.ts';
 
-/** A tree's data and the classes of instruments; undefined where they cannot be had. Written by our own build: parsed boundaries. */
+/** A tree's data and the classes of instruments; undefined where they cannot be fetched. Written by our own build: parsed boundaries. */
 export async function loadWalk(slug: string): Promise<Walk | undefined> {
   const [walk, classes] = await Promise.all([
     fetchOnce(`${basePath()}data/walks/${encodeURIComponent(slug)}.json`, (value) => value as WalkData),

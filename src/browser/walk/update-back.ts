@@ -10,7 +10,7 @@ export function updateBack(root: ParentNode, page: WalkPage, decide?: DecideWord
   const link = root.querySelector<HTMLAnchorElement>('[data-back]');
   const here = root.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
   if (link === null || here === undefined) return;
-  // Where the page itself leads back to, for whoever answered nothing before it.
+  // Where the page itself leads back to, for a reader who answered nothing before it.
   link.dataset['built'] ??= link.getAttribute('href') ?? '';
   const { state } = page;
   const last = state.answers.findLast(({ tree, node }) => tree === undefined && node !== here);

@@ -10,7 +10,7 @@ export interface WalkPage {
   readonly unit: UnitSheet | undefined;
   /** Address of a node of this tree, or of another, with a state in its fragment. */
   readonly addressIn: (node: string, state: LinkState, tree?: string) => string;
-  /** Puts a state into the fragment, as a step that the browser's Back takes back, and draws the page anew. */
+  /** Puts a state into the fragment, as a step that the browser's Back takes back, and draws the page again. */
   readonly put: (state: LinkState) => void;
   /** Goes to a node with a state in its fragment, as a link that answers does. */
   readonly go: (node: string, state: LinkState) => void;

@@ -54,7 +54,7 @@ export const causeRules: readonly Rule[] = [
     id: 'new-part-tested',
     group: 'substance',
     says: 'A repair that fits a new part has a `<Substitute>` that says what it must match and how to test it first.',
-    why: 'New old stock is often dead, and fakes are common: a part not tested before it goes in starts the hunt anew.',
+    why: 'New old stock is often dead, and fakes are common: a part not tested before it goes in starts the hunt again.',
     wrong: 'Seat the chip again, or fit a new one.',
     right: 'Seat the chip again.',
     severity: 'warning',

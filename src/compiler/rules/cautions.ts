@@ -36,7 +36,7 @@ export const cautionRules: readonly Rule[] = [
     id: 'answers-last',
     group: 'safety',
     says: 'Nothing is told behind the first answer of a check.',
-    why: 'Whoever has read the answer presses it: an instruction or a warning below the buttons comes too late.',
+    why: 'People press an answer as soon as they have read it: an instruction or a warning below the buttons comes too late.',
     wrong: '<Outcome when="clean" to="socket-worn" />\n\nSeat the chip again.',
     right: 'Seat the chip again.\n\n<Outcome when="clean" to="socket-worn" />',
     *findInTree({ tree, positions }) {

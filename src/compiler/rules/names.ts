@@ -11,7 +11,7 @@ export const nameRules: readonly Rule[] = [
   {
     id: 'known-nodes',
     group: 'structure',
-    says: 'Every `to`, `fault`, `good`, `after`, `from` and `brings` names a node that exists, of a kind that can stand there.',
+    says: 'Every `to`, `fault`, `good`, `after`, `from` and `brings` names a node that exists and fits there: a check, a stage, a cause.',
     why: 'A button that leads to nothing leaves the reader at the bench without a next step.',
     wrong: '<Outcome when="no" to="fuse-opne" />',
     right: '<Outcome when="no" to="fuse-open" />',

@@ -124,7 +124,7 @@ export const wordingRules: readonly Rule[] = [
     id: 'no-makers',
     group: 'language',
     says: 'Nobody’s product is named: inside a sentence only units of this site and terms of the trade have a capital.',
-    why: 'A maker’s name ages, excludes whoever has another, and may be a trade mark. What counts is the kind of thing.',
+    why: 'A maker’s name ages, leaves out people who have another, and may be a trade mark. What counts is the kind of thing.',
     wrong: 'Read the rail with the Ohmotron.',
     right: 'Read the rail at the farthest chip.',
     severity: 'warning',

@@ -14,7 +14,7 @@ export interface EventText {
 /** What a unit is called, by its slug. */
 export type NameUnit = (slug: string) => string;
 
-/** An event in words, for the timeline, the job sheet and the post. Plain text: whoever prints it escapes it. */
+/** An event in words, for the timeline, the job sheet and the post. Plain text: the printer escapes it. */
 export function describeEvent(event: LogEvent, nameUnit: NameUnit = (slug) => slug): EventText {
   switch (event.kind) {
     case 'opened':

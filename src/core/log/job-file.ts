@@ -55,8 +55,8 @@ export const jobFileSchema = v.strictObject({
 });
 
 /**
- * How a file of version `n` becomes one of version `n + 1`, by `n`. Whoever raises `fileVersion` adds the step here and keeps a file of
- * the old version in the tests.
+ * How a file of version `n` becomes one of version `n + 1`, by `n`. If you raise `fileVersion`, add the step here and keep a file
+ * of the old version in the tests.
  */
 const upgrades: Readonly<Record<number, (file: Record<string, unknown>) => Record<string, unknown>>> = {
   1: (file) => ({

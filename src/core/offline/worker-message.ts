@@ -11,7 +11,7 @@ export interface WorkerAnswers {
   readonly 'take-over': { readonly isTaken: boolean };
 }
 
-/** What the worker tells a page unasked: a part of it is neither stored nor to be had. */
+/** What the worker tells a page unasked: a part of it is neither stored nor can be fetched. */
 export interface MissingPart {
   readonly type: 'missing-part';
 }

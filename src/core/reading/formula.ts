@@ -75,7 +75,7 @@ export const formulas: Readonly<Record<FormulaName, Formula>> = {
   ripple: {
     says: '100 × (a + 3.6 × b) ÷ (c ÷ (2 × e × d))',
     source: fromRippleFormula,
-    compute: ([a = 0, b = 0, c = 0, d = 0, e = 0]) => ((a + 2 * halfSaw * b) * 2 * e * d) / c,
+    compute: ([a = 0, b = 0, c = 0, d = 0, e = 0]) => (a + 2 * halfSaw * b) / findRipple(c, e, d),
     takes: 'volts peak to peak or ac volts rms, amperes, farads and hertz, for %',
     units: ['Vpp V rms A F Hz %'],
   },
@@ -112,6 +112,16 @@ const lossFactors = [
   [100, 0.08],
 ] as const;
 
+/** Series resistance at 120 Hz of a capacitor with this loss factor, ohms. */
+export function findLossOhms(factor: number, farads: number): number {
+  return factor / (2 * Math.PI * 120 * farads);
+}
+
+/** Ripple of a full-wave rectifier, volts peak to peak: the charge lost between two peaks; an upper estimate. */
+export function findRipple(amperes: number, hertz: number, farads: number): number {
+  return amperes / (2 * hertz * farads);
+}
+
 /**
  * Series resistance at 120 Hz allowed in a new electrolytic, ohms: tan δ ÷ (2π × 120 Hz × C), 0.02 more for each further 1000 µF.
  * @example findFreshEsr(100e-6, 16) // 2.12
@@ -119,7 +129,7 @@ const lossFactors = [
 export function findFreshEsr(farads: number, ratedVolts: number): number {
   const [, factor] = lossFactors.findLast(([volts]) => volts <= ratedVolts) ?? lossFactors[0];
   const more = 0.02 * Math.max(0, farads / 1e-3 - 1);
-  return (factor + more) / (2 * Math.PI * 120 * farads);
+  return findLossOhms(factor + more, farads);
 }
 
 /**

@@ -2,6 +2,7 @@ import type { OwnValuesName } from '../model/target.ts';
 import { parseReading } from '../quantity/parse-reading.ts';
 import { printQuantity } from '../quantity/reading.ts';
 import { findUnit, takesPrefix } from '../quantity/unit.ts';
+import { findLossOhms, findRipple } from './formula.ts';
 
 /** A part or condition of the reader's own unit. */
 export interface OwnValue {
@@ -83,7 +84,7 @@ export const ownFormulas: Readonly<Record<OwnValuesName, OwnFormula>> = {
     ],
     result: { name: 'lowest point', unit: 'V' },
     compute: ([rms = 0, diode = 0, amperes = 0, farads = 0, hertz = 0]) =>
-      Math.SQRT2 * rms - 2 * diode - amperes / (2 * hertz * farads),
+      Math.SQRT2 * rms - 2 * diode - findRipple(amperes, hertz, farads),
   },
   ripple: {
     title: 'Ripple to expect',
@@ -91,7 +92,7 @@ export const ownFormulas: Readonly<Record<OwnValuesName, OwnFormula>> = {
     source: 'the charge lost between two peaks; an upper estimate',
     values: [value('load current', 'A', 1), value('mains frequency', 'Hz', 50), value('capacitor', 'µF', 4700, 20)],
     result: { name: 'ripple', unit: 'Vpp' },
-    compute: ([amperes = 0, hertz = 0, farads = 0]) => amperes / (2 * hertz * farads),
+    compute: ([amperes = 0, hertz = 0, farads = 0]) => findRipple(amperes, hertz, farads),
   },
   'junction-heat': {
     title: 'Temperature inside a regulator',
@@ -149,7 +150,7 @@ export const ownFormulas: Readonly<Record<OwnValuesName, OwnFormula>> = {
     source: 'the meaning of the loss factor',
     values: [value('tan δ on its sheet', '', 0.16), value('capacitance', 'µF', 100, 20)],
     result: { name: 'at most, when new', unit: 'Ω' },
-    compute: ([factor = 0, farads = 0]) => factor / (2 * Math.PI * 120 * farads),
+    compute: ([factor = 0, farads = 0]) => findLossOhms(factor, farads),
   },
 };
 

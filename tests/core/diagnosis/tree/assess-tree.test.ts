@@ -6,7 +6,7 @@ import { type Bench, collectTreeChecks, everythingAtHand } from '#core/diagnosis
 import { deriveProblem } from '#core/diagnosis/tree/derive-problem.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import { cautionsOf } from '#core/model/node.ts';
-import type { Answer } from '#core/answer/answer.ts';
+import { type Answer, readAnswerValue } from '#core/answer/answer.ts';
 import { readAnswers } from '#core/answer/evidence.ts';
 import { createRandom } from '../../../support/diagnosis/random.ts';
 
@@ -24,7 +24,7 @@ function know(tree: FaultTree, answers: readonly string[], change: Partial<Known
   const list = answers.map((pair): Answer => {
     const [key = '', value = ''] = pair.split('=');
     const [node = '', stage] = key.split('/');
-    return { tree: undefined, node, stage, value };
+    return { tree: undefined, node, stage, ...(readAnswerValue(value) ?? { value }) };
   });
   const bench = { tree, references: library, limits: {} };
   const { read, problems } = readAnswers(list, bench, collectTreeChecks(tree, library, everythingAtHand));
@@ -178,9 +178,24 @@ describe('the tree of no sound', () => {
   test('an open coil on the meter makes the loudspeaker most likely, whatever else is open', () => {
     const { causes } = assess(
       tree,
-      know(tree, ['settings=silent', 'outside-look=plain', 'amp-size=small', 'speaker-dc=0.01V', 'speaker-ohms=high']),
+      know(tree, [
+        'settings=silent',
+        'outside-look=plain',
+        'amp-size=small',
+        'speaker-dc=0.01V',
+        'speaker-ohms=OL,8ohm',
+      ]),
     );
     expect(causes[0]).toMatchObject({ id: 'speaker-open', words: 'most likely' });
+  });
+
+  test('a reading too close to call moves the causes less than one beyond doubt', () => {
+    // A coil marked 8 Ω reads 6 to 7.6 Ω (75 to 95 %), our target; the 6000-count class has ±(0.9 % + 2) there.
+    const before = probabilityOf(assess(tree, nothingKnown), 'speaker-open');
+    const doubtful = probabilityOf(assess(tree, know(tree, ['speaker-ohms=7.7ohm,8ohm'])), 'speaker-open');
+    const sure = probabilityOf(assess(tree, know(tree, ['speaker-ohms=OL,8ohm'])), 'speaker-open');
+    expect(doubtful).toBeGreaterThan(before);
+    expect(sure).toBeGreaterThan(doubtful);
   });
 
   test('after a repair that did not cure, the cause is weakened and not struck out', () => {
