@@ -11,6 +11,12 @@ if (site === undefined && process.argv.includes('build')) {
   console.warn('SITE_URL is not set: canonical addresses and those for previews are left out.');
 }
 
+/** What a press needs is fetched by its own imports: lists for fetching ahead would lie in the script of every page. */
+const withoutPreload = {
+  name: 'without-preload',
+  configEnvironment: (name) => (name === 'client' ? { build: { modulePreload: false } } : undefined),
+};
+
 export default defineConfig({
   ...(site === undefined ? {} : { site }),
   base: process.env.BASE_PATH ?? '/',
@@ -23,7 +29,7 @@ export default defineConfig({
   markdown: { syntaxHighlight: false, processor: satteri({ features: { gfm: false } }) },
   integrations: [mdx({ optimize: false }), offlineSite()],
   vite: {
-    plugins: [guardContent()],
+    plugins: [guardContent(), withoutPreload],
     build: {
       assetsInlineLimit: 0,
       // What every page of a tree loads at once travels as one file: smaller together than in ten.

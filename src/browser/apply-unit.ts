@@ -28,7 +28,7 @@ export function applyUnit(
     const limits = card.querySelector('[data-limits]');
     replaceText(nominal, limits === null ? own?.healthy : own?.nominal);
     replaceText(limits, own?.healthy);
-    card.classList.toggle('of-board', own !== undefined);
+    card.classList.toggle('of-unit', own !== undefined);
     for (const outcome of card.closest('article')?.querySelectorAll<HTMLElement>('.outcome[data-answers]') ?? []) {
       const words = (outcome.dataset['answers'] ?? '').split(' ');
       const details = words.map((word) => own?.bands[word]).filter((text) => text !== undefined);

@@ -168,7 +168,7 @@ describe('a bench on 60 Hz mains', () => {
     await page.getByText('for 60 Hz mains').waitFor();
     // content/units/quillon-44.mdx is built for 50 Hz.
     await page.getByLabel('Which unit is on your bench?').selectOption('quillon-44');
-    await page.getByRole('link', { name: 'Quillon 44' }).or(page.locator('.of-board')).first().waitFor();
+    await page.getByRole('link', { name: 'Quillon 44' }).or(page.locator('.of-unit')).first().waitFor();
     await expect.poll(() => limits.textContent()).toMatch(/^\s*114 to 126\sHz, for 60\sHz mains\s*$/u);
     await typeReading(page, '120');
     await page.getByRole('link', { name: 'Take it: In range' }).waitFor();

@@ -1,11 +1,11 @@
 /** What the packs are named after: each tree's slug, old ones too, with the block it is in. */
 export type BlockOfTree = Readonly<Record<string, string>>;
 
-const collections = ['targets', 'cautions', 'units'];
+const collections = ['targets', 'cautions', 'units', 'parts'];
 
 /**
  * Which pack holds a file: one for each block, with the pages and the data of its trees; one each for targets, cautions,
- * units; `program` for script and style; `rest` for every other page and data file. The build and the offline worker
+ * units and parts; `program` for script and style; `rest` for every other page and data file. The build and the offline worker
  * both ask here, so the worker finds a file without a list of all of them.
  * @param path below the site's base
  * @example choosePack('trees/psu-5v-low/trough/index.html', { 'psu-5v-low': 'power' }) === 'block-power'
