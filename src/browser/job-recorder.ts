@@ -10,6 +10,8 @@ import type { Recorder } from './recorder/recorder.ts';
  * part is loaded when there is something to do.
  */
 class JobRecorder extends HTMLElement {
+  /** The job that was open when the page came: only that one can be of another unit than the page's. */
+  readonly #jobBefore = read('jobOpen');
   #recorder: Promise<Recorder> | undefined;
 
   connectedCallback(): void {
@@ -32,7 +34,9 @@ class JobRecorder extends HTMLElement {
   }
 
   #load(): Promise<Recorder> {
-    this.#recorder ??= import('./recorder/recorder.ts').then(({ Recorder: Working }) => new Working(this));
+    this.#recorder ??= import('./recorder/recorder.ts').then(
+      ({ Recorder: Working }) => new Working(this, this.#jobBefore),
+    );
     return this.#recorder;
   }
 }

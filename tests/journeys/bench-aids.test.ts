@@ -65,9 +65,12 @@ describe('one hand', () => {
     await page.getByRole('button', { name: 'Stop reading' }).waitFor();
     const text = (await spoken()).join(' ');
     // Cautions first, then the question, the instruction and the answers.
-    const order = ['Mains', '5 V at the farthest chip', 'pull out every cartridge', 'Nothing there'].map((part) =>
-      text.indexOf(part),
-    );
+    const order = [
+      'Power on, case open: clip first',
+      '5 V at the farthest chip',
+      'pull out every cartridge',
+      'Nothing there',
+    ].map((part) => text.indexOf(part));
     expect(
       order.every((place) => place >= 0),
       text,

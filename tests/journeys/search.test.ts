@@ -59,7 +59,7 @@ describe('search', () => {
       .first()
       .waitFor();
     expect(await visit.page.getByRole('option').count()).toBe(0);
-    expect(await visit.page.getByRole('region', { name: 'Blocks' }).isVisible()).toBe(true);
+    expect(await visit.page.getByRole('navigation', { name: 'Trees by where the fault is' }).isVisible()).toBe(true);
     await box.fill('microwave oven dead');
     await visit.page.getByText(/^Stop/u).first().waitFor();
     expect(visit.faults).toEqual([]);

@@ -16,11 +16,11 @@ export class Recorder {
   #queue: Promise<void> = Promise.resolve();
   #writing = 0;
 
-  constructor(root: HTMLElement) {
+  constructor(root: HTMLElement, jobBefore: string | undefined) {
     this.#root = root;
     const tree = this.#map?.slug;
     if (tree !== undefined) {
-      if (noteArrival(tree, location.hash.includes('='))) window.dispatchEvent(new Event('unit-said'));
+      if (noteArrival(tree, jobBefore, location.hash.includes('='))) window.dispatchEvent(new Event('unit-said'));
       for (const press of ['click', 'auxclick'])
         document.addEventListener(press, ({ target }) => {
           const link = target instanceof Element ? target.closest<HTMLAnchorElement>('main a[href]') : null;

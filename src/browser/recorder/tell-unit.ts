@@ -36,12 +36,21 @@ export function sayTreeUnit(job: string, tree: string, word: 'same' | 'ask'): vo
   write('treeUnits', [...others, `${start}${word}`].slice(-mostTreeUnits).join('\n'));
 }
 
-/** A page of a tree that was opened by a link from elsewhere, with answers in it: they may be those of another unit. Says whether it was. */
-export function noteArrival(tree: string, hasAnswers: boolean): boolean {
+/**
+ * A page of a tree that was opened by a link from elsewhere, with answers in it, while a job was open: they may be those of another
+ * unit. Says whether it was.
+ */
+export function noteArrival(tree: string, jobBefore: string | undefined, hasAnswers: boolean): boolean {
   const job = findOpenJob();
   const [entry] = performance.getEntriesByType('navigation');
   const isOpened = entry instanceof PerformanceNavigationTiming && entry.type === 'navigate';
-  if (job === undefined || !hasAnswers || !isOpened || document.referrer.startsWith(`${location.origin}/`))
+  if (
+    job === undefined ||
+    job.id !== jobBefore ||
+    !hasAnswers ||
+    !isOpened ||
+    document.referrer.startsWith(`${location.origin}/`)
+  )
     return false;
   sayTreeUnit(job.id, tree, 'ask');
   return true;
