@@ -302,7 +302,7 @@ const tables: Readonly<Record<string, string>> = {
 };
 
 function makeCaution(slug: string): ContentFile {
-  const text = `---\ntitle: About ${slug}\nseverity: caution\nline: Mind it.\ntext: Mind it.\nsource: bench\nstatus: practice\n---\n\nMore of it.\n`;
+  const text = `---\ntitle: About ${slug}\nseverity: caution\nline: Do as it says.\ntext: Mind it.\nsource: bench\nstatus: practice\n---\n\nMore of it.\n`;
   return { file: `content/cautions/${slug}.mdx`, text };
 }
 

@@ -13,7 +13,7 @@ export const hostText: string = readFileSync(hostFile, 'utf8');
 
 /** Leaves a trace wherever it is evaluated: in Node, in a page, in a worker. */
 const run = '(globalThis.hostileRan = (globalThis.hostileRan ?? 0) + 1)';
-const firstWords = 'Unplug at the wall, case closed.';
+const firstWords = 'Unplug it, case closed.';
 
 function replace(from: string, to: string): string {
   const place = hostText.indexOf(from);

@@ -41,7 +41,7 @@ const mostMarks = 300;
 /** The sheet's ink, paper and signal colour for the editor; errors and warnings differ in letter and line as well. */
 const editorTheme: Extension = EditorView.theme({
   '&': {
-    height: '100%',
+    height: 'min(70vh, 42rem)',
     backgroundColor: 'var(--card)',
     color: 'var(--ink)',
     fontSize: '0.95rem',
