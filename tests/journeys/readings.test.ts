@@ -575,7 +575,10 @@ describe.each(['light', 'dark'] as const)('axe on what opens on the page, %s', (
     await visit.page.locator(ready).first().waitFor();
     await visit.page.locator('details.walked summary').tap();
     // At the foot of the window the bar lies over whatever is there: what is looked at stands at its head.
-    await visit.page.locator(ready).first().evaluate((part) => part.scrollIntoView());
+    await visit.page
+      .locator(ready)
+      .first()
+      .evaluate((part) => part.scrollIntoView());
     const { violations } = await new AxeBuilder({ page: visit.page })
       .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
       .analyze();
