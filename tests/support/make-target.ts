@@ -1,4 +1,4 @@
-import type { Target } from '#core/model/target.ts';
+import type { Band, Target } from '#core/model/target.ts';
 
 /** The 5 V rail as a target: none below 0.5 V, low below 4.75 V, high above 5.25 V. */
 export function makeTarget(change: Partial<Target> = {}): Target {
@@ -30,4 +30,13 @@ export function makeTarget(change: Partial<Target> = {}): Target {
     prose: [],
     ...change,
   };
+}
+
+/** The bands of two limits; a side without a limit has no band. */
+export function bandsOf(low: number | undefined, high: number | undefined): readonly Band[] {
+  return [
+    ...(low === undefined ? [] : [{ name: 'low', from: undefined, to: low }]),
+    { name: 'in', from: low, to: high },
+    ...(high === undefined ? [] : [{ name: 'high', from: high, to: undefined }]),
+  ];
 }

@@ -3,7 +3,7 @@ import { describeReading, judgeEntry, printResult, readEntry } from '#core/readi
 import type { Judgement } from '#core/reading/judgement.ts';
 import type { Entered, Target } from '#core/model/target.ts';
 import { describe, expect, test } from 'vitest';
-import { makeTarget } from '../../support/make-target.ts';
+import { bandsOf, makeTarget } from '../../support/make-target.ts';
 import { makeInstrument } from '../../support/reading/make-instrument.ts';
 
 const volts = (name: string, change: Partial<Entered> = {}): Entered => ({
@@ -18,11 +18,7 @@ const half = makeTarget({
   quantity: 'ratio',
   unit: '%',
   nominal: 50,
-  bands: [
-    { name: 'low', from: undefined, to: 40 },
-    { name: 'in', from: 40, to: 60 },
-    { name: 'high', from: 60, to: undefined },
-  ],
+  bands: bandsOf(40, 60),
   computed: 'percent',
   entered: [volts('output pin'), volts('supply pin')],
 });
@@ -93,10 +89,7 @@ describe('a target computed from two readings', () => {
     const lead = makeTarget({
       quantity: 'resistance',
       unit: 'Ω',
-      bands: [
-        { name: 'in', from: undefined, to: 0.5 },
-        { name: 'high', from: 0.5, to: undefined },
-      ],
+      bands: bandsOf(undefined, 0.5),
       computed: 'difference',
       entered: [
         volts('reading', { quantity: 'resistance', unit: 'Ω' }),
@@ -121,10 +114,7 @@ describe('a target computed from two readings', () => {
 
   test('one prefix for a value, its doubt and its zone', () => {
     const drop = makeTarget({
-      bands: [
-        { name: 'in', from: undefined, to: 0.05 },
-        { name: 'high', from: 0.05, to: undefined },
-      ],
+      bands: bandsOf(undefined, 0.05),
     });
     expect(describeReading(judge(['12 mV'], drop), readEntry(['12 mV'], drop), drop)).toMatch(
       /^12\u00a0mV, give or take \d+\u00a0mV\. That zone is at most 50\u00a0mV\.$/u,

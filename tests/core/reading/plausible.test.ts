@@ -2,39 +2,22 @@ import { parseReading } from '#core/quantity/parse-reading.ts';
 import { findImplausible } from '#core/reading/plausible.ts';
 import type { Target } from '#core/model/target.ts';
 import { describe, expect, test } from 'vitest';
-import { makeTarget } from '../../support/make-target.ts';
+import { bandsOf, makeTarget } from '../../support/make-target.ts';
 
 const rail = makeTarget();
-const ohms = (from: number | undefined, to: number): Target =>
-  makeTarget({
-    quantity: 'resistance',
-    unit: 'Ω',
-    nominal: undefined,
-    bands: [
-      ...(from === undefined ? [] : [{ name: 'low', from: undefined, to: from }]),
-      { name: 'in', from, to },
-      { name: 'high', from: to, to: undefined },
-    ],
-  });
+const ohms = (low: number | undefined, high: number): Target =>
+  makeTarget({ quantity: 'resistance', unit: 'Ω', nominal: undefined, bands: bandsOf(low, high) });
 /** Limits of content/targets/speaker-dc.mdx, and the ohms of an 8 Ω loudspeaker. */
 const speakerDc = makeTarget({
   nominal: 0,
-  bands: [
-    { name: 'low', from: undefined, to: -0.5 },
-    { name: 'in', from: -0.5, to: 0.5 },
-    { name: 'high', from: 0.5, to: undefined },
-  ],
+  bands: bandsOf(-0.5, 0.5),
 });
 const speakerOhms = ohms(6, 7.5);
 const clock = makeTarget({
   quantity: 'frequency',
   unit: 'MHz',
   nominal: 4,
-  bands: [
-    { name: 'low', from: undefined, to: 3.9 },
-    { name: 'in', from: 3.9, to: 4.1 },
-    { name: 'high', from: 4.1, to: undefined },
-  ],
+  bands: bandsOf(3.9, 4.1),
 });
 
 function ask(text: string, target: Target, supplyVolts?: number): string | undefined {
