@@ -136,6 +136,7 @@ const places: Readonly<Record<string, Place>> = {
   'check-separates': { more: [{ from: 'good="socket-worn"', to: 'good="leave-it"' }] },
   'template-words': inWords,
   'sentence-length': inWords,
+  'check-length': inWords,
   'names-button': inWords,
   'plain-words': inWords,
   'no-makers': inWords,

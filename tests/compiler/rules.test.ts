@@ -198,7 +198,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
   Let its answers lead to different causes, say in \`shows\` what causes make it read, or take it out. A hand-over for want of an instrument counts as no end. [check-separates]`,
   },
   'template-words': {
-    ok: [{ from: railWords, to: 'Replace this fuse by none.' }],
+    ok: [{ from: railWords, to: 'Replace this lamp by none.' }],
     notOk: [{ from: railWords, to: 'Replace this: say how and where.' }],
     golden: `${sampleFile}:28:1 warning Unexpected words of the template ("Replace this: say how and where.…"), expected your own.
   Write what belongs here, then take the marked words out. [template-words]`,
@@ -370,7 +370,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
     ok: [{ from: railWords, to: 'Never bypass the interlock.' }],
     notOk: [{ from: railWords, to: 'Bypass the interlock and read the rail.' }],
     golden: `${sampleFile}:28:1 error Unexpected advice on defeating an interlock ("Bypass the interlock and read the rail."), expected a safe step.
-  Hand over instead. [forbidden-advice]`,
+  An interlock, a cut-out and a trip stay as they are: write what can be read with them working, or hand over. [forbidden-advice]`,
   },
   'cause-complete': {
     ok: [
@@ -389,6 +389,12 @@ const cases: Readonly<Record<string, RuleCase>> = {
     golden: `${otherFile}:6:5 error Unexpected symptom "Lamp glows, dim!", expected a phrase that no other tree has.
   Say what is different here. [symptoms-owned]
   see ${sampleFile}:8:5 (the first one)`,
+  },
+  'check-length': {
+    ok: [{ from: railWords, to: 'Read it at five chips. '.repeat(12) }],
+    notOk: [{ from: railWords, to: `${'Read it at five chips. '.repeat(12)}Unplug.` }],
+    golden: `${sampleFile}:23:1 error Unexpected instruction of 61 words in \`rail\`, expected at most 60.
+  Leave to the set-up, the caution and the target what they say already; make two checks of two readings. [check-length]`,
   },
   'sentence-length': {
     ok: [{ from: railWords, to: thirtyWords }],
@@ -447,7 +453,7 @@ describe('rule forbidden-advice', () => {
     ['Pull it out while the units are on.', 'Do not pull it out while the units are on.'],
     ['Swap the cartridge with the power on.', 'Switch off and swap the cartridge.'],
     ['Fit a bigger fuse for the test.', 'Do not fit a bigger fuse.'],
-    ['Wrap the fuse in foil.', 'Fit a fuse of the same rating.'],
+    ['Wrap the fuse in foil.', 'Unplugged, fit a fuse of the same rating.'],
     ['Bridge the fuse with a wire.', 'Read the fuse out of its holder.'],
     ['Hold a probe on the live pin.', 'Hold a probe on the chip supply.'],
     ['Press your probe against the mains switch.', 'Switch it off at the mains switch.'],

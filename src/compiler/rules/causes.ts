@@ -4,7 +4,7 @@ import type { Cause, FaultTree, TreeNode } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
 import { cautionsOf, findNode, linksFrom, needsOf, reachableFrom, wordsOfCheck } from '#core/model/node.ts';
 import { listParagraphs } from '#core/model/prose.ts';
-import { splitSentences } from '../reader-texts.ts';
+import { type Telling, findTold, foldedSentences } from '../clauses.ts';
 import type { Rule, TreeFinding } from './rule.ts';
 
 export const causeRules: readonly Rule[] = [
@@ -62,12 +62,10 @@ export const causeRules: readonly Rule[] = [
       for (const cause of tree.nodes) {
         if (cause.kind !== 'cause' || cause.repair === undefined || cause.repair.substitutes.length > 0) continue;
         for (const [index, paragraph] of listParagraphs(cause.repair.prose).entries()) {
-          for (const sentence of splitSentences(paragraph)) {
-            const found = fits.exec(sentence);
-            if (found === null || deniesFitting.test(sentence.slice(0, found.index))) continue;
+          for (const { words } of foldedSentences(paragraph).flatMap((sentence) => findTold(sentence, fitting))) {
             yield {
               key: `node/${cause.id}/repair/prose/${index}`,
-              message: `Unexpected new part at \`${cause.id}\` ("${found[0].slice(0, 40)}"), expected a \`<Substitute>\` for it.`,
+              message: `Unexpected new part at \`${cause.id}\` ("${words.slice(0, 40)}"), expected a \`<Substitute>\` for it.`,
               help: 'Add <Substitute role="…" test="…">: what it must match, and how to test the new one before it goes in.',
             };
           }
@@ -160,25 +158,26 @@ function* findGaps(cause: Cause, library: Library): Iterable<TreeFinding> {
 }
 
 /** Words that take something out, off or apart. Cleaning and reseating in place are none. */
-const removal =
-  /\b(remove|desolder|unsolder|solder (?:it |them )?out|take (?:it|them|the \S+(?: \S+)?) (?:out|off|apart)|lift (?:it|the \S+) out|cut (?:its|the|all) (?:legs|leads|wires|pins)|pull (?:it|the \S+) out|unscrew the (?:board|drive|tab|transformer)|suck the holes)\b/i;
-const denies = /\b(never|not|no|don[’']t|nothing|without)\b[^.;:]*$/i;
+const removal: Telling = {
+  act: /\b(?:remove|desolder|unsolder|solder (?:it |them )?out|take (?:it|them|the \S+(?: \S+)?) (?:out|off|apart)|lift (?:it|the \S+) out|cut (?:its|the|all) (?:legs|leads|wires|pins)|pull (?:it|the \S+) out|unscrew the (?:board|drive|tab|transformer)|suck the holes)\b/,
+};
+/** A part that was not there before goes in. */
+const fitting: Telling = {
+  act: /\b(?:fit|solder in|put in|install|change it for|replace (?:it|them|the \S+(?: \S+)?) (?:by|with))\b/,
+  object: /\b(?:new|replacement|known-good|another|fresh)\b/,
+  reach: 4,
+};
 
 /** Why the repair needs a record: in words for the message, or undefined. A lead or a disk is changed whole, with nothing to note. */
 function removalIn({ repair, lies }: Cause): string | undefined {
   if (repair === undefined) return undefined;
   if (lies === 'unit' && repair.leaves === 'damage') return 'the repair leaves damage';
   if (lies === 'unit' && repair.substitutes.length > 0) return 'a part is changed';
-  for (const sentence of listParagraphs(repair.prose).flatMap(splitSentences)) {
-    const found = removal.exec(sentence);
-    if (found !== null && !denies.test(sentence.slice(0, found.index))) return `it says "${found[0]}"`;
-  }
-  return undefined;
+  const [first] = listParagraphs(repair.prose)
+    .flatMap(foldedSentences)
+    .flatMap((sentence) => findTold(sentence, removal));
+  return first === undefined ? undefined : `it says "${first.words}"`;
 }
-
-const fits =
-  /\b(?:fit|solder in|put in|install|change it for|replace (?:it|them|the \S+(?: \S+)?) (?:by|with))\b[^.;:]{0,25}\b(?:new|replacement|known-good|another|fresh)\b/i;
-const deniesFitting = /\b(never|not|no|don[’']t|without|before you)\b[^.;:]*$/i;
 
 /** Whether a check that speaks of both comes out otherwise for them. */
 function differs(one: readonly number[] | undefined, two: readonly number[] | undefined): boolean {

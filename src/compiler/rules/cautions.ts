@@ -1,9 +1,10 @@
 import type { Cause, FaultTree, HandOverReason, TreeNode } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
-import { findNode, linksFrom, needsOf, nodeProse, targetsOf } from '#core/model/node.ts';
+import { findNode, linksFrom, needsOf, nodeProse, opensCase, targetsOf } from '#core/model/node.ts';
 import { listParagraphs } from '#core/model/prose.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
 import { exceedsTouchLimit, touchLimits } from '#core/model/touch-limit.ts';
+import { type Telling, findTold, foldedSentences } from '../clauses.ts';
 import { findQuantities } from '../find-quantities.ts';
 import type { Positions } from '../position.ts';
 import { prosePlaces, splitSentences } from '../reader-texts.ts';
@@ -297,7 +298,7 @@ function findFirstPowered(tree: FaultTree): ReadonlySet<string> {
 function putsHandsIn(node: TreeNode): boolean {
   const isUnpowered =
     node.kind === 'cause' || ((node.kind === 'check' || node.kind === 'path') && node.power === 'off');
-  return isUnpowered && needsOf(node).some((setup) => setup === 'case-open' || setup === 'board-out');
+  return isUnpowered && opensCase(node);
 }
 
 /** Nodes that some road reaches with the unit charged: the powered step before, and no discharge between. Cost O(links). */
@@ -331,18 +332,19 @@ const licensedRoles: ReadonlySet<string> = new Set(['mains-safety', 'transformer
 const mainsReasons: readonly HandOverReason[] = ['mains', 'switch-mode', 'licensed'];
 
 /** Words that send hands or probes to where licensed work begins. */
-const crossing =
-  /\b(open|measure|read|probe|reach|work|look)\b[^.]{0,40}\b(primary side|mains side|mains (?:fuse|filter|switch|inlet|tags)|picture tube|high[- ]voltage (?:part|side|section))\b/i;
-const denies = /\b(never|not|no|don[’']t|without)\b/i;
+const crossing: Telling = {
+  act: /\b(?:open|measure|read|probe|reach|work|look)\b/,
+  object:
+    /\b(?:primary side|mains side|mains (?:fuse|filter|switch|inlet|tags)|picture tube|high[- ]voltage (?:part|side|section))\b/,
+  reach: 8,
+};
 
 function* findCrossing(node: TreeNode): Iterable<TreeFinding> {
   for (const { key, text } of prosePlaces(node)) {
-    for (const sentence of splitSentences(text)) {
-      const found = crossing.exec(sentence);
-      if (found === null || denies.test(sentence.slice(0, found.index + found[0].length))) continue;
+    for (const { words } of foldedSentences(text).flatMap((sentence) => findTold(sentence, crossing).slice(0, 1))) {
       yield {
         key,
-        message: `Unexpected work at "${found[2] ?? ''}" in a tree without a hand-over, expected <HandOver because="mains", "picture-tube" or "licensed">.`,
+        message: `Unexpected work ("${words}") in a tree without a hand-over, expected <HandOver because="mains", "picture-tube" or "licensed">.`,
         help: 'Lead there before hands or probes come near, and say what is known and how to leave the unit safe.',
       };
     }

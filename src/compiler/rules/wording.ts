@@ -6,6 +6,8 @@ import { templateMark } from '../tree-template.ts';
 import type { Rule } from './rule.ts';
 
 const maximumWords = 30;
+/** What fits on one screen of a phone above the answers: 45 words, never more than 60. */
+const mostWords = 60;
 
 export const wordingRules: readonly Rule[] = [
   {
@@ -47,7 +49,7 @@ export const wordingRules: readonly Rule[] = [
         if (node.kind !== 'check' && node.kind !== 'path') continue;
         for (const [index, paragraph] of listParagraphs(node.prose).entries()) {
           for (const sentence of splitSentences(paragraph)) {
-            const words = sentence.split(/\s+/).filter((word) => /\p{L}|\p{N}/u.test(word)).length;
+            const words = countWords(sentence);
             if (words <= maximumWords) continue;
             yield {
               key: `node/${node.id}/prose/${index}`,
@@ -56,6 +58,26 @@ export const wordingRules: readonly Rule[] = [
             };
           }
         }
+      }
+    },
+  },
+  {
+    id: 'check-length',
+    group: 'language',
+    says: `No check tells more than ${mostWords} words before its answers.`,
+    why: 'With a probe in one hand a page of words is not read to its end, and the end is where "unplug" stands.',
+    wrong: `${'Read the rail at the farthest chip. '.repeat(8)}\n\n${'Then read it at the regulator. '.repeat(3)}`,
+    right: 'Read the rail at the farthest chip.\n\nThen read it at the regulator.',
+    *findInTree({ tree }) {
+      for (const node of tree.nodes) {
+        if (node.kind !== 'check' && node.kind !== 'path') continue;
+        const words = countWords(listParagraphs(node.prose).join(' '));
+        if (words <= mostWords) continue;
+        yield {
+          key: `node/${node.id}`,
+          message: `Unexpected instruction of ${words} words in \`${node.id}\`, expected at most ${mostWords}.`,
+          help: 'Leave to the set-up, the caution and the target what they say already; make two checks of two readings.',
+        };
       }
     },
   },
@@ -166,6 +188,10 @@ export const wordingRules: readonly Rule[] = [
     },
   },
 ];
+
+function countWords(text: string): number {
+  return text.split(/\s+/).filter((word) => /\p{L}|\p{N}/u.test(word)).length;
+}
 
 /** `answer in.`, `answer that it follows.`, `answer still short and …`: whatever follows up to the end of what is told. */
 const advice = /\banswers? (?:that it |with )?([a-z]+(?:[ -][a-z]+){0,2}?)(?=[.,;:]|\s(?:and|or|when)\b|$)/gi;
