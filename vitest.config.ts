@@ -8,6 +8,8 @@ export default defineConfig({
   test: {
     testTimeout: 60_000,
     hookTimeout: 180_000,
+    // Left alone, one core stays free for a watcher: half of two.
+    maxWorkers: '100%',
     projects: [
       {
         extends: true,
@@ -15,6 +17,8 @@ export default defineConfig({
           name: 'units',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/journeys/**', 'tests/site/!(graph-labels).test.ts'],
+          // Files of one worker share what they import, and the library that `loadLibrary` compiled once.
+          isolate: false,
         },
       },
       {

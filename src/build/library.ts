@@ -8,19 +8,23 @@ interface ReadContent extends CompiledContent {
 }
 
 /** Kept on the process: in `dev` the guard and the pages each have a copy of this module, and must see the same content. */
-const shared: typeof globalThis & { halfsplitContent?: ReadContent | undefined } = globalThis;
+const shared: typeof globalThis & { halfsplitContent?: Map<string, ReadContent> } = globalThis;
+shared.halfsplitContent ??= new Map();
+const { halfsplitContent: contentOf } = shared;
 
 /** All content under `root`, compiled once per build; `forgetContent` lets the next call read it again. */
 export function readContent(root: string = process.cwd()): ReadContent {
-  if (shared.halfsplitContent === undefined) {
+  let content = contentOf.get(root);
+  if (content === undefined) {
     const files = loadContent(root);
-    shared.halfsplitContent = { files, ...compileContent(files) };
+    content = { files, ...compileContent(files) };
+    contentOf.set(root, content);
   }
-  return shared.halfsplitContent;
+  return content;
 }
 
 export function forgetContent(): void {
-  shared.halfsplitContent = undefined;
+  contentOf.clear();
 }
 
 /** The compiled library that every page reads. */
