@@ -21,7 +21,7 @@ interface Turn {
 /** Acts that change the power from there on. */
 const turns: readonly (readonly [pattern: RegExp, power: ToldPower])[] = [
   [
-    /\b(?:plug|switch|power|turn)(?: (?:it|them|both|each|the (?:unit|machine|set|board|supply)|this one|everything))? (?:in|on|up)\b(?! (?:the|a|its) (?:board|paper|bench|drive))/gi,
+    /\b(?:plug(?: (?:it|them|both|each|the (?:unit|machine|set)|this one|everything))? in|(?:switch|power|turn)(?: (?:it|them|both|each|the (?:unit|machine|set|supply|power)|this one|everything))? (?:on|up))\b/gi,
     'on',
   ],
   [
@@ -119,7 +119,7 @@ function stateOf(words: string, turned: ToldPower): { during: ToldPower; after: 
   if (isOn.test(words)) return { during: 'on', after: turned, isPassing: false };
   if (isUnplugged.test(words))
     return { during: 'unplugged', after: 'unplugged', isPassing: turned !== 'unplugged' && !words.endsWith(':') };
-  if (turned === 'on' && isOff.test(words)) return { during: 'switched-off', after: 'switched-off', isPassing: true };
+  if (isOff.test(words)) return { during: 'switched-off', after: 'switched-off', isPassing: true };
   return { during: turned, after: turned, isPassing: false };
 }
 

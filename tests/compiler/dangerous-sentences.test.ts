@@ -1,19 +1,14 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { compileContent } from '#compiler/compile-content.ts';
-import { type Edit, makeContent } from './make-content.ts';
+import { type Edit, makeContent, openRail } from './make-content.ts';
 
 /** Where a sentence is tried in the sample tree: the words that give way to it, and what the sample then needs. */
 const places: Readonly<Record<string, { readonly from: string; readonly more?: readonly Edit[] }>> = {
   'powered check': { from: 'Read the rail at the farthest chip.' },
   'open powered check': {
     from: 'Read the rail at the farthest chip.',
-    more: [
-      {
-        from: 'power="on" instrument="multimeter" was',
-        to: 'power="on" needs="case-open discharged" instrument="multimeter" was',
-      },
-    ],
+    more: [openRail],
   },
   'unplugged check': { from: 'Look at the board.' },
   confirm: { from: 'Read its output.' },

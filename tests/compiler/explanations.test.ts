@@ -3,7 +3,16 @@ import { compileContent } from '#compiler/compile-content.ts';
 import { explainedMessages, findExplanation } from '#compiler/rules/all.ts';
 import { allRules } from '#compiler/rules/all.ts';
 import { ruleGroups } from '#compiler/rules/rule.ts';
-import { addressFile, unitFile, type Edit, makeContent, otherFile, partFile, targetFile } from './make-content.ts';
+import {
+  openRail,
+  addressFile,
+  unitFile,
+  type Edit,
+  makeContent,
+  otherFile,
+  partFile,
+  targetFile,
+} from './make-content.ts';
 
 /** Where an explanation's examples go: the words of the sample that give way to them, and what else the sample then needs. */
 interface Place {
@@ -121,6 +130,12 @@ const places: Readonly<Record<string, Place>> = {
   'hazard-cautioned': { more: [chemical] },
   'discharge-again': {},
   'forbidden-advice': inWords,
+  'unplugged-said': { from: 'Look at the board.' },
+  'clips-first': { from: words, more: [openRail] },
+  'reservoir-empty': { from: 'Look at the lamp.' },
+  'bare-mains-stops': inWords,
+  'spare-at-risk': inWords,
+  'only-copy': inWords,
   'hand-over-present': { more: [switchMode, notAFault] },
   'record-first': {
     from: '<Record>Photograph the tab and its washer.</Record>',

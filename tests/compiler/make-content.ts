@@ -17,6 +17,12 @@ export interface Edit {
   readonly to: string;
 }
 
+/** The powered check of the sample, done with the case open. */
+export const openRail: Edit = {
+  from: 'power="on" instrument="multimeter" was',
+  to: 'power="on" needs="case-open discharged" instrument="multimeter" was',
+};
+
 const samplePart = `title: A regulator
 family: regulator
 aliases: [LM317]

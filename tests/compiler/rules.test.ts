@@ -10,6 +10,7 @@ import {
   unitFile,
   type Edit,
   makeContent,
+  openRail,
   otherFile,
   partFile,
   printSample,
@@ -371,6 +372,58 @@ const cases: Readonly<Record<string, RuleCase>> = {
     notOk: [{ from: railWords, to: 'Bypass the interlock and read the rail.' }],
     golden: `${sampleFile}:28:1 error Unexpected advice on defeating an interlock ("Bypass the interlock and read the rail."), expected a safe step.
   An interlock, a cut-out and a trip stay as they are: write what can be read with them working, or hand over. [forbidden-advice]`,
+  },
+  'unplugged-said': {
+    ok: [{ from: 'Look at the board.', to: 'Unplug it and press the plug home. Switch off the lamp beside it.' }],
+    notOk: [{ from: 'Look at the board.', to: 'Power off, press the plug home.' }],
+    golden: `${sampleFile}:39:1 error Unexpected "switched off" where hands go in ("press"), expected "unplugged".
+  Write "Unplug it, …" or "Unplugged, …": switched off, the inlet, the fuse and one side of the switch are live. [unplugged-said]`,
+  },
+  'clips-first': {
+    ok: [
+      openRail,
+      { from: railWords, to: 'Unplugged, clip on. Hands out, plug in, read, unplug, move the clip, read again.' },
+    ],
+    notOk: [
+      openRail,
+      {
+        from: railWords,
+        to: 'Unplugged, fit the black clip. Hands out, plug in, hold the probe on pin 3, 2.5 mm apart.',
+      },
+    ],
+    golden: `${sampleFile}:28:1 error Unexpected probe or clip that moves with power on and the case open ("hold the probe"), expected clips first, power after.
+  Write "Unplugged, clip on …. Hands out, plug in, read, unplug."; each move of a clip is unplugged and discharged. [clips-first]`,
+  },
+  'reservoir-empty': {
+    ok: [
+      { from: 'Look at the lamp.', to: 'Look at the reservoir. Unplugged and discharged, clip onto its rectifier.' },
+    ],
+    notOk: [{ from: 'Look at the lamp.', to: 'Clip from the input leg to the output leg of the regulator.' }],
+    golden: `${sampleFile}:16:1 error Unexpected hands or clips where charge may stand ("Clip from the input leg"), expected "discharged" before it.
+  Write "Unplugged and discharged, …" or "input leg below 1 V: …", or give the step needs="discharged". [reservoir-empty]`,
+  },
+  'bare-mains-stops': {
+    ok: [{ from: railWords, to: 'If mains parts are bare, refit the cover first. Read the rail.' }],
+    notOk: [{ from: railWords, to: 'Mains tags bare: strap off. Never hurry. Read the rail.' }],
+    golden: `${sampleFile}:28:1 error Unexpected way on past bare mains parts at \`rail\` ("Mains tags bare:"), expected the step to end there.
+  Write that the step is not done then, or that the cover goes on first with the unit unplugged; give it an answer that leads to a hand-over. [bare-mains-stops]`,
+  },
+  'spare-at-risk': {
+    ok: [
+      {
+        from: 'Look at the board.',
+        to: 'Read ohms from supply to ground, old against good, then put the good chip in.',
+      },
+    ],
+    notOk: [{ from: 'Look at the board.', to: 'Put the old chip into the donor machine and look.' }],
+    golden: `${sampleFile}:39:1 error Unexpected good part at risk ("Put the old chip into the donor machine"), expected a reading before it.
+  First read the supply at its place, and ohms from supply to ground, old against good. "Works with the good one" is enough: the suspect never goes into a sound machine. [spare-at-risk]`,
+  },
+  'only-copy': {
+    ok: [{ from: railWords, to: 'Put in a scrap disk, never the only copy.' }],
+    notOk: [{ from: railWords, to: 'Put in the only copy.' }],
+    golden: `${sampleFile}:28:1 error Unexpected risk to data ("Put in the only copy"), expected a scrap disk or tape.
+  Say "a scrap disk that nobody will miss", give the step needs="scrap-disk", and keep what exists once out of the unit. [only-copy]`,
   },
   'cause-complete': {
     ok: [

@@ -5,6 +5,7 @@ import { addressRules } from './addresses.ts';
 import { adviceRules } from './advice.ts';
 import { causeRules } from './causes.ts';
 import { cautionRules } from './cautions.ts';
+import { handsRules } from './hands.ts';
 import { instrumentRules } from './instruments.ts';
 import { nameRules } from './names.ts';
 import type { Rule, RuleGroup } from './rule.ts';
@@ -21,6 +22,7 @@ export const allRules: readonly Rule[] = [
   ...instrumentRules,
   ...cautionRules,
   ...adviceRules,
+  ...handsRules,
   ...causeRules,
   ...wordingRules,
   ...searchRules,

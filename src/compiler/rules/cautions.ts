@@ -5,6 +5,7 @@ import { listParagraphs } from '#core/model/prose.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
 import { exceedsTouchLimit, touchLimits } from '#core/model/touch-limit.ts';
 import { type Telling, findTold, foldedSentences } from '../clauses.ts';
+import { poweredPlaces } from '../power-told.ts';
 import { findQuantities } from '../find-quantities.ts';
 import type { Positions } from '../position.ts';
 import { prosePlaces, splitSentences } from '../reader-texts.ts';
@@ -117,15 +118,13 @@ export const cautionRules: readonly Rule[] = [
     wrong: 'power="off" needs="case-open"',
     right: 'power="off" needs="case-open discharged"',
     *findInTree({ tree, library }) {
-      const setups = tree.hazards
-        .map((hazard) => library.hazards.get(hazard)?.setup)
-        .filter((setup) => setup !== undefined);
+      const setups = dischargingSetups(tree, library);
       if (setups.length === 0) return;
       for (const [id, poweredAt] of findCharged(tree, setups)) {
         const node = findNode(tree, id);
-        if (node === undefined || !putsHandsIn(node)) continue;
+        if (node === undefined || !(putsHandsIn(node) || movesClips(node, library))) continue;
         const needs = needsOf(node);
-        const missing = [...new Set(setups)].filter((setup) => !needs.includes(setup));
+        const missing = setups.filter((setup) => !needs.includes(setup));
         if (missing.length === 0) continue;
         yield {
           key: node.kind === 'cause' ? `node/${id}/repair@needs` : `node/${id}@needs`,
@@ -170,6 +169,12 @@ export const cautionRules: readonly Rule[] = [
     },
   },
 ];
+
+/** The set-ups that a tree’s hazards ask for before hands go in. */
+export function dischargingSetups({ hazards }: FaultTree, library: Library): readonly string[] {
+  const setups = hazards.map((hazard) => library.hazards.get(hazard)?.setup).filter((setup) => setup !== undefined);
+  return [...new Set(setups)];
+}
 
 /** Keys of everything in a node that tells what to do. */
 function partsOf(node: TreeNode): readonly string[] {
@@ -300,6 +305,23 @@ function putsHandsIn(node: TreeNode): boolean {
     node.kind === 'cause' || ((node.kind === 'check' || node.kind === 'path') && node.power === 'off');
   return isUnpowered && opensCase(node);
 }
+
+/** Steps with power on whose words send hands in before it, without a word of discharging. Clips that stay where they are move nothing. */
+function movesClips(node: TreeNode, library: Library): boolean {
+  if ((node.kind !== 'check' && node.kind !== 'path') || node.power === 'off' || !opensCase(node)) return false;
+  return poweredPlaces(node, library)
+    .filter(({ part }) => part === 'step')
+    .flatMap(({ sentences }) => sentences)
+    .some(
+      ({ sentence, powerAt }) =>
+        !/\bdischarged?\b/i.test(sentence) &&
+        findTold(sentence, clipping).some(({ from }) => powerAt(from) === 'unplugged'),
+    );
+}
+
+const clipping: Telling = {
+  act: /\b(?:clip|hook|move|lift|pull|press|take (?:out|off)|remove|solder|unsolder|desolder|swap|fit|bend|seat)\b/,
+};
 
 /** Nodes that some road reaches with the unit charged: the powered step before, and no discharge between. Cost O(links). */
 function findCharged(tree: FaultTree, setups: readonly string[]): ReadonlyMap<string, string> {
