@@ -68,7 +68,8 @@ const barePart =
   /\b(?:metal|chassis|inputs?|pins?|legs?|tags?|tracks?|terminals?|contacts?|chips?|boards?|heat ?sinks?|tabs?|wires?|wiper|base|gate|comparators?|op-?amps?|transistors?|regulators?|rectifiers?|amplifiers?|capacitors?|cans?|resistors?|crystals?|joints?|solder side|ICs?)\b/;
 const capacitor = /\b(?:capacitors?|reservoirs?|cans?|electrolytics?)\b/;
 const tube = /\b(?:anode(?: cap)?|flyback|line output transformer|neck of the (?:picture )?tube|focus lead)\b/;
-const standIn = String.raw`(?:lamp|bulb|light|loudspeaker|speaker|meter|multimeter|ammeter|resistor|coil|choke|wire|link|screw|nail|bolt|foil|paper ?clip|coin|solder|diode)s?`;
+const standIn =
+  '(?:lamp|bulb|light|loudspeaker|speaker|meter|multimeter|ammeter|resistor|coil|choke|wire|link|screw|nail|bolt|foil|paper ?clip|coin|solder|diode)s?';
 
 /** Advice that nobody may be given; each says what to write instead. */
 const forbidden: readonly Forbidden[] = [

@@ -1,7 +1,7 @@
 import type { FaultTree, TreeNode } from '#core/model/fault-tree.ts';
 import { findNode, linksFrom, liveReadings, needsOf, opensCase } from '#core/model/node.ts';
 import { type Telling, findTold } from '../clauses.ts';
-import { type PoweredPlace, type PoweredSentence, type ToldPower, poweredPlaces } from '../power-told.ts';
+import { type PoweredPlace, type PoweredSentence, poweredPlaces } from '../power-told.ts';
 import { dischargingSetups } from './cautions.ts';
 import type { Rule, TreeRuleContext } from './rule.ts';
 
