@@ -65,14 +65,14 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
     return { positions, report: collectInto(problems, file) };
   };
 
-  const readFiles = <Item>(
-    folder: string,
-    compile: (text: string, slug: string, context: ReadContext) => Item | undefined,
-  ): ReadonlyMap<string, Item> => {
+  const readFiles = <Item>(folder: string, read: (entry: ContentFile) => ReadFile<Item>): ReadonlyMap<string, Item> => {
     const items = new Map<string, Item>();
-    for (const { file, text } of within(folder)) {
+    for (const entry of within(folder)) {
+      const { file } = entry;
       if (refused.has(file)) continue;
-      const item = compile(text, slugOf(file), openFile(file));
+      const { item, positions, problems: found } = read(entry);
+      positionsOf.set(file, positions);
+      problems.push(...found);
       if (item !== undefined) items.set(slugOf(file), item);
     }
     return items;
@@ -103,7 +103,7 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
   const withSlug = <Row extends object>(table: Record<string, Row>): [string, Row & { slug: string }][] =>
     Object.entries(table).map(([slug, row]) => [slug, { slug, ...row }]);
 
-  const compiledTrees = within('trees').map(({ file, text }) => compileTree(text, file));
+  const compiledTrees = within('trees').map(readTree);
   const trees = new Map<string, FaultTree>();
   for (const { file, tree, positions, problems: found } of compiledTrees) {
     problems.push(...found);
@@ -119,10 +119,10 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
 
   const library: Library = {
     trees,
-    targets: readFiles('targets', compileTarget),
-    cautions: readFiles('cautions', compileCaution),
-    units: readFiles('units', compileUnit),
-    parts: readFiles('parts', compilePart),
+    targets: readFiles('targets', readTarget),
+    cautions: readFiles('cautions', readCaution),
+    units: readFiles('units', readUnit),
+    parts: readFiles('parts', readPart),
     blocks: readTable('blocks', blocksSchema, withSlug),
     points: readTable('points', pointsSchema, withSlug),
     setups: readTable('setups', setupsSchema, (table) =>
@@ -146,6 +146,40 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
   problems.push(...runRules(allRules, { library, trees: sound, files, positionsOf }));
   return { library, problems: problems.toSorted(compareProblems), trees: sound, positionsOf };
 }
+
+/** What one file holds, with all that was wrong with it. */
+interface ReadFile<Item> {
+  readonly item: Item | undefined;
+  readonly positions: Positions;
+  readonly problems: readonly Problem[];
+}
+
+/** Reading one file is most of the work and depends on nothing else: a file that was read before, the same object, is not read again. */
+function remember<Result extends object>(read: (entry: ContentFile) => Result): (entry: ContentFile) => Result {
+  const known = new WeakMap<ContentFile, Result>();
+  return (entry) => {
+    const result = known.get(entry) ?? read(entry);
+    known.set(entry, result);
+    return result;
+  };
+}
+
+function rememberFile<Item>(
+  compile: (text: string, slug: string, context: ReadContext) => Item | undefined,
+): (entry: ContentFile) => ReadFile<Item> {
+  return remember(({ file, text }) => {
+    const positions = new Positions();
+    const problems: Problem[] = [];
+    const item = compile(text, slugOf(file), { positions, report: collectInto(problems, file) });
+    return { item, positions, problems };
+  });
+}
+
+const readTree = remember(({ file, text }) => compileTree(text, file));
+const readTarget = rememberFile(compileTarget);
+const readCaution = rememberFile(compileCaution);
+const readUnit = rememberFile(compileUnit);
+const readPart = rememberFile(compilePart);
 
 /** What forbids to read a table or a list; files of words and elements are looked at where they are parsed. */
 function inspectTable({ file, text }: ContentFile): readonly Finding[] {

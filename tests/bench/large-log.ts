@@ -1,9 +1,8 @@
-import { spawn } from 'node:child_process';
 import { chromium, type Page } from 'playwright-core';
 import { printJobFile } from '#core/log/job-file.ts';
 import { type EventDraft, stampEvents } from '#core/log/event.ts';
 import { chromiumArguments, findChromium } from '../find-chromium.ts';
-import { findFreePort, waitFor } from '../site/built-site.ts';
+import { serveSite } from '../site/built-site.ts';
 
 // Imports a job of 25,000 repairs and their results, the most that a file may hold, into the built site in Chromium, and loads the log with it.
 const repairs = 25_000;
@@ -25,13 +24,7 @@ const events = stamped.map((event, index) => {
 });
 const file = printJobFile({ events, photos: [] }, '2026-01-31T12:00:00.000Z');
 
-const port = await findFreePort();
-const server = spawn(process.execPath, ['src/cli/serve.ts'], {
-  env: { ...process.env, PORT: String(port), HOST: '127.0.0.1' },
-  stdio: ['ignore', 'ignore', 'inherit'],
-});
-const site = `http://127.0.0.1:${port}`;
-await waitFor(site);
+const { address: site, stop } = await serveSite();
 const browser = await chromium.launch({ executablePath: findChromium(), args: [...chromiumArguments] });
 try {
   for (let run = 1; run <= runs; run += 1) {
@@ -48,7 +41,7 @@ try {
   }
 } finally {
   await browser.close();
-  server.kill();
+  stop();
 }
 
 /** Milliseconds from choosing the file to the sentence that says it was read. */

@@ -78,8 +78,10 @@ describe('npm run next', () => {
   });
 
   test('plans only with what is at hand, and says what another instrument would save', () => {
-    const { stdout } = run('serial-no-comms', '--own', 'multimeter', '--json');
+    // The rail is there and the port is dead: the signal at the driver is only to be seen.
+    const { stdout } = run('serial-no-comms', 'idle-port=low', 'minus-rail=in', '--own', 'multimeter', '--json');
     const { instruments } = JSON.parse(stdout) as { readonly instruments: readonly { readonly family: string }[] };
+    expect(instruments.map(({ family }) => family)).toContain('oscilloscope');
     expect(instruments.map(({ family }) => family)).not.toContain('multimeter');
   });
 });

@@ -35,10 +35,11 @@ describe('a draft is told what `npm run check` says', () => {
       (text) => text.replace(/id="([a-z0-9-]+)"/gu, 'id="same"'),
       (text) => text.replace(/tree="[a-z0-9-]+"/u, 'tree="no-such-tree"'),
     ];
-    const broken = files.map(({ file, text }) => {
+    const broken = files.map((entry) => {
+      const { file, text } = entry;
       const index = trees.findIndex((tree) => tree.file === file);
       const fault = index < 0 ? undefined : faults[index % faults.length];
-      return { file, text: fault === undefined ? text : fault(text) };
+      return fault === undefined ? entry : { file, text: fault(text) };
     });
     const { problems } = compileContent(broken);
     const against = openDraftCompiler(makeDraftLibrary(broken));

@@ -20,7 +20,7 @@ function check(text: string): readonly Problem[] {
   const before = checked.get(text);
   if (before !== undefined) return before;
   const { problems } = compileContent(
-    files.map(({ file, text: known }) => ({ file, text: file === hostFile ? text : known })),
+    files.map((known) => (known.file === hostFile ? { file: hostFile, text } : known)),
   );
   const found = problems.filter(({ file }) => file === hostFile);
   checked.set(text, found);

@@ -312,19 +312,20 @@ function makeCaution(slug: string): ContentFile {
   return { file: `content/cautions/${slug}.mdx`, text };
 }
 
+const sample: readonly ContentFile[] = [
+  ...Object.entries(tables).map(([name, text]) => ({ file: `content/${name}.yaml`, text })),
+  ...['mains', 'static', 'hot-parts', 'solder-fume', 'solvent', 'scope-ground'].map(makeCaution),
+  { file: targetFile, text: target },
+  { file: unitFile, text: unit },
+  { file: partFile, text: samplePart },
+  { file: addressFile, text: '/\n' },
+  { file: sampleFile, text: sampleTree },
+  { file: otherFile, text: otherTree },
+];
+
 /** A small set of content without a fault: every table, six cautions, a target, a board and two trees, after `edits`. */
 export function makeContent(edits: readonly Edit[] = []): readonly ContentFile[] {
-  const files: readonly ContentFile[] = [
-    ...Object.entries(tables).map(([name, text]) => ({ file: `content/${name}.yaml`, text })),
-    ...['mains', 'static', 'hot-parts', 'solder-fume', 'solvent', 'scope-ground'].map(makeCaution),
-    { file: targetFile, text: target },
-    { file: unitFile, text: unit },
-    { file: partFile, text: samplePart },
-    { file: addressFile, text: '/\n' },
-    { file: sampleFile, text: sampleTree },
-    { file: otherFile, text: otherTree },
-  ];
-  return edits.reduce(applyEdit, files);
+  return edits.reduce(applyEdit, sample);
 }
 
 function applyEdit(files: readonly ContentFile[], { file = sampleFile, from, to }: Edit): readonly ContentFile[] {

@@ -185,7 +185,8 @@ describe('a draft is not lost', () => {
     await pasteOverAll(other, 'Of the other tab.');
     await visit.page.getByText('Another tab changed this draft.').waitFor();
     await pasteOverAll(visit.page, 'Of this tab.');
-    await visit.page.waitForTimeout(600);
+    // As when the page is left: what is kept now and then goes the same way.
+    await visit.page.evaluate(() => window.dispatchEvent(new Event('pagehide')));
     expect(await other.evaluate(() => localStorage.getItem('halfsplit.draft.untitled'))).toBe('Of the other tab.');
     await visit.page.getByRole('button', { name: 'Use the other tab’s text' }).click();
     await expect.poll(() => editorOf(visit.page).textContent()).toBe('Of the other tab.');

@@ -23,17 +23,21 @@ describe('the watch over requests', () => {
     const bench = await openBench();
     const { page } = await bench.visit({ bypassCSP: true });
     await page.goto(inject('siteAddress'));
+    const hosts = ['picture', 'script', 'window'].map((name) => `http://${name}.invalid/`);
+    const asked = hosts.map((host) =>
+      page.context().waitForEvent('request', (request) => request.url().startsWith(host)),
+    );
     await page.evaluate(() => {
       document.body.append(Object.assign(new Image(), { src: 'http://picture.invalid/a.png' }));
       document.body.append(Object.assign(document.createElement('script'), { src: 'http://script.invalid/a.js' }));
       window.open('http://window.invalid/');
     });
-    await page.waitForTimeout(500);
+    await Promise.all(asked);
 
     const said = await bench.close().then(
       () => '',
       (error: unknown) => String(error),
     );
-    for (const host of ['picture', 'script', 'window']) expect(said).toContain(`http://${host}.invalid/`);
+    for (const host of hosts) expect(said).toContain(host);
   });
 });

@@ -518,7 +518,7 @@ describe('hopeless input', () => {
   ])('in a link: %s leaves a page that works', async (_name, fragment) => {
     const { page, faults, end } = await visitPhone(`/trees/psu-5v-low/rail-bare/#${fragment}`);
     await page.getByRole('heading', { level: 1 }).waitFor();
-    await page.waitForTimeout(800);
+    await page.locator('[data-walked][data-told], .notices p').first().waitFor({ state: 'attached' });
     await page.getByRole('link', { name: /^Nothing there/u }).tap();
     await page.waitForURL(/\/rail-gone\/#/u);
     expect(new URL(page.url()).hash).toContain('rail-bare=none');

@@ -24,11 +24,8 @@ describe('search', () => {
     const box = visit.page.getByRole('combobox');
     await box.tap();
     await box.fill(words);
-    const first = visit.page.getByRole('option').first();
-    await first.waitFor();
     // Misspelt words are corrected beside the page; what they change follows within a moment.
-    await visit.page.waitForTimeout(500);
-    await first.tap();
+    await visit.page.locator(`[role="option"]:first-child[href^="${tree}"]`).tap();
     await visit.page.waitForURL(`**${tree}**`);
     expect(visit.faults).toEqual([]);
     await visit.end();
@@ -75,7 +72,8 @@ describe('search', () => {
     const visit = await bench.visit(phone);
     await visit.open('/');
     await visit.page.getByRole('combobox').fill(words);
-    await visit.page.waitForTimeout(400);
+    // Said to a screen reader: the answer is complete.
+    await visit.page.locator('[data-status][aria-live="polite"]:not(:empty)').waitFor();
     expect(await visit.page.locator('main img, main script:not([type="module"])').count()).toBe(0);
     expect(visit.faults).toEqual([]);
     await visit.end();

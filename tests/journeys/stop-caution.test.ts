@@ -335,11 +335,19 @@ describe.each(screens)('an answer that leads to a hand-over for safety, on %s', 
   it('on the sheet of the hand-over itself neither repair nor minutes stand, and the link takes along what is known', async () => {
     const { page, open, faults, remember, end } = await bench.visit(screen);
     await remember('halfsplit.cautions-read', 'mains old-mains-lead');
+    await page.addInitScript(() => {
+      window.Worker = class extends Worker {
+        constructor(address: string | URL, options?: WorkerOptions) {
+          super(address, options);
+          this.addEventListener('message', () => document.documentElement.setAttribute('data-counted', ''));
+        }
+      };
+    });
     await open(`/trees/audio-hum/earth-missing/#${before}&earth-path=2ohm`);
     const next = page.locator('[data-likely]');
     await next.getByText('This sheet ends the road here.').waitFor();
-    // Minutes are counted beside the page: time for them to come.
-    await page.waitForTimeout(1500);
+    // Minutes are counted beside the page: they have come.
+    await page.locator('html[data-counted]').waitFor();
     expect(await next.textContent()).not.toMatch(/repair on this page|proven repair/u);
     expect(await page.locator('[data-road-end]').count()).toBe(0);
     expect(new URL((await next.locator('a.step-on').getAttribute('href')) ?? '', page.url()).hash).toContain(

@@ -22,20 +22,29 @@ export default async function setup(project: TestProject): Promise<() => void> {
       stdio: ['ignore', 'inherit', 'inherit'],
     });
   }
-  const port = await findFreePort();
-  const server = spawn(process.execPath, ['src/cli/serve.ts'], {
-    env: { ...environment, PORT: String(port), HOST: '127.0.0.1' },
-    stdio: ['ignore', 'ignore', 'inherit'],
-  });
-  const address = `http://127.0.0.1:${port}`;
-  await waitFor(address);
+  const { address, stop } = await serveSite();
   project.provide('siteAddress', address);
-  return () => {
-    server.kill();
-  };
+  return stop;
 }
 
-export function findFreePort(): Promise<number> {
+/** Serves dist/ as `npm start` does, on a free port, until stopped. */
+export async function serveSite(): Promise<{ readonly address: string; readonly stop: () => void }> {
+  const port = await findFreePort();
+  const server = spawn(process.execPath, ['src/cli/serve.ts'], {
+    env: { ...ownEnvironment(), PORT: String(port), HOST: '127.0.0.1' },
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  // The command says so once it listens.
+  await new Promise<void>((resolve, reject) => {
+    server.stdout.on('data', (said: Buffer) => {
+      if (said.includes('Halfsplit is at')) resolve();
+    });
+    server.once('exit', (status) => reject(new Error(`The server of the built site ended with status ${status}.`)));
+  });
+  return { address: `http://127.0.0.1:${port}`, stop: () => server.kill() };
+}
+
+function findFreePort(): Promise<number> {
   return new Promise((resolve, reject) => {
     const probe = createServer();
     probe.once('error', reject);
@@ -47,17 +56,4 @@ export function findFreePort(): Promise<number> {
       });
     });
   });
-}
-
-export async function waitFor(address: string): Promise<void> {
-  const end = Date.now() + 30_000;
-  while (Date.now() < end) {
-    try {
-      if ((await fetch(address)).ok) return;
-    } catch {
-      // Not up yet.
-    }
-    await new Promise((resolve) => setTimeout(resolve, 100));
-  }
-  throw new Error(`The built site did not answer at ${address} within 30 s.`);
 }
