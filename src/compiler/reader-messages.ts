@@ -65,8 +65,9 @@ export const readerMessages = {
   'element-twice': {
     says: 'A check has one target, a cause one Confirm, one Repair, one Prove.',
     why: 'Of two, the page would have to choose.',
-    wrong: '<Prove minutes="3">Put it back and read again.</Prove>\n\n<Prove minutes="5">Run it.</Prove>',
-    right: '<Prove minutes="3">Put it back and read again.</Prove>',
+    wrong:
+      '<Prove minutes="3">Put it back, use it for an hour and read again.</Prove>\n\n<Prove minutes="5">Run it.</Prove>',
+    right: '<Prove minutes="3">Put it back, use it for an hour and read again.</Prove>',
   },
   'element-inside-text': {
     says: 'An element stands on lines of its own, with a blank line before and after.',
@@ -96,7 +97,7 @@ export const readerMessages = {
     says: 'Every node, Confirm, Repair, Record and Prove says something in words.',
     why: 'A title alone tells nobody what to do with their hands.',
     wrong: '<Prove minutes="3"></Prove>',
-    right: '<Prove minutes="3">Put it back and read again.</Prove>',
+    right: '<Prove minutes="3">Put it back, use it for an hour and read again.</Prove>',
   },
   'link-address': {
     says: 'A link leads to a page of this site, written from its root.',

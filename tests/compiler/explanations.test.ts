@@ -5,6 +5,8 @@ import { allRules } from '#compiler/rules/all.ts';
 import { ruleGroups } from '#compiler/rules/rule.ts';
 import {
   openRail,
+  otherSide,
+  readGlow,
   addressFile,
   unitFile,
   type Edit,
@@ -147,6 +149,31 @@ const places: Readonly<Record<string, Place>> = {
   'cause-complete': {},
   'new-part-tested': {},
   'lesser-instrument': { more: [scopeCaution] },
+  'answer-says-something': { from: '<Outcome when="clean" to="socket-worn" />' },
+  'answers-cover': {
+    from: '<Outcome when="dark" to="leave-it" />\n<Outcome when="clean" to="socket-worn" />',
+  },
+  'end-agrees': { from: '<Cause id="socket-worn" title="Socket worn" chance="rare" lies="unit">' },
+  'confirm-adds': {
+    file: otherFile,
+    more: [
+      readGlow,
+      otherSide,
+      {
+        file: otherFile,
+        from: '<Target use="rail-5v" />\n<Outcome when="high"',
+        to: '<Target use="rail-5v" point="chip-supply" />\n<Outcome when="high"',
+      },
+    ],
+    from: 'It failed short.\n\n<Confirm>\n\nRead it.\n\n<Target use="rail-5v" />',
+    wrap: (example) => `It failed short.\n\n<Confirm>\n\n${example}`,
+  },
+  'proof-runs': { from: '<Prove minutes="3">Put it back, use it for an hour and read again.</Prove>' },
+  'one-limit': {
+    file: otherFile,
+    from: 'It failed short.\n\n<Confirm>\n\nRead it.\n\n<Target use="rail-5v" />',
+    wrap: (example) => `It failed short.\n\n<Confirm>\n\nRead it.\n\n${example}`,
+  },
   'causes-separated': { file: otherFile, from: '<Cause id="open-divider" title="Divider open" chance="rare">' },
   'check-separates': { more: [{ from: 'good="socket-worn"', to: 'good="leave-it"' }] },
   'template-words': inWords,

@@ -23,6 +23,19 @@ export const openRail: Edit = {
   to: 'power="on" needs="case-open discharged" instrument="multimeter" was',
 };
 
+/** The other tree, its first check read by meter. */
+export const readGlow: Edit = {
+  file: otherFile,
+  from: 'power="off">\n\nSmell at the vents.\n\n<Outcome when="hot" to="short" />\n<Outcome when="cool" to="open-divider" />',
+  to: 'power="off" instrument="multimeter">\n\nRead it.\n\n<Target use="rail-5v" />\n<Outcome when="high" to="short" />\n<Outcome when="none low in" to="open-divider" />',
+};
+/** A confirmation there that looks from another side. */
+export const otherSide: Edit = {
+  file: otherFile,
+  from: 'It failed open.\n\n<Confirm>\n\nRead it.',
+  to: 'It failed open.\n\n<Confirm>\n\nRead it, then its sister.',
+};
+
 const samplePart = `title: A regulator
 family: regulator
 aliases: [LM317]
@@ -110,7 +123,7 @@ Fit the same rating.
 
 </Repair>
 
-<Prove minutes="3">Put it back and read again.</Prove>
+<Prove minutes="3">Put it back, use it for an hour and read again.</Prove>
 
 </Cause>
 
@@ -172,7 +185,7 @@ Seat the chip again.
 
 </Repair>
 
-<Prove minutes="3">Read again.</Prove>
+<Prove minutes="3">Use it for an hour and read again.</Prove>
 
 </Cause>
 
@@ -226,7 +239,7 @@ Change it.
 
 </Repair>
 
-<Prove minutes="3">Read again.</Prove>
+<Prove minutes="3">Use it for an hour and read again.</Prove>
 
 </Cause>
 
@@ -248,7 +261,7 @@ Change it.
 
 </Repair>
 
-<Prove minutes="3">Read again.</Prove>
+<Prove minutes="3">Use it for an hour and read again.</Prove>
 
 </Cause>
 `;
@@ -316,6 +329,7 @@ const sample: readonly ContentFile[] = [
   ...Object.entries(tables).map(([name, text]) => ({ file: `content/${name}.yaml`, text })),
   ...['mains', 'static', 'hot-parts', 'solder-fume', 'solvent', 'scope-ground'].map(makeCaution),
   { file: targetFile, text: target },
+  { file: 'content/targets/rail-loose.mdx', text: target.replace('low: 4.75', 'low: 4.5') },
   { file: unitFile, text: unit },
   { file: partFile, text: samplePart },
   { file: addressFile, text: '/\n' },
@@ -323,7 +337,7 @@ const sample: readonly ContentFile[] = [
   { file: otherFile, text: otherTree },
 ];
 
-/** A small set of content without a fault: every table, six cautions, a target, a board and two trees, after `edits`. */
+/** A small set of content without a fault: every table, six cautions, two targets of one rail, a board and two trees, after `edits`. */
 export function makeContent(edits: readonly Edit[] = []): readonly ContentFile[] {
   return edits.reduce(applyEdit, sample);
 }

@@ -11,6 +11,8 @@ import {
   type Edit,
   makeContent,
   openRail,
+  otherSide,
+  readGlow,
   otherFile,
   partFile,
   printSample,
@@ -63,6 +65,8 @@ const tubeHazard: Edit = {
 };
 const tubeHandOver: Edit = { from: 'because="licensed"', to: 'because="picture-tube"' };
 const notTube: Edit = { from: 'because="licensed"', to: 'because="not-a-fault"' };
+
+const shortRead = { file: otherFile, from: 'It failed short.\n\n<Confirm>\n\nRead it.' };
 
 const twoVolts =
   'entered: [{ name: one, quantity: voltage-dc, unit: V }, { name: other, quantity: voltage-dc, unit: V }]';
@@ -262,7 +266,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
   This is about thesaurus.yaml, not about your tree. A tree speaks of it in its title, summary, symptoms, nodes or prose. Nothing to do where that tree is still to come; else add the word the trees use, or take the concept out. [thesaurus-used]`,
   },
   'known-nodes': {
-    ok: [{ from: 'when="no" to="fuse-open"', to: 'when="no" to="regulator-open"' }],
+    ok: [{ from: 'good="socket-worn"', to: 'good="leave-it"' }],
     notOk: [{ from: 'when="no" to="fuse-open"', to: 'when="no" to="fuse-opne"' }],
     golden: `${sampleFile}:19:20 error Unexpected \`fuse-opne\`, expected a node of this tree.
   Name one that exists, or add it. Did you mean \`fuse-open\`? [known-nodes]`,
@@ -425,14 +429,69 @@ const cases: Readonly<Record<string, RuleCase>> = {
     golden: `${sampleFile}:28:1 error Unexpected risk to data ("Put in the only copy"), expected a scrap disk or tape.
   Say "a scrap disk that nobody will miss", give the step needs="scrap-disk", and keep what exists once out of the unit. [only-copy]`,
   },
+  'answer-says-something': {
+    ok: [{ from: 'when="dark" to="leave-it"', to: 'when="dark" to="leave-it" says="Dark, or I cannot tell"' }],
+    notOk: [{ from: 'when="no" to="fuse-open"', to: 'when="no" to="fuse-open" says="Dark, or not looked at"' }],
+    golden: `${sampleFile}:19:1 error Unexpected verdict on an answer that says nothing ("Dark, or not looked at"), expected a button of its own that leads on.
+  Give "not tried" its own <Outcome when="not-tried">, which leads to another check or a hand-over; or ask for the instrument in a check before. [answer-says-something]`,
+  },
+  'answers-cover': {
+    ok: [
+      { from: 'when="dark" to="leave-it"', to: 'when="dark" to="leave-it" says="Below 1 Ω"' },
+      { from: 'when="clean" to="socket-worn"', to: 'when="clean" to="socket-worn" says="1 Ω or more"' },
+    ],
+    notOk: [
+      { from: 'when="dark" to="leave-it"', to: 'when="dark" to="leave-it" says="Below 1 Ω"' },
+      { from: 'when="clean" to="socket-worn"', to: 'when="clean" to="socket-worn" says="Above 100 Ω"' },
+    ],
+    golden: `${sampleFile}:37:1 error Unexpected gap between the answers of \`inside\`, expected one for a reading between 1 Ω and 100 Ω.
+  Let one answer begin where the other ends, or add the one between. [answers-cover]`,
+  },
+  'end-agrees': {
+    ok: [{ from: 'lies="unit"', to: 'lies="unit" shows="lamp=yes rail=in inside=clean"' }],
+    notOk: [{ from: 'lies="unit"', to: 'lies="unit" shows="lamp=no"' }],
+    golden: `${sampleFile}:120:71 error Unexpected end \`socket-worn\` whose \`shows\` is met by no road to it (lamp=no), expected a road with its own readings.
+  Mend \`shows\`, or lead to this end from the answer that it gives. [end-agrees]`,
+  },
+  'confirm-adds': {
+    ok: [readGlow, otherSide, { ...shortRead, to: 'It failed short.\n\n<Confirm>\n\nRead it against a good unit.' }],
+    notOk: [readGlow, otherSide],
+    golden: `${otherFile}:25:1 error Unexpected confirmation of \`short\` that repeats the check that led there, expected a look from another side.
+  Compare it with its sister, read it out of the board or with its neighbour off, or change it for a good one and back. [confirm-adds]`,
+  },
+  'proof-runs': {
+    ok: [{ from: 'Put it back, use it for an hour and read again.', to: 'Twenty starts.' }],
+    notOk: [{ from: 'Put it back, use it for an hour and read again.', to: 'Look at it again.' }],
+    golden: `${sampleFile}:76:1 error Unexpected proof of \`fuse-open\` in which the unit never runs, expected starts, minutes or a use of it.
+  Say how long it is used, or how often it is started, with someone present. [proof-runs]`,
+  },
+  'one-limit': {
+    ok: [
+      {
+        ...shortRead,
+        from: `${shortRead.from}\n\n<Target use="rail-5v" />`,
+        to: `${shortRead.from}\n\n<Target use="rail-loose" />`,
+      },
+    ],
+    notOk: [
+      {
+        ...shortRead,
+        from: `${shortRead.from}\n\n<Target use="rail-5v" />`,
+        to: `${shortRead.from}\n\n<Target use="rail-loose" point="chip-supply" />`,
+      },
+    ],
+    golden: `${otherFile}:20:1 error Unexpected target \`rail-loose\` at \`chip-supply\`, expected \`rail-5v\`, by which tree \`sample-tree\` judges the same reading.
+  Use one target in both, or a test point of its own where it is another reading. [one-limit]
+  see ${sampleFile}:23:1 (the other limits)`,
+  },
   'cause-complete': {
     ok: [
       {
-        from: 'Read it out of its holder.\n\n<Target use="rail-5v" />\n\n</Confirm>\n\n<Repair minutes="5" leaves="nothing" success="likely">\n\nFit the same rating.\n\n</Repair>\n\n<Prove minutes="3">Put it back and read again.</Prove>',
-        to: 'Read it out of its holder.\n\n</Confirm>\n\n<Repair minutes="5" leaves="nothing" success="likely">\n\nFit the same rating.\n\n</Repair>\n\n<Prove minutes="3">\n\nPut it back and read again.\n\n<Target use="rail-5v" />\n\n</Prove>',
+        from: 'Read it out of its holder.\n\n<Target use="rail-5v" />\n\n</Confirm>\n\n<Repair minutes="5" leaves="nothing" success="likely">\n\nFit the same rating.\n\n</Repair>\n\n<Prove minutes="3">Put it back, use it for an hour and read again.</Prove>',
+        to: 'Read it out of its holder.\n\n</Confirm>\n\n<Repair minutes="5" leaves="nothing" success="likely">\n\nFit the same rating.\n\n</Repair>\n\n<Prove minutes="3">\n\nPut it back, use it for an hour and read again.\n\n<Target use="rail-5v" />\n\n</Prove>',
       },
     ],
-    notOk: [{ from: '<Prove minutes="3">Put it back and read again.</Prove>\n\n', to: '' }],
+    notOk: [{ from: '<Prove minutes="3">Put it back, use it for an hour and read again.</Prove>\n\n', to: '' }],
     golden: `${sampleFile}:58:1 error Unexpected cause \`fuse-open\` without \`<Prove>\`, expected all three of Confirm, Repair, Prove.
   Add <Prove> with what a person does at the bench. [cause-complete]`,
   },
@@ -541,7 +600,11 @@ describe('rule compelled-cautions', () => {
     ],
     ['alcohol', { from: 'Look at the board.', to: 'Wipe it with alcohol.' }, 'solvent'],
     ['soldering in a repair', { from: 'Seat the chip again.', to: 'Resolder the socket.' }, 'solder-fume'],
-    ['a proof with power on', { from: 'Put it back and read again.', to: 'Plug in and read again.' }, 'mains'],
+    [
+      'a proof with power on',
+      { from: 'Put it back, use it for an hour and read again.', to: 'Plug in and read again.' },
+      'mains',
+    ],
     ['a part that is fitted', { from: '<Caution use="solder-fume" />\n', to: '' }, 'solder-fume'],
   ];
 
@@ -745,7 +808,7 @@ describe('rule forbidden-advice, in every part of a node', () => {
   const parts: readonly (readonly [part: string, from: string, to: string])[] = [
     ['a confirmation', 'Read it out of its holder.', 'Bridge the fuse and listen.'],
     ['a repair', 'Fit the same rating.', 'Fit a bigger fuse.'],
-    ['a proof', 'Put it back and read again.', 'Bypass the interlock and read.'],
+    ['a proof', 'Put it back, use it for an hour and read again.', 'Bypass the interlock and read.'],
     ['a record', 'Photograph the tab and its washer.', 'Short the reservoir with a screwdriver.'],
     ['a button', 'says="Healthy"', 'says="I can touch the live pin"'],
     ['a stage', 'says="Right leg"', 'says="Hold a probe on the live pin"'],
@@ -1016,5 +1079,51 @@ describe('figures that do not fit their formula', () => {
       { file: targetFile, from: 'quantity: voltage-dc\nunit: V', to: 'quantity: ratio\nunit: "%"' },
     ]);
     expect(said.filter((text) => text.includes('[computed-fits]'))).toHaveLength(1);
+  });
+});
+
+describe('rule end-agrees, without a word of what an end shows', () => {
+  const cleared = (words: string): readonly string[] =>
+    printSample([
+      {
+        from: '<Target use="rail-5v" point="chip-supply" />\n<Outcome when="none low" to="supply-path" />\n<Outcome when="in" to="inside"',
+        to: `<Target use="rail-5v" point="regulator-out" />\n<Outcome when="${words === 'in' ? 'none low' : 'in'}" to="supply-path" />\n<Outcome when="${words}" to="inside"`,
+      },
+      { from: 'title="Socket worn"', to: 'title="Regulator tired"' },
+      { from: 'good="socket-worn"', to: 'good="leave-it"' },
+      {
+        from: '<Stage id="chip" title="Chip" minutes="2" fault="socket-worn" />',
+        to: '<Stage id="chip" title="Chip" minutes="2" fault="other-rail" />',
+      },
+    ]).filter((text) => text.includes('"Regulator tired" behind `rail`, which read right'));
+
+  it('blames no regulator whose output read right on every road', () => {
+    expect(cleared('in')).toHaveLength(1);
+    expect(cleared('none low')).toEqual([]);
+  });
+});
+
+describe('rule answer-says-something, in the instruction', () => {
+  it.each([
+    ['No spare: take it that the fault stays.', 1],
+    ['If you have none, work as if it stays.', 1],
+    ['No spare: press the last answer.', 0],
+  ])('weighs "%s"', (words, count) => {
+    const said = printSample([{ from: 'Look at the board.', to: words }]);
+    expect(said.filter((text) => text.includes('[answer-says-something]'))).toHaveLength(count);
+  });
+});
+
+describe('rule answers-cover, in the instruction', () => {
+  it('asks for a button for those who are told to skip it', () => {
+    const said = (more: readonly Edit[]): readonly string[] =>
+      printSample([{ from: 'Look at the board.', to: 'Without a lamp, skip this check.' }, ...more]).filter((text) =>
+        text.includes('[answers-cover]'),
+      );
+
+    expect(said([])).toHaveLength(1);
+    expect(
+      said([{ from: 'when="dark" to="leave-it"', to: 'when="dark" to="leave-it" says="Dark, or not looked at"' }]),
+    ).toEqual([]);
   });
 });

@@ -206,14 +206,16 @@ describe('the structure layer', () => {
     const spread = compileContent(
       makeContent([
         {
-          from: '<Prove minutes="3">Put it back and read again.</Prove>',
-          to: '<Prove minutes="3">\n\nPut it back and read again.\n\n</Prove>',
+          from: '<Prove minutes="3">Put it back, use it for an hour and read again.</Prove>',
+          to: '<Prove minutes="3">\n\nPut it back, use it for an hour and read again.\n\n</Prove>',
         },
       ]),
     ).library.trees;
     const cause = oneLine.get('sample-tree')?.nodes.find(({ id }) => id === 'fuse-open');
 
-    expect(cause).toMatchObject({ prove: { minutes: 3, prose: say('Put it back and read again.'), targets: [] } });
+    expect(cause).toMatchObject({
+      prove: { minutes: 3, prose: say('Put it back, use it for an hour and read again.'), targets: [] },
+    });
     expect(spread).toEqual(oneLine);
   });
 

@@ -5,6 +5,7 @@ import { addressRules } from './addresses.ts';
 import { adviceRules } from './advice.ts';
 import { causeRules } from './causes.ts';
 import { cautionRules } from './cautions.ts';
+import { evidenceRules } from './evidence.ts';
 import { handsRules } from './hands.ts';
 import { instrumentRules } from './instruments.ts';
 import { nameRules } from './names.ts';
@@ -24,6 +25,7 @@ export const allRules: readonly Rule[] = [
   ...adviceRules,
   ...handsRules,
   ...causeRules,
+  ...evidenceRules,
   ...wordingRules,
   ...searchRules,
   ...addressRules,

@@ -14,7 +14,7 @@ export const causeRules: readonly Rule[] = [
     says: 'Every cause says how to confirm it, repair it and prove the repair, links to at least one target, and carries a caution.',
     why: 'A suspicion is not a repair: the reader must know how to be sure, what to do, how to know that it holds, and what can hurt.',
     wrong: '</Repair>\n\n</Cause>',
-    right: '</Repair>\n\n<Prove minutes="3">Put it back and read again.</Prove>\n\n</Cause>',
+    right: '</Repair>\n\n<Prove minutes="3">Put it back, use it for an hour and read again.</Prove>\n\n</Cause>',
     *findInTree({ tree, library }) {
       for (const cause of tree.nodes) if (cause.kind === 'cause') yield* findGaps(cause, library);
     },
