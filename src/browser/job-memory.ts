@@ -1,4 +1,6 @@
+import { readTexts } from '#core/log/job-brief.ts';
 import type { MainsExposure } from '#core/model/library.ts';
+import { readRecord } from '#core/model/read-record.ts';
 import { read, write } from './kit/storage.ts';
 import { findOpenJob, isUnitInDoubt } from './open-job.ts';
 import { readTreeMap } from './page-data.ts';
@@ -47,5 +49,23 @@ function nameUnitHere(): string {
 /** Remembers it in this tab; `<job-recorder>` hears of it and writes it into the open job. */
 export function rememberMainsExposure(exposure: MainsExposure): void {
   write('mains', `${exposure} ${nameUnitHere()}`);
-  window.dispatchEvent(new Event('job-mains'));
+  window.dispatchEvent(new Event('job-unit'));
+}
+
+/** The chips of the unit that this page is about, as its reader named them: slug of chips.yaml to slug of a part. */
+export function chipsHere(): Readonly<Record<string, string>> {
+  const job = findOpenJob();
+  const isOfJob = job !== undefined && nameUnitHere() === job.id;
+  return { ...(isOfJob ? job.chips : {}), ...chipsKept() };
+}
+
+function chipsKept(): Readonly<Record<string, string>> {
+  const kept = readRecord(read('chips') ?? '');
+  return kept?.['unit'] === nameUnitHere() ? readTexts(kept['chips']) : {};
+}
+
+/** Remembers it in this tab; `<job-recorder>` hears of it and writes it into the open job. */
+export function rememberChip(chip: string, part: string): void {
+  write('chips', JSON.stringify({ unit: nameUnitHere(), chips: { ...chipsKept(), [chip]: part } }));
+  window.dispatchEvent(new Event('job-unit'));
 }

@@ -19,7 +19,7 @@ class JobRecorder extends HTMLElement {
     window.addEventListener('hashchange', () => this.#look(true));
     window.addEventListener('press-noted', () => this.#look());
     window.addEventListener('job-touched', () => this.#look());
-    window.addEventListener('job-mains', () => void this.#load().then((recorder) => recorder.tellMains()));
+    window.addEventListener('job-unit', () => void this.#load().then((recorder) => recorder.tellUnit()));
     // Where nothing outlives a page, what its reader answered on the page before is in the address alone.
     const map = canKeep('note') ? undefined : readTreeMap();
     if (map !== undefined && document.referrer.startsWith(`${location.origin}/`)) noteAddress(map);

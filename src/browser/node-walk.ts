@@ -5,7 +5,7 @@ import { namesOf, type TreeMap } from '#core/link/tree-map.ts';
 import { readBench } from './bench.ts';
 import type { UnitSheet } from './unit-sheet.ts';
 import { CautionGate } from './caution-gate.ts';
-import { foldToldSetups } from './job-memory.ts';
+import { chipsHere, foldToldSetups } from './job-memory.ts';
 import { basePath, readTreeMap } from './page-data.ts';
 import { ReadingField } from './reading-field.ts';
 import { notePress } from './recorder/notes.ts';
@@ -41,6 +41,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     }
     this.querySelector('[data-unit-choice]')?.removeAttribute('hidden');
     this.querySelector('select[name="unit"]')?.addEventListener('change', (event) => this.#chooseUnit(event));
+    this.addEventListener('click', this.#chooseChip);
     // In the order of the presses, even while the first still fetches what it needs.
     this.addEventListener('click', (event) => {
       this.#presses = this.#presses.catch(() => undefined).then(() => this.#pressAnswer(event));
@@ -208,6 +209,24 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     return this.#parts;
   }
 
+  readonly #chooseChip = (event: Event): void => {
+    const figure = event.target instanceof Element ? event.target.closest('[data-choose]')?.closest('figure') : null;
+    if (!figure) return;
+    event.preventDefault();
+    void import('./pin-figures.ts')
+      .then(({ askChip }) => askChip(figure))
+      .catch(() => this.say('The list of parts could not be fetched. Press again.'));
+  };
+
+  /** Where the unit or its reader has named a chip, its pins are drawn. */
+  #showFigures(): void {
+    const known = Object.keys({ ...chipsHere(), ...this.#unit?.chips });
+    if (known.some((chip) => this.querySelector(`figure[data-chip="${CSS.escape(chip)}"]`) !== null))
+      void import('./pin-figures.ts')
+        .then(({ showFigures }) => showFigures(this, this.#unit?.chips ?? {}))
+        .catch(() => undefined);
+  }
+
   #chooseUnit(event: Event): void {
     if (!(event.target instanceof HTMLSelectElement)) return;
     const unit = event.target.value === '' ? undefined : event.target.value;
@@ -221,6 +240,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     if (select !== null) select.value = slug ?? '';
     // The page stands as it was built, but for the mains of this bench.
     if (slug === undefined && this.#unit === undefined) {
+      this.#showFigures();
       this.#applyMains();
       return;
     }
@@ -233,6 +253,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     const isChanged = sheet !== this.#unit;
     this.#unit = sheet;
     parts?.applyUnit(this, sheet, this.map.slug);
+    this.#showFigures();
     this.#applyMains();
     this.#gate?.update(sheet?.mains);
     if (isChanged) this.#updateParts();

@@ -19,6 +19,7 @@ import {
   hazardsSchema,
   instrumentsSchema,
   nextDoorSchema,
+  chipsSchema,
   pointsSchema,
   setupsSchema,
   signsSchema,
@@ -124,7 +125,13 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
     units: readFiles('units', readUnit),
     parts: readFiles('parts', readPart),
     blocks: readTable('blocks', blocksSchema, withSlug),
-    points: readTable('points', pointsSchema, withSlug),
+    chips: readTable('chips', chipsSchema, withSlug),
+    points: readTable('points', pointsSchema, (table) =>
+      withSlug(table).map(([slug, { pins, ...row }]) => [
+        slug,
+        { ...row, pins: pins && { ...pins, chip: pins.chip, part: pins.part, only: pins.only } },
+      ]),
+    ),
     setups: readTable('setups', setupsSchema, (table) =>
       withSlug(table).map(([slug, { ends, ...row }]) => [slug, { ...row, endedBy: ends }]),
     ),
@@ -200,7 +207,7 @@ function endingIn(folder: string): string {
 }
 
 const tables = [
-  ...['blocks', 'points', 'setups', 'hazards', 'instruments', 'signs', 'sources', 'thesaurus', 'next-door'],
+  ...['blocks', 'chips', 'points', 'setups', 'hazards', 'instruments', 'signs', 'sources', 'thesaurus', 'next-door'],
 ];
 
 /**

@@ -104,8 +104,12 @@ export function makeDraftLibrary(
       blocks: list(library.blocks),
       targets: withoutProse(library.targets),
       cautions: withoutProse(library.cautions),
-      units: withoutProse(library.units),
+      // What stands in a unit's own file is judged there.
+      units: withoutProse(library.units).map((unit) => ({ ...unit, points: {}, differs: {} })),
       points: list(library.points),
+      // Those that a step shows for every unit; the others are chosen by a reader.
+      parts: list(library.parts).filter(({ slug }) => list(library.points).some(({ pins }) => pins?.part === slug)),
+      chips: list(library.chips),
       setups: list(library.setups),
       hazards: list(library.hazards),
       instruments: list(library.instruments),

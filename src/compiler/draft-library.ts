@@ -32,6 +32,8 @@ export function openReferences({ references }: DraftLibrary): References {
     cautions: bySlug(references.cautions),
     units: bySlug(references.units),
     points: bySlug(references.points),
+    parts: bySlug(references.parts),
+    chips: bySlug(references.chips),
     setups: bySlug(references.setups),
     hazards: bySlug(references.hazards),
     instruments: bySlug(references.instruments),

@@ -111,6 +111,7 @@ export const unitSchema = v.strictObject({
   supply: v.optional(number),
   variants: slugs,
   points: v.record(naming('point', slug), text(160)),
+  chips: v.optional(v.record(naming('chip', slug), naming('part', slug)), {}),
   targets: v.optional(v.record(naming('target', slug), limitsOf), {}),
   differs: v.optional(v.record(naming('tree', slug), text(400)), {}),
 });
@@ -148,7 +149,30 @@ export const partSchema = v.strictObject({
 });
 
 export const blocksSchema = v.record(slug, v.strictObject({ title: text(40), summary: text(160) }));
-export const pointsSchema = v.record(slug, v.strictObject({ title: text(40), find: text(300) }));
+const pinNames = v.optional(v.array(text(60)), []);
+const pointPins = v.strictObject({
+  chip: v.optional(naming('chip', slug)),
+  part: v.optional(naming('part', slug)),
+  read: pinNames,
+  all: pinNames,
+  only: v.optional(pinKind),
+  ground: pinNames,
+  side: v.optional(v.picklist(['component', 'solder']), 'component'),
+});
+export const pointsSchema = v.record(
+  slug,
+  v.strictObject({ title: text(40), find: text(300), pins: v.optional(pointPins) }),
+);
+export const chipsSchema = v.record(
+  slug,
+  v.strictObject({
+    title: text(40),
+    ask: text(60),
+    tell: text(200),
+    families: v.optional(v.array(v.picklist(keysOf(partFamilies))), []),
+    parts: v.optional(v.array(naming('part', slug)), []),
+  }),
+);
 export const setupsSchema = v.record(
   slug,
   v.strictObject({

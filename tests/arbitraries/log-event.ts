@@ -48,6 +48,7 @@ export function arbitraryEvent(ids: fc.Arbitrary<string> = id): fc.Arbitrary<Log
       },
     ),
     body('point', { point: slug }, { name: text }),
+    body('chip', { chip: slug }, { part: slug }),
     body(
       'meter',
       { check: fc.constantFrom('leads-shorted', 'fresh-cell', 'known-part' as const), isGood: fc.boolean() },

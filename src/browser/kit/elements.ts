@@ -16,15 +16,22 @@ export function makeElement<Name extends keyof HTMLElementTagNameMap>(
   return element;
 }
 
-/** The nodes of what is drawn without a document. */
+/** The nodes of what is drawn without a document; what stands in an `svg` is of the namespace of drawings. */
 export function makeNodes(...drawn: readonly (Markup | string)[]): readonly Child[] {
+  return makeNodesIn('http://www.w3.org/1999/xhtml', drawn);
+}
+
+const ofDrawings = 'http://www.w3.org/2000/svg';
+
+function makeNodesIn(space: string, drawn: readonly (Markup | string)[]): readonly Child[] {
   return drawn.map((node) => {
     if (typeof node === 'string') return node;
-    const element = document.createElement(node.name);
+    const inside = node.name === 'svg' ? ofDrawings : space;
+    const element = document.createElementNS(inside, node.name);
     for (const [name, value] of Object.entries(node.attributes)) {
       if (value !== undefined && value !== false) element.setAttribute(name, value === true ? '' : value);
     }
-    element.append(...makeNodes(...node.children));
+    element.append(...makeNodesIn(inside, node.children));
     return element;
   });
 }
@@ -42,7 +49,7 @@ export function makeDrawn(
   attributes: Readonly<Record<string, string | number>>,
   ...children: readonly Child[]
 ): SVGElement {
-  const element = document.createElementNS('http://www.w3.org/2000/svg', name);
+  const element = document.createElementNS(ofDrawings, name);
   for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, String(value));
   element.append(...children);
   return element;

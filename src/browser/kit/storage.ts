@@ -25,6 +25,8 @@ const places = {
   setupsTold: ['session', 'halfsplit.setups-told'],
   /** Where the mains of the unit is, and behind a blank which unit: id of its job, or before there is one `tree:` and the tree. */
   mains: ['session', 'halfsplit.mains'],
+  /** Chips that the reader named before a job began, as JSON: the unit (as in `mains`), and chip to part. */
+  chips: ['session', 'halfsplit.chips'],
   /** The person's own instruments and mains frequency, as JSON. */
   bench: ['local', 'halfsplit.bench'],
   /** The instrument that was chosen last. */

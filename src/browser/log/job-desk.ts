@@ -1,9 +1,10 @@
 import type { EventDraft } from '#core/log/event.ts';
+import type { JobBrief } from '#core/log/job-brief.ts';
 import { type Job, replayEvents, replayJobs } from '#core/log/job.ts';
 import { makeJobBrief, nameJob, nameState } from '#core/log/name-job.ts';
 import { findOpenJob, isJobHere } from '../open-job.ts';
 import { forgetOpenJob, keepOpenJob, markJobHere } from '../recorder/tell-unit.ts';
-import { mainsExposure } from '../job-memory.ts';
+import { chipsHere, mainsExposure } from '../job-memory.ts';
 import { write } from '../kit/storage.ts';
 import { type RecentJob, readRecentJobs } from '../recent-jobs.ts';
 import { withLock } from './database.ts';
@@ -17,10 +18,20 @@ export async function beginJob(drafts: readonly EventDraft[]): Promise<Job> {
   return openJob(replayEvents(id, await addToJob(id, [{ kind: 'opened' }, ...drafts])));
 }
 
-/** Begins a job for the unit that this page is about: where its mains is was perhaps said here before. */
+/** Begins a job for the unit that this page is about: what its reader said of it here before goes with it. */
 export function beginJobHere(): Promise<Job> {
+  return beginJob(listUnitFacts());
+}
+
+/** What the reader said of the unit that this page is about, as far as its job does not say it. */
+export function listUnitFacts(job?: Pick<JobBrief, 'mains' | 'chips'>): readonly EventDraft[] {
   const mains = mainsExposure();
-  return beginJob(mains === 'unknown' ? [] : [{ kind: 'intake', mains }]);
+  return [
+    ...(mains === (job?.mains ?? 'unknown') ? [] : [{ kind: 'intake', mains } as const]),
+    ...Object.entries(chipsHere()).flatMap(([chip, part]) =>
+      job?.chips[chip] === part ? [] : [{ kind: 'chip', chip, part } as const],
+    ),
+  ];
 }
 
 /** Adds what happened to a job `at` a time (milliseconds since 1970), and brings what the other pages know of it up to date. */

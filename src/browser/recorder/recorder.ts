@@ -1,7 +1,6 @@
 import { parseLinkState, printLinkState } from '#core/link/fragment.ts';
 import { namesOf } from '#core/link/tree-map.ts';
 import { findCondition, type LogCondition, sayCondition } from '../log/event-log.ts';
-import { mainsExposure } from '../job-memory.ts';
 import { findOpenJob, isJobHere, isUnitInDoubt } from '../open-job.ts';
 import { markJobHere, sayTreeUnit, noteArrival, noteWayOut } from './tell-unit.ts';
 import { readTreeMap } from '../page-data.ts';
@@ -60,14 +59,14 @@ export class Recorder {
     return this.#map !== undefined && isUnitInDoubt(this.#map.slug);
   }
 
-  /** The reader said where the mains is: that is a fact of the open job. */
-  async tellMains(): Promise<void> {
+  /** The reader said where the mains is, or named a chip: those are facts of the open job. */
+  async tellUnit(): Promise<void> {
     const job = findOpenJob();
-    const mains = mainsExposure();
-    if (job === undefined || this.#isInDoubt || !isJobHere(job.id) || job.mains === mains) return;
+    if (job === undefined || this.#isInDoubt || !isJobHere(job.id)) return;
     try {
-      const { record } = await import('../log/job-desk.ts');
-      await record(job.id, [{ kind: 'intake', mains }]);
+      const { listUnitFacts, record } = await import('../log/job-desk.ts');
+      const facts = listUnitFacts(job);
+      if (facts.length > 0) await record(job.id, facts);
     } catch {
       this.#show('failed');
     }

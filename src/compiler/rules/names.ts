@@ -1,3 +1,4 @@
+import { findPins, partsOf } from '#core/model/part.ts';
 import type { FaultTree, Shows, TreeNode } from '#core/model/fault-tree.ts';
 import { findNode, wordsOfCheck } from '#core/model/node.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
@@ -88,6 +89,50 @@ export const nameRules: readonly Rule[] = [
     },
   },
   {
+    id: 'point-pins',
+    group: 'measurement',
+    says: 'Each function that a test point names is a pin of a part it can lie on, and a unit’s own words name no other pin of its chip.',
+    why: 'A drawing that marks no pin, or another one than the words do, puts the probe where it harms.',
+    wrong: 'clock-processor: "IC5 pin 7, 2.500 MHz."',
+    right: 'clock-processor: "IC5 pin 6, 2.500 MHz."',
+    from: 'a unit',
+    *findInAll({ library }) {
+      const { points, parts, chips, units } = library;
+      for (const { slug, pins } of points.values()) {
+        const chip = chips.get(pins?.chip ?? '');
+        const known = [parts.get(pins?.part ?? ''), ...(chip === undefined ? [] : partsOf(chip, parts.values()))];
+        if (pins === undefined || known.every((part) => part === undefined)) continue;
+        for (const name of [...pins.read, ...pins.all, ...pins.ground]) {
+          const at = { ...pins, read: [], all: [name], only: undefined };
+          if (known.some((part) => part !== undefined && findPins(part, at).read.length > 0)) continue;
+          if (known.some((part) => part?.pins.some(({ number }) => number === name))) continue;
+          yield {
+            file: 'content/points.yaml',
+            key: `front/${slug}/pins`,
+            message: `Unexpected \`${name}\`, expected a pin of one of the parts that this point can lie on.`,
+            help: 'Write the function as content/parts/ names it, without its active level.',
+          };
+        }
+      }
+      for (const unit of units.values()) {
+        for (const [point, words] of Object.entries(unit.points)) {
+          const pins = points.get(point)?.pins;
+          const part = parts.get(pins?.chip === undefined ? '' : (unit.chips[pins.chip] ?? ''));
+          const [, said] = /\bpin (\d{1,2})\b/.exec(words) ?? [];
+          if (pins === undefined || part === undefined || said === undefined) continue;
+          const drawn = findPins(part, pins).read.map(({ number }) => number);
+          if (drawn.length === 0 || drawn.includes(said)) continue;
+          yield {
+            file: `content/units/${unit.slug}.mdx`,
+            key: `front/points/${point}`,
+            message: `Unexpected pin ${said}, expected ${drawn.join(' or ')} of the ${part.title}.`,
+            help: 'Mend the words, or name the chip that the unit has under `chips`.',
+          };
+        }
+      }
+    },
+  },
+  {
     id: 'known-slugs',
     group: 'measurement',
     says: 'Every tree, target, part, test point, caution, set-up, hazard, instrument, sign, source, block and role that is named exists.',
@@ -166,11 +211,15 @@ function answersByCheck(tree: FaultTree): ReadonlyMap<string, readonly string[]>
   );
 }
 
-const whatSlugs: Readonly<Partial<Record<NameKind, string>>> = { point: 'test point', setup: 'set-up' };
+const whatSlugs: Readonly<Partial<Record<NameKind, string>>> = {
+  point: 'test point',
+  setup: 'set-up',
+  chip: 'chip of chips.yaml',
+};
 
 /** What may be named, kind by kind; files that could not be read are known by their names. */
 function listSlugs(context: RuleContext): Readonly<Partial<Record<NameKind, ReadonlySet<string>>>> {
-  const { points, setups, hazards, instruments, signs, sources, blocks } = context.library;
+  const { points, chips, setups, hazards, instruments, signs, sources, blocks } = context.library;
   const inFolder = (folder: string): ReadonlySet<string> => new Set(fileSlugs(context, folder));
   const inTable = (table: ReadonlyMap<string, unknown>): ReadonlySet<string> => new Set(table.keys());
   return {
@@ -179,6 +228,7 @@ function listSlugs(context: RuleContext): Readonly<Partial<Record<NameKind, Read
     part: inFolder('parts'),
     caution: inFolder('cautions'),
     point: inTable(points),
+    chip: inTable(chips),
     setup: inTable(setups),
     hazard: inTable(hazards),
     instrument: inTable(instruments),

@@ -69,6 +69,8 @@ export function openWalkData(data: WalkData, classes: readonly InstrumentClass[]
       blocks: new Map(),
       units: new Map(),
       points: new Map(),
+      parts: new Map(),
+      chips: new Map(),
       signs: new Map(),
       sources: new Map(),
     },

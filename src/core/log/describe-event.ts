@@ -47,6 +47,11 @@ export function describeEvent(event: LogEvent, nameUnit: NameUnit = (slug) => sl
       };
     case 'point':
       return { what: 'Own name of a point', detail: `${spaced(event.point)}: ${event.name ?? 'taken away'}` };
+    case 'chip':
+      return {
+        what: 'Part of the unit',
+        detail: `${spaced(event.chip)}: ${event.part === undefined ? 'not known any more' : spaced(event.part)}`,
+      };
     case 'meter':
       return {
         what: 'Meter checked',

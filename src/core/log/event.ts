@@ -78,6 +78,8 @@ const kinds = [
     limitMoney: v.optional(field(textLimits.short)),
   }),
   v.strictObject({ ...head, kind: v.literal('point'), point: slug, name: v.optional(line) }),
+  /** Which processor, memory, regulator or plug the unit has; without `part` it is not known any more. */
+  v.strictObject({ ...head, kind: v.literal('chip'), chip: slug, part: v.optional(slug) }),
   v.strictObject({
     ...head,
     kind: v.literal('meter'),

@@ -19,6 +19,8 @@ export interface JobBrief {
   readonly trees: readonly string[];
   /** Own names of test points, by slug. */
   readonly points: Readonly<Record<string, string>>;
+  /** Chips of the unit: slug of chips.yaml to slug of a part. */
+  readonly chips: Readonly<Record<string, string>>;
   /** For the page of a cause: repairs done and not yet answered for, `tree/cause` to the event's id. */
   readonly unproved: Readonly<Record<string, string>>;
 }
@@ -28,7 +30,7 @@ export function readJobBrief(text: string | undefined): JobBrief | undefined {
   if (text === undefined || text.length > 100_000) return undefined;
   const value = readRecord(text);
   if (value === undefined) return undefined;
-  const { id, name, changedAt, mains, keep, limitHours, benchHours, answers, trees, points, unproved } = value;
+  const { id, name, changedAt, mains, keep, limitHours, benchHours, answers, trees, points, chips, unproved } = value;
   if (typeof id !== 'string' || !/^[A-Za-z0-9~._-]{1,80}$/.test(id) || typeof name !== 'string') return undefined;
   return {
     id,
@@ -44,11 +46,13 @@ export function readJobBrief(text: string | undefined): JobBrief | undefined {
     answers: typeof answers === 'number' ? answers : 0,
     trees: Array.isArray(trees) ? trees.filter((tree) => typeof tree === 'string') : [],
     points: readTexts(points),
+    chips: readTexts(chips),
     unproved: readTexts(unproved),
   };
 }
 
-function readTexts(value: unknown): Readonly<Record<string, string>> {
+/** Texts by their keys, each at most 300 characters; empty for anything that is none. */
+export function readTexts(value: unknown): Readonly<Record<string, string>> {
   if (!isRecord(value)) return {};
   return Object.fromEntries(
     Object.entries(value).flatMap(([key, text]) =>

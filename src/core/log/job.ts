@@ -15,6 +15,8 @@ export interface Job {
   readonly intake: Intake;
   /** The person's own names of test points, by slug of the point. */
   readonly points: Readonly<Record<string, string>>;
+  /** Which chips the unit has: slug of chips.yaml to slug of a part. */
+  readonly chips: Readonly<Record<string, string>>;
   /** The last check of the meter of each kind. */
   readonly meter: readonly EventOf<'meter'>[];
   /** The answer that stands for each question, in the order of answering. */
@@ -103,6 +105,11 @@ export function replayEvents(id: string, history: readonly LogEvent[]): Job {
     points: Object.fromEntries(
       [...lastBy(all('point'), ({ point }) => point)].flatMap(([point, { name }]) =>
         name === undefined ? [] : [[point, name] as const],
+      ),
+    ),
+    chips: Object.fromEntries(
+      [...lastBy(all('chip'), ({ chip }) => chip)].flatMap(([chip, { part }]) =>
+        part === undefined ? [] : [[chip, part] as const],
       ),
     ),
     meter: [...lastBy(all('meter'), ({ check }) => check).values()],

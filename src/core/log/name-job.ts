@@ -78,6 +78,7 @@ export function makeJobBrief(job: Job): JobBrief {
       -mostOfBrief,
     ),
     points: Object.fromEntries(Object.entries(job.points).slice(-mostOfBrief)),
+    chips: Object.fromEntries(Object.entries(job.chips).slice(-mostOfBrief)),
     unproved: Object.fromEntries(
       job.repairs
         .filter(({ result }) => result === undefined)

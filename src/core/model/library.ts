@@ -2,13 +2,12 @@ import type { NextDoor, Thesaurus } from './thesaurus.ts';
 import type { FaultTree } from './fault-tree.ts';
 import type { InstrumentClass } from './instrument-class.ts';
 import type { Prose } from './prose.ts';
-import type { Part } from './part.ts';
+import type { Chip, Part, PointPins } from './part.ts';
 import type { Limits, Status, Target } from './target.ts';
 
 /** All content but the trees, plus the trees: what every page, rule and computation reads. Keys are slugs. */
 export interface Library extends References {
   readonly trees: ReadonlyMap<string, FaultTree>;
-  readonly parts: ReadonlyMap<string, Part>;
   readonly thesaurus: Thesaurus;
   readonly nextDoor: ReadonlyMap<string, NextDoor>;
 }
@@ -20,6 +19,8 @@ export interface References {
   readonly cautions: ReadonlyMap<string, Caution>;
   readonly units: ReadonlyMap<string, Unit>;
   readonly points: ReadonlyMap<string, TestPoint>;
+  readonly parts: ReadonlyMap<string, Part>;
+  readonly chips: ReadonlyMap<string, Chip>;
   readonly setups: ReadonlyMap<string, Setup>;
   readonly hazards: ReadonlyMap<string, Hazard>;
   readonly instruments: ReadonlyMap<string, InstrumentFamily>;
@@ -68,6 +69,8 @@ export interface Unit {
   readonly supplyVolts: number | undefined;
   readonly variants: readonly string[];
   readonly points: Readonly<Record<string, string>>;
+  /** Its chips: slug of chips.yaml to slug of a part. */
+  readonly chips: Readonly<Record<string, string>>;
   readonly targets: Readonly<Record<string, Limits>>;
   /** What differs from the general tree: tree slug to sentences. */
   readonly differs: Readonly<Record<string, string>>;
@@ -79,6 +82,8 @@ export interface TestPoint {
   readonly title: string;
   /** How to find it without a drawing. */
   readonly find: string;
+  /** Where it lies on a part, so that it can be drawn. */
+  readonly pins: PointPins | undefined;
 }
 
 export interface Setup {

@@ -52,6 +52,7 @@ export interface UnitData {
   readonly hasTube: boolean;
   readonly supplyVolts: number | undefined;
   readonly points: Readonly<Record<string, string>>;
+  readonly chips: Readonly<Record<string, string>>;
   /** By target slug: what stands in place of the general numbers. */
   readonly targets: Readonly<Record<string, UnitTarget>>;
   readonly differs: Readonly<Record<string, string>>;
@@ -65,6 +66,7 @@ export function makeUnitData(unit: Unit, library: Library): UnitData {
     hasTube: unit.hasTube,
     supplyVolts: unit.supplyVolts,
     points: unit.points,
+    chips: unit.chips,
     targets: Object.fromEntries(
       [...library.targets.values()].flatMap((target) => {
         const limits = limitsOn(unit, target);

@@ -28,6 +28,69 @@ export interface Pin {
   readonly doubt: string | undefined;
 }
 
+/** What a reader says once of a unit, so that its pins are drawn: which processor, memory, regulator or plug it has. */
+export interface Chip {
+  readonly slug: string;
+  readonly title: string;
+  /** The question, and how the answer is read on the board. */
+  readonly ask: string;
+  readonly tell: string;
+  /** The parts to choose from: whole families, or parts by slug. */
+  readonly families: readonly PartFamily[];
+  readonly parts: readonly string[];
+}
+
+/** The parts that a chip of a unit can be, in the order of the library. */
+export function partsOf(chip: Chip, parts: Iterable<Part>): readonly Part[] {
+  return [...parts].filter(({ slug, family }) => chip.parts.includes(slug) || chip.families.includes(family));
+}
+
+/** Where a test point lies: its function on a chip of the unit, or on a part that is the same everywhere. */
+export interface PointPins {
+  /** Slug of chips.yaml. */
+  readonly chip: string | undefined;
+  readonly part: string | undefined;
+  /** Names of functions: the first that the part has is read. */
+  readonly read: readonly string[];
+  /** Or every one that the part has. */
+  readonly all: readonly string[];
+  /** Pins of this kind alone. */
+  readonly only: PinKind | undefined;
+  /** Names or numbers: the first that the part has takes the other lead. */
+  readonly ground: readonly string[];
+  /** From where it is probed. */
+  readonly side: 'component' | 'solder';
+}
+
+export interface FoundPins {
+  /** Empty where the part has no such pin. */
+  readonly read: readonly Pin[];
+  readonly ground: Pin | undefined;
+}
+
+/** The pins of a part at a test point. A ground that is in doubt is not taken while another is sure. */
+export function findPins({ pins }: Pick<Part, 'pins'>, at: PointPins): FoundPins {
+  const wanted = pins.filter(({ kind }) => at.only === undefined || kind === at.only);
+  const named = (name: string): readonly Pin[] => wanted.filter((pin) => namesOf(pin).includes(name));
+  const first =
+    at.read
+      .map(named)
+      .find(({ length }) => length > 0)
+      ?.slice(0, 1) ?? [];
+  const read = at.all.length > 0 ? pins.filter((pin) => at.all.some((name) => named(name).includes(pin))) : first;
+  const grounds = at.ground
+    .map((name) => pins.filter((pin) => pin.number === name || namesOf(pin).includes(name)))
+    .find(({ length }) => length > 0);
+  const ground = grounds?.findLast(({ doubt }) => doubt === undefined) ?? grounds?.at(-1);
+  return { read, ground: ground !== undefined && read.includes(ground) ? undefined : ground };
+}
+
+/** What a pin is called, without its active level; what stands in brackets behind it is a name too: `ground (tab)`. */
+function namesOf({ name }: Pin): readonly string[] {
+  const [, plain = name, inBrackets] = /^([^()]*?)(?: \(([^()]*)\))?$/.exec(name) ?? [];
+  return [name, plain.replace(/ active (?:low|high)$/, ''), ...(inBrackets === undefined ? [] : [inBrackets])];
+}
+
 export const pinKinds = [
   'input',
   'output',

@@ -1,21 +1,32 @@
-import { type Part, partPackages, type Pin } from '../model/part.ts';
+import { type FoundPins, type Part, partPackages, type Pin } from '../model/part.ts';
 import { type Child, make, type Markup } from './markup.ts';
 
 /** From which side a part is seen: the component side or, mirrored, the solder side. */
 type Side = 'component' | 'solder';
 
+/** A part as far as it is drawn. */
+export type DrawnPart = Pick<Part, 'title' | 'package' | 'pins'>;
+
+/** Where the leads of an instrument go, and what they are called: `Red lead` and `Black lead`, `Tip` and `Ground clip`. */
+export interface Probed extends FoundPins {
+  readonly leads: readonly [read: string, ground: string];
+}
+
 const width = 340;
 const pitch = 20;
 
 /**
- * Draws a part's pins as SVG, 340 units wide, for `figure.css` to style: lines and text only, no colour of its own. The
- * reader is told the same by the element's label. Undefined where the package is not drawn; the table of pins serves then.
+ * Draws a part's pins as SVG, 340 units wide, for `figure.css` to style: lines and text only, no colour of its own. Where it is
+ * `probed`, the leads are drawn, and of two rows only the stretch that matters and the ends to count from. The reader is told the
+ * same by the element's label. Undefined where the package is not drawn; the table of pins serves then.
  */
-export function drawPart(part: Part, side: Side): Markup | undefined {
-  const drawn = drawBody(part, side === 'solder');
+export function drawPart(part: DrawnPart, side: Side, probed?: Probed): Markup | undefined {
+  const drawn = drawBody(part, side === 'solder', probed);
   if (drawn === undefined) return undefined;
-  const view =
-    side === 'solder' ? 'Seen from the solder side, everything mirrored.' : partPackages[part.package].counted;
+  const view = [
+    side === 'solder' ? 'Seen from the solder side, everything mirrored.' : partPackages[part.package].counted,
+    ...(probed === undefined ? [] : [sayProbed(probed)]),
+  ].join(' ');
   return make(
     'svg',
     {
@@ -30,23 +41,33 @@ export function drawPart(part: Part, side: Side): Markup | undefined {
   );
 }
 
+/** Which lead goes where, in words: `Red lead: pin 11, +5 V. Black lead: pin 29, ground.` */
+export function sayProbed({ read, ground, leads: [first, second] }: Probed): string {
+  const say = ({ number, name }: Pin): string => `pin ${number}, ${name}`;
+  const each = read.length > 1 ? ', on one after the other' : '';
+  return [
+    `${first}${each}: ${read.map(say).join('; ')}.`,
+    ...(ground === undefined ? [] : [`${second}: ${say(ground)}.`]),
+  ].join(' ');
+}
+
 interface Drawn {
   readonly height: number;
   readonly children: readonly Child[];
 }
 
-function drawBody(part: Part, isMirrored: boolean): Drawn | undefined {
+function drawBody(part: DrawnPart, isMirrored: boolean, probed: Probed | undefined): Drawn | undefined {
   switch (part.package) {
     case 'to-220':
     case 'to-220-5':
     case 'to-126':
     case 'to-92':
     case 'sil-4':
-      return drawLegs(part, isMirrored);
+      return drawLegs(part, isMirrored, probed);
     case 'to-18':
     case 'to-39':
     case 'to-100':
-      return drawCan(part, isMirrored);
+      return drawCan(part, isMirrored, probed);
     // Its two pins look alike in any drawing, and a wrong guess is worse than a meter.
     case 'to-3':
     case 'dsub-9':
@@ -59,11 +80,11 @@ function drawBody(part: Part, isMirrored: boolean): Drawn | undefined {
     case 'power-4':
       return undefined;
     case 'header-34':
-      return drawRows(part, { isMirrored, left: odd(part.pins), right: even(part.pins), hasNotch: false });
+      return drawRows(part, { isMirrored, left: odd(part.pins), right: even(part.pins), hasNotch: false, probed });
     default: {
       const half = part.pins.length / 2;
       const [left, right] = [part.pins.slice(0, half), part.pins.slice(half).toReversed()];
-      return drawRows(part, { isMirrored, left, right, hasNotch: true });
+      return drawRows(part, { isMirrored, left, right, hasNotch: true, probed });
     }
   }
 }
@@ -81,20 +102,25 @@ interface Rows {
   readonly left: readonly Pin[];
   readonly right: readonly Pin[];
   readonly hasNotch: boolean;
+  readonly probed: Probed | undefined;
 }
 
 /** Two rows of pins: a chip in its usual package, or a header. */
-function drawRows(part: Part, { isMirrored, left, right, hasNotch }: Rows): Drawn {
+function drawRows(part: DrawnPart, { isMirrored, left, right, hasNotch, probed }: Rows): Drawn {
   const [first, second] = isMirrored ? [right, left] : [left, right];
   const bodyWidth = 72;
   const bodyLeft = (width - bodyWidth) / 2;
   const bodyRight = bodyLeft + bodyWidth;
   const middle = width / 2;
-  const foot = 28 + (first.length - 1) * pitch;
-  const pins = first.map((pin, row) => {
-    const level = 24 + row * pitch;
-    const other = second[row];
-    return [drawSidePin(pin, bodyLeft, -1, level), other !== undefined && drawSidePin(other, bodyRight, 1, level)];
+  const shown = listShown(first, second, probed);
+  const foot = 28 + (shown.length - 1) * pitch;
+  const pins = shown.map((row, place) => {
+    const level = 24 + place * pitch;
+    if (row === 'gap') return drawGap(bodyLeft, bodyRight, level);
+    return [first[row], second[row]].map(
+      (pin, column) =>
+        pin && drawSidePin(pin, column === 0 ? bodyLeft : bodyRight, column === 0 ? -1 : 1, level, probed),
+    );
   });
   const body = make('path', {
     class: 'body',
@@ -108,31 +134,95 @@ function drawRows(part: Part, { isMirrored, left, right, hasNotch }: Rows): Draw
   return finish(foot + 18, [body, pins, name], isMirrored);
 }
 
-function drawSidePin(pin: Pin, edge: number, away: 1 | -1, level: number): Child {
+/** The rows of pins that are drawn, from the notch on; `gap` where some are left out. The ends stay, to count from. */
+function listShown(
+  first: readonly Pin[],
+  second: readonly Pin[],
+  probed: Probed | undefined,
+): readonly (number | 'gap')[] {
+  const all = first.map((_, row) => row);
+  if (probed === undefined) return all;
+  const isNear = (row: number): boolean =>
+    [-1, 0, 1].some((step) =>
+      [first[row + step], second[row + step]].some((pin) => pin && leadOf(pin, probed) !== undefined),
+    );
+  const isKept = (row: number): boolean => row === 0 || row === first.length - 1 || isNear(row);
+  return all.flatMap((row): readonly (number | 'gap')[] => {
+    if (isKept(row)) return [row];
+    // One row left out is no shorter than the mark for it.
+    if (isKept(row - 1) && isKept(row + 1)) return [row];
+    return isKept(row - 1) ? ['gap'] : [];
+  });
+}
+
+/** Both edges of the body are broken where rows are left out. */
+function drawGap(left: number, right: number, level: number): Child {
+  return [left, right].map((x) =>
+    make('path', { class: 'gap', d: `M${x - 6} ${level - 2}l12 -6M${x - 6} ${level + 8}l12 -6` }),
+  );
+}
+
+/** Which lead goes to a pin. */
+function leadOf(pin: Pin, { read, ground }: Probed): 'read' | 'ground' | undefined {
+  if (read.includes(pin)) return 'read';
+  return pin === ground ? 'ground' : undefined;
+}
+
+function drawSidePin(pin: Pin, edge: number, away: 1 | -1, level: number, probed: Probed | undefined): Child {
   const tip = edge + away * 12;
+  const anchor = away < 0 ? 'end' : 'start';
+  const lead = probed && leadOf(pin, probed);
   return [
-    make('path', { class: 'pin', d: `M${edge} ${level - 4}H${tip}V${level + 4}H${edge}z` }),
+    make('path', {
+      class: lead === undefined ? 'pin' : `pin ${lead}`,
+      d: `M${edge} ${level - 4}H${tip}V${level + 4}H${edge}z`,
+    }),
     make(
       'text',
-      { class: 'number', x: String(edge - away * 4), y: String(level + 4), 'text-anchor': away < 0 ? 'start' : 'end' },
+      {
+        class: lead === undefined ? 'number' : 'number probed',
+        x: String(edge - away * 4),
+        y: String(level + 4),
+        'text-anchor': away < 0 ? 'start' : 'end',
+      },
       pin.number,
     ),
-    drawName(pin, tip + away * 4, level, away < 0 ? 'end' : 'start'),
+    lead !== undefined && make('path', { class: `lead ${lead}`, d: `M${tip} ${level}h${away * 22}` }),
+    drawName(pin, tip + away * (lead === undefined ? 4 : 26), level, anchor, probed),
   ];
 }
 
 /** The longest name that fits beside the body on one line; longer ones take two. */
 const mostLetters = 24;
 
-function drawName(pin: Pin, x: number, level: number, anchor: 'start' | 'end'): Child {
+function drawName(pin: Pin, x: number, level: number, anchor: 'start' | 'end', probed: Probed | undefined): Child {
   const { words, isBarred } = nameOnDrawing(pin);
+  const lead = probed && leadOf(pin, probed);
+  const said = sayLead(lead, probed);
+  if (said !== undefined)
+    return [said, words].map((line, place) =>
+      make(
+        'text',
+        {
+          class: place === 0 ? 'label lead-name' : isBarred ? 'label small barred' : 'label small',
+          x: String(x),
+          y: String(level + 1 + place * 10),
+          'text-anchor': anchor,
+        },
+        line,
+      ),
+    );
   const lines = words.length <= mostLetters ? [words] : breakInTwo(words);
-  const size = lines.length > 1 ? 'label small' : 'label';
+  const size = [
+    lines.length > 1 ? 'label small' : 'label',
+    ...(isBarred ? ['barred'] : []),
+    ...(probed !== undefined && lead === undefined ? ['beside'] : []),
+  ].join(' ');
   return lines.map((line, place) =>
     make(
       'text',
       {
-        class: isBarred ? `${size} barred` : size,
+        class: size,
         x: String(x),
         y: String(level + 4 + (place - (lines.length - 1) / 2) * 9),
         'text-anchor': anchor,
@@ -140,6 +230,13 @@ function drawName(pin: Pin, x: number, level: number, anchor: 'start' | 'end'): 
       line,
     ),
   );
+}
+
+/** The lead's own name, where it goes to one pin alone: beside several the names of the pins have the room. */
+function sayLead(lead: 'read' | 'ground' | undefined, probed: Probed | undefined): string | undefined {
+  if (probed === undefined || lead === undefined) return undefined;
+  if (lead === 'ground') return probed.leads[1];
+  return probed.read.length === 1 ? probed.leads[0] : undefined;
 }
 
 /** What is active low has a line over its name, as on any sheet. */
@@ -158,7 +255,7 @@ function breakInTwo(words: string): readonly string[] {
 }
 
 /** Three to five legs in a row under a body, seen with the print or the flat face in front. */
-function drawLegs(part: Part, isMirrored: boolean): Drawn {
+function drawLegs(part: DrawnPart, isMirrored: boolean, probed: Probed | undefined): Drawn {
   const pins = isMirrored ? part.pins.toReversed() : part.pins;
   const step = pins.length > 3 ? 64 : 104;
   const start = width / 2 - ((pins.length - 1) / 2) * step;
@@ -176,20 +273,35 @@ function drawLegs(part: Part, isMirrored: boolean): Drawn {
   const legs = pins.map((pin, place) => {
     const x = start + place * step;
     const { words } = nameOnDrawing(pin);
-    const lines = words.length <= (step > 80 ? 18 : 11) ? [words] : breakInTwo(words);
+    const lead = probed && leadOf(pin, probed);
+    const said = sayLead(lead, probed);
+    const named = words.length <= (step > 80 ? 18 : 11) ? [words] : breakInTwo(words);
+    const lines = said === undefined ? named : [said, ...named];
     return [
-      make('path', { class: 'pin', d: `M${x - 5} ${bodyFoot}V${foot}H${x + 5}V${bodyFoot}z` }),
+      make('path', {
+        class: lead === undefined ? 'pin' : `pin ${lead}`,
+        d: `M${x - 5} ${bodyFoot}V${foot}H${x + 5}V${bodyFoot}z`,
+      }),
       make('text', { class: 'number', x: String(x), y: String(bodyFoot - 6), 'text-anchor': 'middle' }, pin.number),
       lines.map((line, row) =>
-        make('text', { class: 'label', x: String(x), y: String(foot + 14 + row * 13), 'text-anchor': 'middle' }, line),
+        make(
+          'text',
+          {
+            class: said !== undefined && row === 0 ? 'label lead-name' : 'label',
+            x: String(x),
+            y: String(foot + 14 + row * 13),
+            'text-anchor': 'middle',
+          },
+          line,
+        ),
       ),
     ];
   });
-  return finish(foot + 40, [tab, body, name, legs], isMirrored);
+  return finish(foot + (probed === undefined ? 40 : 46), [tab, body, name, legs], isMirrored);
 }
 
 /** A round metal can seen from below, its tab up; from above it is mirrored. */
-function drawCan(part: Part, isMirrored: boolean): Drawn {
+function drawCan(part: DrawnPart, isMirrored: boolean, probed: Probed | undefined): Drawn {
   const [x, y, radius] = [width / 2, 100, 58];
   const count = part.pins.length;
   // Three legs stand on a half circle away from the tab, ten all round it with the last at the tab.
@@ -201,8 +313,14 @@ function drawCan(part: Part, isMirrored: boolean): Drawn {
     const anchor = Math.abs(across) < 0.3 ? 'middle' : across < 0 ? 'end' : 'start';
     const labelY = y + Math.sin(turn) * (radius + 16) + 4;
     const { words, isBarred } = nameOnDrawing(pin);
+    const lead = probed && leadOf(pin, probed);
     return [
-      make('circle', { class: 'pin', cx: String(Math.round(pinX)), cy: String(Math.round(pinY)), r: '6' }),
+      make('circle', {
+        class: lead === undefined ? 'pin' : `pin ${lead}`,
+        cx: String(Math.round(pinX)),
+        cy: String(Math.round(pinY)),
+        r: '6',
+      }),
       make(
         'text',
         {
@@ -216,12 +334,12 @@ function drawCan(part: Part, isMirrored: boolean): Drawn {
       make(
         'text',
         {
-          class: isBarred ? 'label barred' : 'label',
+          class: isBarred ? 'label barred' : lead === undefined ? 'label' : 'label lead-name',
           x: String(Math.round(x + across * (radius + 10))),
           y: String(Math.round(labelY)),
           'text-anchor': anchor,
         },
-        words,
+        [sayLead(lead, probed), words].filter((text) => text !== undefined).join(': '),
       ),
     ];
   });
@@ -241,6 +359,6 @@ function drawView(height: number, words: string): Markup {
 }
 
 /** The number on the body: the title's first word or two. */
-function nameOf({ title }: Part): string {
+function nameOf({ title }: DrawnPart): string {
   return title.split(/[ ,]/)[0] ?? title;
 }

@@ -12,6 +12,7 @@ import type { Target } from '../model/target.ts';
 import { fieldsOf } from '../reading/formula.ts';
 import { type Attributes, type Child, make, type Markup } from './markup.ts';
 import { renderCaution } from './render-caution.ts';
+import { renderFigurePlace } from './render-figure.ts';
 import { renderProse } from './render-prose.ts';
 
 /** What a step is drawn for, and what it refers to. */
@@ -65,6 +66,7 @@ export function renderStep(node: TreeNode, place: StepPlace): Markup {
       makeHeading(place, 0, { class: 'heading' }, title),
       renderTitleBlock(node, references),
       renderSetups('needs' in node ? node.needs : [], references),
+      node.kind === 'check' && renderFigureOf(node.target?.point, node.instruments[0], place),
       make('div', { class: 'prose' }, renderProse(node.prose, base)),
       renderWaysOn(node, place, tree),
     ),
@@ -104,6 +106,16 @@ function renderWaysOn(node: TreeNode, place: StepPlace, tree: FaultTree): Child 
         ),
       );
   }
+}
+
+/** Where the probe goes, drawn; undefined where the point lies on no part. */
+function renderFigureOf(
+  point: string | undefined,
+  instrument: string | undefined,
+  { references, base }: StepPlace,
+): Child {
+  const pins = point === undefined ? undefined : references.points.get(point)?.pins;
+  return renderFigurePlace(pins, instrument, references, base);
 }
 
 /** What leaves something behind, or feeds a disk, can lose what must not be lost. */

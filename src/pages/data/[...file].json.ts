@@ -13,6 +13,7 @@ import {
   makeTreeDocument,
 } from '#core/link/published-data.ts';
 import { makeUnitData } from '#core/model/limits.ts';
+import { makePartData } from '#core/page/render-figure.ts';
 import { makeWalkData } from '#core/answer/bench-tree.ts';
 
 interface DataFile {
@@ -38,6 +39,7 @@ function listFiles(): readonly DataFile[] {
     ...each('cautions', cautions, makeCautionDocument),
     ...each('units', units, (unit) => makeUnitData(unit, library)),
     ...each('walks', trees, (tree) => makeWalkData(tree, library)),
+    { file: 'parts', make: () => makePartData(library) },
     { file: 'instruments', make: () => [...instrumentClasses.values()] },
     { file: 'search', make: () => buildSearchIndex(library) },
     { file: 'library', make: makeDraftData },

@@ -51,6 +51,7 @@ function unitWith(change: Partial<Unit>): Unit {
     supplyVolts: undefined,
     variants: [],
     points: {},
+    chips: {},
     targets: {},
     differs: {},
     prose: [],

@@ -1,0 +1,145 @@
+import type { PointPins } from '#core/model/part.ts';
+import { type PartData, type PartSheet, renderFigure } from '#core/page/render-figure.ts';
+import { makeButton, makeElement, makeNodes } from './kit/elements.ts';
+import { fetchOnce } from './kit/fetch-once.ts';
+import { chipsHere, rememberChip } from './job-memory.ts';
+import { basePath } from './page-data.ts';
+
+/** What the build wrote into the place of a figure: how a point lies on any part, and what the leads are called. */
+interface FigureOrder extends Pick<PointPins, 'read' | 'all' | 'only' | 'ground' | 'side'> {
+  readonly leads: readonly [read: string, ground: string];
+}
+
+function fetchParts(): Promise<PartData | undefined> {
+  return fetchOnce(`${basePath()}data/parts.json`, (value) => value as PartData);
+}
+
+/** Draws the pins at every figure whose chip is known, from the sheet of the unit or from its reader. */
+export async function showFigures(root: ParentNode, ofUnit: Readonly<Record<string, string>>): Promise<void> {
+  const known = { ...chipsHere(), ...ofUnit };
+  const places = [...root.querySelectorAll<HTMLElement>('figure[data-chip]')].flatMap((figure) => {
+    const chip = figure.dataset['chip'] ?? '';
+    const part = Object.hasOwn(known, chip) ? known[chip] : undefined;
+    return part === undefined ? [] : [{ figure, chip, part }];
+  });
+  if (places.length === 0) return;
+  const data = await fetchParts();
+  for (const { figure, chip, part } of places) {
+    const sheet = data?.parts.find(({ slug }) => slug === part);
+    if (data !== undefined && sheet !== undefined)
+      drawInto(figure, sheet, readOrder(figure), chip, Object.hasOwn(ofUnit, chip));
+  }
+}
+
+/** Written by our own build into our own page: a parsed boundary. */
+function readOrder(figure: HTMLElement): FigureOrder {
+  return JSON.parse(figure.dataset['at'] ?? '{}') as FigureOrder;
+}
+
+function drawInto(
+  figure: HTMLElement,
+  part: PartSheet,
+  order: FigureOrder,
+  chip: string,
+  isOfUnit: boolean,
+  side: PointPins['side'] = order.side,
+): void {
+  const at = { ...order, chip, part: undefined };
+  const other = side === 'solder' ? 'component' : 'solder';
+  const turn = makeButton(`From the ${other} side`, 'press plain small', () => {
+    drawInto(figure, part, order, chip, isOfUnit, other);
+    figure.querySelector('button')?.focus();
+  });
+  const choose = makeButton('Another part', 'press plain small', () => void askChip(figure));
+  figure.classList.remove('asked');
+  figure.replaceChildren(
+    ...makeNodes(...renderFigure(part, at, order.leads, side)),
+    makeElement('p', { class: 'moves' }, turn, ...(isOfUnit ? [] : [choose])),
+  );
+}
+
+/** Opens the list of the parts that the chip of this figure can be, with a field that narrows it. */
+export async function askChip(figure: HTMLElement): Promise<void> {
+  const data = await fetchParts();
+  const chip = figure.dataset['chip'] ?? '';
+  const sheet = data?.chips[chip];
+  if (data === undefined || sheet === undefined) {
+    figure.querySelector('[role="status"]')?.remove();
+    figure.append(makeElement('p', { role: 'status' }, 'The list of parts could not be fetched. Press again.'));
+    return;
+  }
+  const choices = sheet.parts.flatMap((slug) => data.parts.find((part) => part.slug === slug) ?? []);
+  const list = makeElement('ul', { class: 'choices' });
+  const fill = (words: string): void => {
+    const wanted = plain(words);
+    const found = choices.filter(({ title, aliases }) =>
+      [title, ...aliases].some((name) => plain(name).includes(wanted)),
+    );
+    list.replaceChildren(
+      ...found.map((part) =>
+        makeElement(
+          'li',
+          {},
+          makeButton([part.title, ...part.aliases].join(', '), 'press plain', () => {
+            rememberChip(chip, part.slug);
+            for (const place of document.querySelectorAll<HTMLElement>(`figure[data-chip="${chip}"]`))
+              drawInto(place, part, readOrder(place), chip, false);
+            figure.querySelector('button')?.focus();
+          }),
+        ),
+      ),
+      ...(found.length === 0
+        ? [
+            makeElement(
+              'li',
+              {},
+              'None of these. Take its own sheet, or the words below: never a pin that you guessed.',
+            ),
+          ]
+        : []),
+    );
+  };
+  const field = makeElement('input', {
+    type: 'search',
+    autocomplete: 'off',
+    spellcheck: 'false',
+    enterkeyhint: 'search',
+  });
+  field.addEventListener('input', () => fill(field.value));
+  fill('');
+  const giveUp = makeButton('I cannot read it', 'press plain', () => {
+    figure.replaceChildren(
+      makeElement(
+        'p',
+        {},
+        `${sheet.tell} Until you know it, go by the words below, and clip nothing that you guessed.`,
+      ),
+      makeElement(
+        'p',
+        { class: 'moves' },
+        makeButton('Choose it', 'press plain', () => void askChip(figure)),
+      ),
+    );
+    figure.querySelector('button')?.focus();
+  });
+  figure.classList.add('asked');
+  figure.replaceChildren(
+    makeElement('p', {}, makeElement('strong', {}, sheet.ask), ` ${sheet.tell}`),
+    makeElement(
+      'p',
+      { class: 'moves' },
+      ...(choices.length > 6 ? [makeElement('label', {}, 'Number ', field)] : []),
+      giveUp,
+    ),
+    list,
+  );
+  figure.querySelector<HTMLElement>(choices.length > 6 ? 'input' : 'ul button')?.focus();
+}
+
+/** Small letters and digits alone: `74LS04` is found by `ls04` and by `7404` alike. */
+function plain(words: string): string {
+  return words
+    .toLowerCase()
+    .replace(/[^a-z0-9]/g, '')
+    .replace(/^(74|40)(?:ls|hct?|als|s|f|c)(?=\d)/, '$1');
+}
