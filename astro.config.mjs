@@ -58,6 +58,11 @@ export default defineConfig({
                 test: /src\/browser\/(?:node-walk|recorder\/notes|share-panel|photo-taker|reading-field|caution-gate|walk\/update-links)\.ts$/,
               },
               {
+                name: 'drawings',
+                priority: 1,
+                test: /src\/core\/(?:page\/(?:markup|draw-part|render-figure)|model\/part)\.ts$/,
+              },
+              {
                 name: 'log',
                 priority: 0,
                 test: /src\/(?:core\/log\/|browser\/log\/(?:database|event-log|job-desk|files|photos|long-list)\.ts$)/,

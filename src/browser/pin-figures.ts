@@ -6,7 +6,7 @@ import { chipsHere, rememberChip } from './job-memory.ts';
 import { basePath } from './page-data.ts';
 
 /** What the build wrote into the place of a figure: how a point lies on any part, and what the leads are called. */
-interface FigureOrder extends Pick<PointPins, 'read' | 'all' | 'only' | 'ground' | 'side'> {
+interface FigureOrder extends Pick<PointPins, 'read' | 'all' | 'never' | 'ground' | 'side'> {
   readonly leads: readonly [read: string, ground: string];
 }
 
@@ -51,7 +51,7 @@ function drawInto(
     figure.querySelector('button')?.focus();
   });
   const choose = makeButton('Another part', 'press plain small', () => void askChip(figure));
-  figure.classList.remove('asked');
+  figure.classList.remove('unknown');
   figure.replaceChildren(
     ...makeNodes(...renderFigure(part, at, order.leads, side)),
     makeElement('p', { class: 'moves' }, turn, ...(isOfUnit ? [] : [choose])),
@@ -122,7 +122,7 @@ export async function askChip(figure: HTMLElement): Promise<void> {
     );
     figure.querySelector('button')?.focus();
   });
-  figure.classList.add('asked');
+  figure.classList.add('unknown');
   figure.replaceChildren(
     makeElement('p', {}, makeElement('strong', {}, sheet.ask), ` ${sheet.tell}`),
     makeElement(

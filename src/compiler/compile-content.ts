@@ -129,7 +129,7 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
     points: readTable('points', pointsSchema, (table) =>
       withSlug(table).map(([slug, { pins, ...row }]) => [
         slug,
-        { ...row, pins: pins && { ...pins, chip: pins.chip, part: pins.part, only: pins.only } },
+        { ...row, pins: pins && { ...pins, chip: pins.chip, part: pins.part, never: pins.never } },
       ]),
     ),
     setups: readTable('setups', setupsSchema, (table) =>

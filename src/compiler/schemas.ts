@@ -155,7 +155,7 @@ const pointPins = v.strictObject({
   part: v.optional(naming('part', slug)),
   read: pinNames,
   all: pinNames,
-  only: v.optional(pinKind),
+  never: v.optional(pinKind),
   ground: pinNames,
   side: v.optional(v.picklist(['component', 'solder']), 'component'),
 });

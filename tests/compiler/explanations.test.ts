@@ -117,6 +117,7 @@ const places: Readonly<Record<string, Place>> = {
   'path-complete': {},
   'known-slugs': {},
   'part-numbers': { file: partFile },
+  'point-pins': { file: unitFile },
   'quantity-unit': { file: targetFile },
   'computed-fits': { file: targetFile, from: 'none: 0.5', wrap: (example) => `none: 0.5\n${example}` },
   'limits-agree': { file: unitFile },

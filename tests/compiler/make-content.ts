@@ -289,8 +289,10 @@ summary: A unit made for a test.
 mains: outside
 tube: 'no'
 stores-charge: 'no'
+chips: { regulator: regulator }
 points:
   chip-supply: "IC7 pin 14."
+  regulator-out: "IC3 pin 2."
 targets:
   rail-5v: { low: 4.9 }
 differs:
@@ -301,9 +303,10 @@ An invented unit.
 `;
 
 const tables: Readonly<Record<string, string>> = {
+  chips: 'regulator: { title: regulator, ask: Which regulator?, tell: Three legs., parts: [regulator] }\n',
   blocks: 'power: { title: Power, summary: From the wall to the chip. }\n',
   points:
-    'chip-supply: { title: Supply pin, find: The last pin of all. }\nregulator-out: { title: Output leg, find: The right leg. }\n',
+    'chip-supply: { title: Supply pin, find: The last pin of all. }\nregulator-out: { title: Output leg, find: The right leg., pins: { chip: regulator, read: [output supply] } }\n',
   setups: [
     'case-open: { title: Case open, minutes: 5, cautions: [mains], text: Lift the lid. }',
     'discharged: { title: Discharged, minutes: 2, cautions: [mains], ends: power-on, text: Prove it. }',

@@ -99,10 +99,16 @@ const cases: Readonly<Record<string, RuleCase>> = {
     golden: `${partFile}:3:18 error Unexpected \`lm317\` again, expected a number that content/parts/regulator.yaml does not have.
   Where two kinds share a number, give each a title that tells them apart. [part-numbers]`,
   },
+  'point-pins': {
+    ok: [{ file: unitFile, from: 'IC3 pin 2.', to: 'IC3, the middle leg.' }],
+    notOk: [{ file: unitFile, from: 'IC3 pin 2.', to: 'IC3 pin 1.' }],
+    golden: `${unitFile}:10:3 error Unexpected pin 1, expected 2 of the A regulator.
+  Mend the words, or name the chip that the unit has under \`chips\`. [point-pins]`,
+  },
   'limits-agree': {
     ok: [{ file: unitFile, from: '{ low: 4.9 }', to: '{ low: 4.9, nominal: 5.1, high: 5.2 }' }],
     notOk: [{ file: unitFile, from: '{ low: 4.9 }', to: '{ low: 5.3 }' }],
-    golden: `${unitFile}:10:3 error Unexpected limits out of order with target \`rail-5v\`, expected none below low below high.
+    golden: `${unitFile}:12:3 error Unexpected limits out of order with target \`rail-5v\`, expected none below low below high.
   A limit that is left out keeps the target’s own: give both where both differ. Named bands cannot be changed. [limits-agree]`,
   },
   'prose-number': {

@@ -2,7 +2,7 @@ import { cautionsOf, findNode } from '#core/model/node.ts';
 import { withAsked } from '#core/answer/lead.ts';
 import { mostAsked } from '#core/answer/answer.ts';
 import type { Walk } from '#core/answer/bench-tree.ts';
-import { severityWords } from '#core/page/render-caution.ts';
+import { severityWords } from '#core/model/library.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
 import { loadWalk } from '../walk/load-bench.ts';
 import type { PageState } from './page-state.ts';

@@ -1,7 +1,7 @@
 import { type PostFormat, postFormats } from '#core/post/blocks.ts';
 import { type DiagnosisReport, findStanding, makeReport, type ReportCaution, writePost } from '#core/post/report.ts';
 import { cautionsOf, findNode } from '#core/model/node.ts';
-import { severityWords } from '#core/page/render-caution.ts';
+import { severityWords } from '#core/model/library.ts';
 import { openAsked } from '#core/answer/lead.ts';
 import type { LinkState } from '#core/answer/answer.ts';
 import type { TreeMap } from '#core/link/tree-map.ts';

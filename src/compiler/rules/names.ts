@@ -93,8 +93,8 @@ export const nameRules: readonly Rule[] = [
     group: 'measurement',
     says: 'Each function that a test point names is a pin of a part it can lie on, and a unit’s own words name no other pin of its chip.',
     why: 'A drawing that marks no pin, or another one than the words do, puts the probe where it harms.',
-    wrong: 'clock-processor: "IC5 pin 7, 2.500 MHz."',
-    right: 'clock-processor: "IC5 pin 6, 2.500 MHz."',
+    wrong: 'regulator-out: "IC3 pin 1."',
+    right: 'regulator-out: "IC3 pin 2."',
     from: 'a unit',
     *findInAll({ library }) {
       const { points, parts, chips, units } = library;
@@ -103,7 +103,7 @@ export const nameRules: readonly Rule[] = [
         const known = [parts.get(pins?.part ?? ''), ...(chip === undefined ? [] : partsOf(chip, parts.values()))];
         if (pins === undefined || known.every((part) => part === undefined)) continue;
         for (const name of [...pins.read, ...pins.all, ...pins.ground]) {
-          const at = { ...pins, read: [], all: [name], only: undefined };
+          const at = { ...pins, read: [], all: [name], never: undefined };
           if (known.some((part) => part !== undefined && findPins(part, at).read.length > 0)) continue;
           if (known.some((part) => part?.pins.some(({ number }) => number === name))) continue;
           yield {

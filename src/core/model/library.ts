@@ -39,6 +39,14 @@ export interface Block {
 export const severities = ['danger', 'warning', 'caution', 'notice'] as const;
 export type Severity = (typeof severities)[number];
 
+/** What each signal word means. */
+export const severityWords: Readonly<Record<Severity, { readonly word: string; readonly says: string }>> = {
+  danger: { word: 'Danger', says: 'Can kill. Shown as the whole first screen.' },
+  warning: { word: 'Warning', says: 'Can injure badly. Open above the step until it was read.' },
+  caution: { word: 'Caution', says: 'Can burn, cut, or sicken slowly.' },
+  notice: { word: 'Notice', says: 'Can ruin the unit or what it holds; nobody is hurt.' },
+};
+
 export interface Caution {
   readonly slug: string;
   readonly title: string;

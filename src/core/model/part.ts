@@ -54,8 +54,8 @@ export interface PointPins {
   readonly read: readonly string[];
   /** Or every one that the part has. */
   readonly all: readonly string[];
-  /** Pins of this kind alone. */
-  readonly only: PinKind | undefined;
+  /** No pin of this kind, whatever it is called. */
+  readonly never: PinKind | undefined;
   /** Names or numbers: the first that the part has takes the other lead. */
   readonly ground: readonly string[];
   /** From where it is probed. */
@@ -70,7 +70,7 @@ export interface FoundPins {
 
 /** The pins of a part at a test point. A ground that is in doubt is not taken while another is sure. */
 export function findPins({ pins }: Pick<Part, 'pins'>, at: PointPins): FoundPins {
-  const wanted = pins.filter(({ kind }) => at.only === undefined || kind === at.only);
+  const wanted = pins.filter(({ kind }) => kind !== at.never);
   const named = (name: string): readonly Pin[] => wanted.filter((pin) => namesOf(pin).includes(name));
   const first =
     at.read

@@ -206,7 +206,7 @@ function drawName(pin: Pin, x: number, level: number, anchor: 'start' | 'end', p
         {
           class: place === 0 ? 'label lead-name' : isBarred ? 'label small barred' : 'label small',
           x: String(x),
-          y: String(level + 1 + place * 10),
+          y: String(level - 1 + place * 11),
           'text-anchor': anchor,
         },
         line,

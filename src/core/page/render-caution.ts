@@ -1,4 +1,4 @@
-import type { Caution, Severity } from '../model/library.ts';
+import { type Caution, severityWords } from '../model/library.ts';
 import { addressOf } from '../link/address.ts';
 import { make, type Markup } from './markup.ts';
 
@@ -15,14 +15,6 @@ export interface CautionPlace {
   /** On its own page: open, and without a link to itself. */
   readonly isReference?: boolean;
 }
-
-/** What each signal word means. */
-export const severityWords: Readonly<Record<Severity, { readonly word: string; readonly says: string }>> = {
-  danger: { word: 'Danger', says: 'Can kill. Shown as the whole first screen.' },
-  warning: { word: 'Warning', says: 'Can injure badly. Open above the step until it was read.' },
-  caution: { word: 'Caution', says: 'Can burn, cut, or sicken slowly.' },
-  notice: { word: 'Notice', says: 'Can ruin the unit or what it holds; nobody is hurt.' },
-};
 
 /** What a caution says in a line at a step. */
 export function lineAt({ line, openLive }: Caution, isOpenLive: boolean): string {

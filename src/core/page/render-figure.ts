@@ -62,6 +62,7 @@ export function renderFigure(
     return [make('p', { class: 'no-pin' }, `The ${part.title} has no such pin. This step is not for it.`)];
   const probed = { ...found, leads };
   const drawing = drawPart(part, side, probed);
+  const isElsewhere = at.ground.length > 0 && found.ground === undefined;
   const isDoubtful = part.status !== 'read' || found.read.some(({ doubt, status }) => doubt ?? status);
   return [
     ...(drawing === undefined
@@ -70,7 +71,7 @@ export function renderFigure(
     make(
       'figcaption',
       {},
-      `${part.title}, from the ${side} side${isDoubtful ? '; pins from memory, its data sheet decides' : ''}.`,
+      `${isElsewhere ? `${leads[1]}: to the ground of the board. ` : ''}${part.title}, from the ${side} side${isDoubtful ? '; pins from memory, its data sheet decides' : ''}.`,
     ),
   ];
 }
@@ -92,13 +93,13 @@ export function renderFigurePlace(
   if (part !== undefined)
     return make('figure', { class: 'pins' }, renderFigure(makePartSheet(part, sources), pins, leads));
   if (chip === undefined) return undefined;
-  const { read, all, only, ground, side } = pins;
+  const { read, all, never, ground, side } = pins;
   return make(
     'figure',
     {
-      class: 'pins asked',
+      class: 'pins unknown',
       'data-chip': chip.slug,
-      'data-at': JSON.stringify({ read, all, only, ground, side, leads }),
+      'data-at': JSON.stringify({ read, all, never, ground, side, leads }),
     },
     make('p', {}, chip.ask, ' ', make('span', { class: 'hint' }, 'Say it once: its pins are drawn at every check.')),
     make(

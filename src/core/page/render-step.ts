@@ -256,6 +256,7 @@ function renderStages(path: SignalPath, place: StepPlace, tree: FaultTree): Chil
           says !== undefined && `${says} `,
           make('span', { 'data-place': true }, says === undefined && found?.find),
         ),
+      isAlone && renderFigureOf(point, path.instruments[0], place),
       target &&
         make(
           'p',
@@ -300,7 +301,8 @@ function renderParts({ confirm, repair, prove }: Cause, place: StepPlace): Child
       const target = place.references.targets.get(use.target);
       const isRead = target !== undefined && part !== undefined && place.use === 'page';
       const marks = { 'data-proves': use.target, 'data-part': part };
-      return [renderTarget(use, place), isRead && renderReadingField(`${part}-${index + 1}`, target, marks)];
+      const figure = place.use === 'page' && renderFigureOf(use.point, target?.instruments[0], place);
+      return [figure, renderTarget(use, place), isRead && renderReadingField(`${part}-${index + 1}`, target, marks)];
     }),
   ];
   return [
