@@ -1,14 +1,9 @@
 import type { PointPins } from '#core/model/part.ts';
-import { type PartData, type PartSheet, renderFigure } from '#core/page/render-figure.ts';
+import { type FigureOrder, type PartData, type PartSheet, renderFigure } from '#core/page/render-figure.ts';
 import { makeButton, makeElement, makeNodes } from './kit/elements.ts';
 import { fetchOnce } from './kit/fetch-once.ts';
 import { chipsHere, rememberChip } from './job-memory.ts';
 import { basePath } from './page-data.ts';
-
-/** What the build wrote into the place of a figure: how a point lies on any part, and what the leads are called. */
-interface FigureOrder extends Pick<PointPins, 'read' | 'all' | 'never' | 'ground' | 'side'> {
-  readonly leads: readonly [read: string, ground: string];
-}
 
 function fetchParts(): Promise<PartData | undefined> {
   return fetchOnce(`${basePath()}data/parts.json`, (value) => value as PartData);
@@ -22,7 +17,8 @@ export async function showFigures(root: ParentNode, ofUnit: Readonly<Record<stri
     const part = Object.hasOwn(known, chip) ? known[chip] : undefined;
     return part === undefined ? [] : [{ figure, chip, part }];
   });
-  if (places.length === 0) return;
+  // The place is kept while the parts are fetched, so that nothing below moves twice.
+  for (const { figure } of places) figure.classList.add('known');
   const data = await fetchParts();
   for (const { figure, chip, part } of places) {
     const sheet = data?.parts.find(({ slug }) => slug === part);
@@ -51,7 +47,6 @@ function drawInto(
     figure.querySelector('button')?.focus();
   });
   const choose = makeButton('Another part', 'press plain small', () => void askChip(figure));
-  figure.classList.remove('unknown');
   figure.replaceChildren(
     ...makeNodes(...renderFigure(part, at, order.leads, side)),
     makeElement('p', { class: 'moves' }, turn, ...(isOfUnit ? [] : [choose])),
@@ -122,7 +117,6 @@ export async function askChip(figure: HTMLElement): Promise<void> {
     );
     figure.querySelector('button')?.focus();
   });
-  figure.classList.add('unknown');
   figure.replaceChildren(
     makeElement('p', {}, makeElement('strong', {}, sheet.ask), ` ${sheet.tell}`),
     makeElement(

@@ -115,7 +115,7 @@ export function makeDraftLibrary(
       instruments: list(library.instruments),
       instrumentClasses: list(library.instrumentClasses),
       signs: list(library.signs),
-      sources: list(library.sources),
+      sources: list(library.sources).map((source) => ({ ...source, detail: '' })),
     },
     trees: trees.map(({ file, tree }) => ({
       file,

@@ -114,14 +114,17 @@ function drawRows(part: DrawnPart, { isMirrored, left, right, hasNotch, probed }
   const middle = width / 2;
   const shown = listShown(first, second, probed);
   const foot = 28 + (shown.length - 1) * pitch;
-  const pins = shown.map((row, place) => {
-    const level = 24 + place * pitch;
-    if (row === 'gap') return drawGap(bodyLeft, bodyRight, level);
-    return [first[row], second[row]].map(
-      (pin, column) =>
-        pin && drawSidePin(pin, column === 0 ? bodyLeft : bodyRight, column === 0 ? -1 : 1, level, probed),
-    );
-  });
+  const rows = shown.flatMap((row, place) => (row === 'gap' ? [] : [{ row, level: 24 + place * pitch }]));
+  const sides = rows.flatMap(({ row, level }): readonly SidePin[] =>
+    [first, second].flatMap((column, side) => {
+      const pin = column[row];
+      return pin === undefined
+        ? []
+        : [{ pin, level, edge: side === 0 ? bodyLeft : bodyRight, away: side === 0 ? -1 : 1 }];
+    }),
+  );
+  const outlines = make('path', { class: 'pin', d: sides.map(outlineOf).join('') });
+  const gaps = shown.map((row, place) => row === 'gap' && drawGap(bodyLeft, bodyRight, 24 + place * pitch));
   const body = make('path', {
     class: 'body',
     d: `M${bodyLeft} 8${hasNotch ? `h${bodyWidth / 2 - 8}a8 8 0 0 0 16 0` : ''}H${bodyRight}V${foot + 10}H${bodyLeft}z`,
@@ -131,7 +134,19 @@ function drawRows(part: DrawnPart, { isMirrored, left, right, hasNotch, probed }
     { class: 'name', x: String(middle), y: String(foot / 2 + 9), transform: `rotate(-90 ${middle} ${foot / 2 + 9})` },
     nameOf(part),
   );
-  return finish(foot + 18, [body, pins, name], isMirrored);
+  return finish(foot + 18, [body, outlines, sides.map((side) => drawSidePin(side, probed)), gaps, name], isMirrored);
+}
+
+/** A pin at one edge of a body; `away` points out of it. */
+interface SidePin {
+  readonly pin: Pin;
+  readonly level: number;
+  readonly edge: number;
+  readonly away: 1 | -1;
+}
+
+function outlineOf({ level, edge, away }: SidePin): string {
+  return `M${edge} ${level - 4}h${away * 12}v8h${away * -12}z`;
 }
 
 /** The rows of pins that are drawn, from the notch on; `gap` where some are left out. The ends stay, to count from. */
@@ -168,15 +183,13 @@ function leadOf(pin: Pin, { read, ground }: Probed): 'read' | 'ground' | undefin
   return pin === ground ? 'ground' : undefined;
 }
 
-function drawSidePin(pin: Pin, edge: number, away: 1 | -1, level: number, probed: Probed | undefined): Child {
+function drawSidePin(side: SidePin, probed: Probed | undefined): Child {
+  const { pin, level, edge, away } = side;
   const tip = edge + away * 12;
   const anchor = away < 0 ? 'end' : 'start';
   const lead = probed && leadOf(pin, probed);
   return [
-    make('path', {
-      class: lead === undefined ? 'pin' : `pin ${lead}`,
-      d: `M${edge} ${level - 4}H${tip}V${level + 4}H${edge}z`,
-    }),
+    lead !== undefined && make('path', { class: `pin ${lead}`, d: outlineOf(side) }),
     make(
       'text',
       {

@@ -79,33 +79,43 @@ export function renderFigure(
 /**
  * The place of a test point's figure: drawn where the part is the same everywhere, else the question which chip the unit has, which
  * the page's script answers from the unit or its reader. Undefined where the point lies on no part.
+ * @param isBrief for the parts of a cause and the stages of a path: a part that is the same everywhere is linked, not drawn
  */
 export function renderFigurePlace(
   pins: PointPins | undefined,
   instrument: string | undefined,
-  { parts, chips, sources }: References,
-  base: string,
+  { references: { parts, chips, sources }, base, isBrief }: FigurePlace,
 ): Markup | undefined {
   if (pins === undefined) return undefined;
+  const { chip: slug, part: fixed, read, all, never, ground, side } = pins;
   const leads = nameLeads(instrument);
-  const part = pins.part === undefined ? undefined : parts.get(pins.part);
-  const chip = pins.chip === undefined ? undefined : chips.get(pins.chip);
+  const part = fixed === undefined ? undefined : parts.get(fixed);
+  const chip = slug === undefined ? undefined : chips.get(slug);
   if (part !== undefined)
-    return make('figure', { class: 'pins' }, renderFigure(makePartSheet(part, sources), pins, leads));
+    return isBrief
+      ? make('p', {}, 'Pins: ', make('a', { href: addressOf({ kind: 'part', slug: part.slug }, base) }, part.title))
+      : make('figure', { class: 'pins' }, renderFigure(makePartSheet(part, sources), pins, leads));
   if (chip === undefined) return undefined;
-  const { read, all, never, ground, side } = pins;
+  const order: FigureOrder = { read, all, never, ground, side, leads };
+  const ask = make(
+    'a',
+    { class: 'press plain small', href: addressOf({ kind: 'parts' }, base), 'data-choose': true },
+    'See the pins',
+  );
   return make(
     'figure',
-    {
-      class: 'pins unknown',
-      'data-chip': chip.slug,
-      'data-at': JSON.stringify({ read, all, never, ground, side, leads }),
-    },
-    make('p', {}, chip.ask, ' ', make('span', { class: 'hint' }, 'Say it once: its pins are drawn at every check.')),
-    make(
-      'p',
-      { class: 'moves' },
-      make('a', { class: 'press plain', href: addressOf({ kind: 'parts' }, base), 'data-choose': true }, 'Choose it'),
-    ),
+    { class: 'pins', 'data-chip': chip.slug, 'data-at': JSON.stringify(order) },
+    isBrief ? ask : make('p', {}, `${chip.ask} `, ask),
   );
+}
+
+export interface FigurePlace {
+  readonly references: References;
+  readonly base: string;
+  readonly isBrief: boolean;
+}
+
+/** What the build writes into the place of a figure: how a point lies on any part, and what the leads are called. */
+export interface FigureOrder extends Omit<PointPins, 'chip' | 'part'> {
+  readonly leads: readonly [read: string, ground: string];
 }

@@ -66,7 +66,7 @@ export function renderStep(node: TreeNode, place: StepPlace): Markup {
       makeHeading(place, 0, { class: 'heading' }, title),
       renderTitleBlock(node, references),
       renderSetups('needs' in node ? node.needs : [], references),
-      node.kind === 'check' && renderFigureOf(node.target?.point, node.instruments[0], place),
+      node.kind === 'check' && renderFigureOf(node.target?.point, node.instruments[0], place, false),
       make('div', { class: 'prose' }, renderProse(node.prose, base)),
       renderWaysOn(node, place, tree),
     ),
@@ -113,9 +113,10 @@ function renderFigureOf(
   point: string | undefined,
   instrument: string | undefined,
   { references, base }: StepPlace,
+  isBrief: boolean,
 ): Child {
   const pins = point === undefined ? undefined : references.points.get(point)?.pins;
-  return renderFigurePlace(pins, instrument, references, base);
+  return renderFigurePlace(pins, instrument, { references, base, isBrief });
 }
 
 /** What leaves something behind, or feeds a disk, can lose what must not be lost. */
@@ -256,7 +257,7 @@ function renderStages(path: SignalPath, place: StepPlace, tree: FaultTree): Chil
           says !== undefined && `${says} `,
           make('span', { 'data-place': true }, says === undefined && found?.find),
         ),
-      isAlone && renderFigureOf(point, path.instruments[0], place),
+      isAlone && renderFigureOf(point, path.instruments[0], place, true),
       target &&
         make(
           'p',
@@ -301,7 +302,7 @@ function renderParts({ confirm, repair, prove }: Cause, place: StepPlace): Child
       const target = place.references.targets.get(use.target);
       const isRead = target !== undefined && part !== undefined && place.use === 'page';
       const marks = { 'data-proves': use.target, 'data-part': part };
-      const figure = place.use === 'page' && renderFigureOf(use.point, target?.instruments[0], place);
+      const figure = place.use === 'page' && renderFigureOf(use.point, target?.instruments[0], place, true);
       return [figure, renderTarget(use, place), isRead && renderReadingField(`${part}-${index + 1}`, target, marks)];
     }),
   ];
