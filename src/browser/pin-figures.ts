@@ -1,5 +1,4 @@
-import type { PointPins } from '#core/model/part.ts';
-import { type FigureOrder, type PartData, type PartSheet, renderFigure } from '#core/page/render-figure.ts';
+import { type PartData, renderFigure } from '#core/page/render-figure.ts';
 import { makeButton, makeElement, makeNodes } from './kit/elements.ts';
 import { fetchOnce } from './kit/fetch-once.ts';
 import { chipsHere, rememberChip } from './job-memory.ts';
@@ -12,43 +11,40 @@ function fetchParts(): Promise<PartData | undefined> {
 /** Draws the pins at every figure whose chip is known, from the sheet of the unit or from its reader. */
 export async function showFigures(root: ParentNode, ofUnit: Readonly<Record<string, string>>): Promise<void> {
   const known = { ...chipsHere(), ...ofUnit };
-  const places = [...root.querySelectorAll<HTMLElement>('figure[data-chip]')].flatMap((figure) => {
-    const chip = figure.dataset['chip'] ?? '';
-    const part = Object.hasOwn(known, chip) ? known[chip] : undefined;
-    return part === undefined ? [] : [{ figure, chip, part }];
-  });
+  const places = [...root.querySelectorAll<HTMLElement>('figure[data-chip]')].filter(({ dataset }) =>
+    Object.hasOwn(known, dataset['chip'] ?? ''),
+  );
+  if (places.length === 0) return;
   // The place is kept while the parts are fetched, so that nothing below moves twice.
-  for (const { figure } of places) figure.classList.add('known');
+  for (const figure of places) figure.classList.add('known');
   const data = await fetchParts();
-  for (const { figure, chip, part } of places) {
-    const sheet = data?.parts.find(({ slug }) => slug === part);
-    if (data !== undefined && sheet !== undefined)
-      drawInto(figure, sheet, readOrder(figure), chip, Object.hasOwn(ofUnit, chip));
+  if (data === undefined) return;
+  for (const figure of places) {
+    const chip = figure.dataset['chip'] ?? '';
+    drawInto(figure, known[chip] ?? '', data, Object.hasOwn(ofUnit, chip));
   }
 }
 
-/** Written by our own build into our own page: a parsed boundary. */
-function readOrder(figure: HTMLElement): FigureOrder {
-  return JSON.parse(figure.dataset['at'] ?? '{}') as FigureOrder;
-}
-
+/** The figure with a part drawn in it, and the ways to turn it over and to name another part. */
 function drawInto(
   figure: HTMLElement,
-  part: PartSheet,
-  order: FigureOrder,
-  chip: string,
+  slug: string,
+  data: PartData,
   isOfUnit: boolean,
-  side: PointPins['side'] = order.side,
+  turned?: 'component' | 'solder',
 ): void {
-  const at = { ...order, chip, part: undefined };
+  const part = data.parts.find((candidate) => candidate.slug === slug);
+  const at = data.points[figure.dataset['on'] ?? ''];
+  if (part === undefined || at === undefined) return;
+  const side = turned ?? at.side;
   const other = side === 'solder' ? 'component' : 'solder';
   const turn = makeButton(`From the ${other} side`, 'press plain small', () => {
-    drawInto(figure, part, order, chip, isOfUnit, other);
+    drawInto(figure, slug, data, isOfUnit, other);
     figure.querySelector('button')?.focus();
   });
   const choose = makeButton('Another part', 'press plain small', () => void askChip(figure));
   figure.replaceChildren(
-    ...makeNodes(...renderFigure(part, at, order.leads, side)),
+    ...makeNodes(...renderFigure(part, at, figure.hasAttribute('data-meter'), side)),
     makeElement('p', { class: 'moves' }, turn, ...(isOfUnit ? [] : [choose])),
   );
 }
@@ -78,7 +74,7 @@ export async function askChip(figure: HTMLElement): Promise<void> {
           makeButton([part.title, ...part.aliases].join(', '), 'press plain', () => {
             rememberChip(chip, part.slug);
             for (const place of document.querySelectorAll<HTMLElement>(`figure[data-chip="${chip}"]`))
-              drawInto(place, part, readOrder(place), chip, false);
+              drawInto(place, part.slug, data, false);
             figure.querySelector('button')?.focus();
           }),
         ),

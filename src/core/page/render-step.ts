@@ -115,8 +115,7 @@ function renderFigureOf(
   { references, base }: StepPlace,
   isBrief: boolean,
 ): Child {
-  const pins = point === undefined ? undefined : references.points.get(point)?.pins;
-  return renderFigurePlace(pins, instrument, { references, base, isBrief });
+  return renderFigurePlace(references.points.get(point ?? ''), instrument, { references, base, isBrief });
 }
 
 /** What leaves something behind, or feeds a disk, can lose what must not be lost. */

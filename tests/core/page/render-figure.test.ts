@@ -3,17 +3,16 @@ import { describe, expect, it } from 'vitest';
 import { loadLibrary } from '#build/library.ts';
 import { partsOf } from '#core/model/part.ts';
 import { type Markup, printHtml } from '#core/page/markup.ts';
-import { makePartData, nameLeads, renderFigure } from '#core/page/render-figure.ts';
+import { makePartData, renderFigure } from '#core/page/render-figure.ts';
 
 const library = loadLibrary();
 const sheets = new Map(makePartData(library).parts.map((part) => [part.slug, part] as const));
-const leads = nameLeads('multimeter');
 
 function figureOf(point: string, slug: string, side?: 'component' | 'solder'): readonly Markup[] {
   const part = sheets.get(slug);
   const pins = library.points.get(point)?.pins;
   if (part === undefined || pins === undefined) throw new Error(`No ${point} or ${slug}`);
-  return renderFigure(part, pins, leads, side);
+  return renderFigure(part, pins, true, side);
 }
 
 function textsIn(node: Markup | string, test: (node: Markup) => boolean): readonly string[] {
@@ -95,6 +94,6 @@ describe('the figure of a test point', () => {
       ground: [],
       side: 'component',
     } as const;
-    expect(printHtml(...renderFigure({ ...hostile, title: typed, pins }, at, leads))).not.toContain('<img');
+    expect(printHtml(...renderFigure({ ...hostile, title: typed, pins }, at, true))).not.toContain('<img');
   });
 });
