@@ -215,16 +215,15 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     event.preventDefault();
     void import('./pin-figures.ts')
       .then(({ askChip }) => askChip(figure))
-      .catch(() => this.say('The list of parts could not be fetched. Press again.'));
+      .catch(() => this.say('The list could not be fetched. Press again.'));
   };
 
   /** Where the unit or its reader has named a chip, its pins are drawn. */
   #showFigures(): void {
-    const known = Object.keys({ ...chipsHere(), ...this.#unit?.chips });
-    if (known.some((chip) => this.querySelector(`figure[data-chip="${CSS.escape(chip)}"]`) !== null))
-      void import('./pin-figures.ts')
-        .then(({ showFigures }) => showFigures(this, this.#unit?.chips ?? {}))
-        .catch(() => undefined);
+    const ofUnit = this.#unit?.chips ?? {};
+    if (this.querySelector('figure[data-chip]') === null || Object.keys({ ...chipsHere(), ...ofUnit }).length === 0)
+      return;
+    void import('./pin-figures.ts').then(({ showFigures }) => showFigures(this, ofUnit)).catch(() => undefined);
   }
 
   #chooseUnit(event: Event): void {

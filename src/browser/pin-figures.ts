@@ -60,7 +60,7 @@ export async function askChip(figure: HTMLElement): Promise<void> {
     return;
   }
   const choices = sheet.parts.flatMap((slug) => data.parts.find((part) => part.slug === slug) ?? []);
-  const list = makeElement('ul', { class: 'choices' });
+  const list = makeElement('div', { class: 'choices', role: 'group', 'aria-label': sheet.ask });
   const fill = (words: string): void => {
     const wanted = plain(words);
     const found = choices.filter(({ title, aliases }) =>
@@ -68,27 +68,16 @@ export async function askChip(figure: HTMLElement): Promise<void> {
     );
     list.replaceChildren(
       ...found.map((part) =>
-        makeElement(
-          'li',
-          {},
-          makeButton([part.title, ...part.aliases].join(', '), 'press plain', () => {
-            rememberChip(chip, part.slug);
-            for (const place of document.querySelectorAll<HTMLElement>(`figure[data-chip="${chip}"]`))
-              drawInto(place, part.slug, data, false);
-            figure.querySelector('button')?.focus();
-          }),
-        ),
+        makeButton([part.title, ...part.aliases].join(', '), 'press plain', () => {
+          rememberChip(chip, part.slug);
+          for (const place of document.querySelectorAll<HTMLElement>(`figure[data-chip="${chip}"]`))
+            drawInto(place, part.slug, data, false);
+          figure.querySelector('button')?.focus();
+        }),
       ),
-      ...(found.length === 0
-        ? [
-            makeElement(
-              'li',
-              {},
-              'None of these. Take its own sheet, or the words below: never a pin that you guessed.',
-            ),
-          ]
-        : []),
     );
+    if (found.length === 0)
+      list.textContent = 'None of these. Take its own sheet, or the words below: never a pin that you guessed.';
   };
   const field = makeElement('input', {
     type: 'search',
@@ -123,7 +112,7 @@ export async function askChip(figure: HTMLElement): Promise<void> {
     ),
     list,
   );
-  figure.querySelector<HTMLElement>(choices.length > 6 ? 'input' : 'ul button')?.focus();
+  figure.querySelector<HTMLElement>(choices.length > 6 ? 'input' : '.choices button')?.focus();
 }
 
 /** Small letters and digits alone: `74LS04` is found by `ls04` and by `7404` alike. */
