@@ -2,14 +2,14 @@
 (function () {
   var read = '';
   try {
-    read = ' ' + (sessionStorage.getItem('halfsplit.cautions-read') || '') + ' ';
+    read = ' ' + (sessionStorage.getItem('halfsplit.marks') || '') + ' ';
   } catch (refused) {
     return;
   }
-  document.querySelectorAll('.caution.danger, .caution.warning').forEach(function (box) {
+  document.querySelectorAll('.caution').forEach(function (box) {
     var slug = ' ' + box.dataset.caution;
     var isRead = [' ', ':covered ', ':shut '].some(function (word, index) {
-      return read.indexOf(slug + word) >= 0 && (index === 0 || box.dataset.openLive === undefined);
+      return read.indexOf(slug + word) >= 0 && (index === 0 || box.dataset.state !== 'live');
     });
     if (!isRead) return;
     box.classList.add('read');

@@ -1,65 +1,58 @@
 import type { MainsExposure } from '#core/model/library.ts';
-import { cautionsRead, mainsExposure, rememberCautionRead, rememberMainsExposure } from './job-memory.ts';
 import { findOpenJob } from './open-job.ts';
-
-const exposures: readonly (readonly [MainsExposure, string])[] = [
-  ['outside', 'No: a separate supply feeds it, no mains in this case'],
-  ['inside-covered', 'Yes, and every mains part is covered'],
-  ['inside-bare', 'Yes, and mains tags are bare'],
-  ['unknown', 'I do not know'],
-];
-
-/** At a step with power on and the case open: what is said first, and what the button to go on says. */
-const besideBare: Readonly<Partial<Record<MainsExposure, readonly [note: string, goOn: string]>>> = {
-  'inside-bare': ['Mains parts are bare: this step is not for this unit.', 'Every mains part is covered now: go on'],
-  unknown: [
-    'You do not know where the mains is. It counts as bare, and this step is not for this unit.',
-    'I have looked, every mains part is covered: go on',
-  ],
-};
+import { mainsExposure, readMarks, rememberMainsExposure, rememberMarks } from './job-memory.ts';
+import type { UnitSheet } from './unit-sheet.ts';
 
 /**
- * Shows each stop caution as the whole first screen until it was read in this job, then as one line; at the first step with power on
- * and the case open it is asked for again. A danger stays open above the step until it was read.
- * A reader who has chosen no unit is asked once where the mains is; `outside` takes the mains caution off powered checks.
+ * What mains asks of a unit whose file or job says where its mains is, with power on: with the case open, and with it closed. What is
+ * known is confirmed, not asked.
+ */
+const declared: Readonly<Partial<Record<MainsExposure, string>>> = {
+  'inside-bare': 'Mains parts are bare in this unit: not for this step. Is every one covered now?',
+  'inside-covered': 'Every mains part of this unit is said to be covered. Is it so?',
+};
+const declaredShut = 'Mains is inside this unit. Does its case stay shut?';
+
+/**
+ * Shows each caution in full the first time it concerns this unit in this job, then as one line. A danger is a gate: its question comes
+ * first and the step is held back until it was answered; once at a step with power off or the case closed, once with power on and the
+ * case open. The others are known once the step was answered, or when the reader folds them. What a set-up brings then stands in its list.
  */
 export class CautionGate {
   readonly #root: HTMLElement;
   readonly #onChange: () => void;
-  #unit: MainsExposure | undefined;
+  #unit: UnitSheet | undefined;
+  #slug: string | undefined;
 
   constructor(root: HTMLElement, onChange: () => void) {
     this.#root = root;
     this.#onChange = onChange;
     root.addEventListener('click', (event) => this.#onClick(event));
-    root.addEventListener('change', ({ target }) => {
-      const box = target instanceof Element ? target.closest<HTMLElement>('.caution') : null;
-      if (box !== null) sayBeside(box, this.#exposure(chosenIn(box)));
-    });
   }
 
-  /** Draws the gate for the exposure a unit states, or the one the reader gave. */
-  update(unitExposure: MainsExposure | undefined): void {
-    this.#unit = unitExposure;
+  /** Draws the gate for the unit that the address names, by its sheet once that is there. */
+  update(slug: string | undefined, unit: UnitSheet | undefined): void {
+    this.#slug = slug;
+    this.#unit = unit;
     const exposure = this.#exposure();
-    const read = cautionsRead();
+    const known = readMarks(slug);
     let isGated = false;
     for (const box of this.#root.querySelectorAll<HTMLElement>('.caution')) {
-      const slug = box.dataset['caution'] ?? '';
-      const isOutside = slug === 'mains' && exposure === 'outside' && box.hasAttribute('data-from-power');
-      box.hidden = isOutside;
-      const isRead = marksOf(box, exposure).some((mark) => read.has(mark));
-      const isOpen = (box.classList.contains('danger') || box.classList.contains('warning')) && !isRead && !isOutside;
-      const isGate: boolean = isOpen && !isGated && box.classList.contains('danger');
+      const { caution: name = '' } = box.dataset;
+      const isKnown = marksOf(box, exposure).some((mark) => known.has(mark));
+      box.hidden =
+        name === 'first-plug'
+          ? isKnown || exposure === 'outside'
+          : (name === 'mains' && exposure === 'outside' && box.dataset['derived'] !== undefined) ||
+            (unit?.hasTube === false && name.startsWith('picture-tube'));
+      const isOpen = !isKnown && !box.hidden;
+      const isGate: boolean = isOpen && !isGated && box.matches('.danger');
+      if (box.dataset['ofSetup'] !== undefined) this.#root.querySelector(isOpen ? '.cautions' : '.setups')?.append(box);
       box.classList.toggle('read', !isOpen);
       box.classList.toggle('gate-now', isGate);
-      box.querySelector('.gate')?.removeAttribute('hidden');
       const details = box.querySelector('details');
       if (details !== null) details.open = isOpen;
-      if (isGate && slug === 'mains' && unitExposure === undefined) this.#askExposure(box);
-      // The unit came after the question: it has answered.
-      box.querySelector('fieldset')?.toggleAttribute('hidden', unitExposure !== undefined);
-      sayBeside(box, this.#exposure(chosenIn(box)));
+      if (name === 'mains') this.#confirm(box, exposure);
       isGated ||= isGate;
     }
     this.#root.toggleAttribute('data-gated', isGated);
@@ -70,47 +63,49 @@ export class CautionGate {
    * The unit's word goes before the reader's, but not before a reader's that mains parts are bare; where neither knows, the open job
    * may know that they are.
    */
-  #exposure(said: MainsExposure = mainsExposure()): MainsExposure {
+  #exposure(): MainsExposure {
+    const said = mainsExposure();
     if (said === 'inside-bare') return said;
-    const exposure = this.#unit ?? said;
+    const exposure = this.#unit?.mains ?? said;
     return exposure === 'unknown' && findOpenJob()?.mains === 'inside-bare' ? 'inside-bare' : exposure;
   }
 
-  #askExposure(box: HTMLElement): void {
-    if (box.querySelector('fieldset') !== null) return;
-    const field = document.createElement('fieldset');
-    const legend = document.createElement('legend');
-    legend.textContent = 'Is the mains supply in the same case?';
-    field.append(legend);
-    for (const [value, text] of exposures) {
-      const label = document.createElement('label');
-      const input = document.createElement('input');
-      input.type = 'radio';
-      input.name = 'exposure';
-      input.value = value;
-      input.checked = value === mainsExposure();
-      label.append(input, ` ${text}`);
-      field.append(label);
-    }
-    box.querySelector('.gate')?.before(field);
+  #confirm(box: HTMLElement, exposure: MainsExposure): void {
+    const { state } = box.dataset;
+    const words = state === 'off' ? undefined : declared[exposure];
+    const question = box.querySelector<HTMLElement>('.question');
+    if (question === null) return;
+    question.dataset['built'] ??= question.textContent ?? '';
+    question.textContent = words === undefined ? question.dataset['built'] : state === 'live' ? words : declaredShut;
+    box.querySelector('[data-acknowledge="outside"]')?.toggleAttribute('hidden', words !== undefined);
   }
 
   #onClick(event: MouseEvent): void {
-    const link = event.target instanceof Element ? event.target.closest<HTMLElement>('[data-acknowledge]') : null;
-    const box = link?.closest<HTMLElement>('.caution');
-    if (!box) return;
-    event.preventDefault();
-    const exposure = chosenIn(box);
-    if (exposure !== undefined) rememberMainsExposure(exposure);
-    rememberCautionRead(marksOf(box, this.#exposure())[0] ?? '');
-    this.#onChange();
-    const next =
-      this.#root.querySelector<HTMLElement>('.gate-now summary') ??
-      this.#root.querySelector<HTMLElement>('.caution:not(.read, [hidden]) summary') ??
-      this.#root.querySelector<HTMLElement>('.heading');
-    if (next?.matches('.heading') === true) next.setAttribute('tabindex', '-1');
-    next?.focus();
-    next?.scrollIntoView({ block: 'nearest' });
+    const { target } = event;
+    if (!(target instanceof Element)) return;
+    const box = target.closest<HTMLElement>('.caution');
+    const press = target.closest<HTMLElement>('[data-acknowledge]');
+    if (box !== null && press !== null) {
+      event.preventDefault();
+      const { acknowledge } = press.dataset;
+      if (acknowledge === 'outside' || acknowledge === 'inside-covered') rememberMainsExposure(acknowledge);
+      this.#know(box);
+      this.#onChange();
+      const next = this.#root.querySelector<HTMLElement>('.gate-now summary, .step > .heading');
+      next?.setAttribute('tabindex', '-1');
+      next?.focus();
+      next?.scrollIntoView({ block: 'nearest' });
+    } else if (target.closest('.outcome, .take, .step-on, [type="submit"]') !== null) {
+      this.#know(...this.#root.querySelectorAll<HTMLElement>('.caution:not(.danger, [hidden])'));
+    } else if (box !== null && target.closest('summary') !== null) this.#know(...(box.matches('.danger') ? [] : [box]));
+  }
+
+  #know(...boxes: readonly HTMLElement[]): void {
+    const exposure = this.#exposure();
+    rememberMarks(
+      this.#slug,
+      boxes.flatMap((box) => marksOf(box, exposure).slice(0, 1)),
+    );
   }
 
   #setStrap(exposure: MainsExposure): void {
@@ -124,37 +119,12 @@ export class CautionGate {
 }
 
 /**
- * What counts as having read a caution here; the first is what reading it here is remembered as. The bare slug counts everywhere;
- * `slug:covered` was read with power on and the case open while mains parts were covered; `slug:shut` at any gentler step.
+ * By what a caution is known here; the first is what is remembered. The bare slug counts everywhere; `slug:covered` was answered with
+ * power on and the case open while mains parts were covered; `slug:shut` at any gentler step.
  */
-function marksOf(box: HTMLElement, exposure: MainsExposure): readonly string[] {
-  const slug = box.dataset['caution'] ?? '';
-  if (!box.classList.contains('danger')) return [slug];
-  if (box.dataset['openLive'] === undefined) return [`${slug}:shut`, `${slug}:covered`, slug];
-  return slug === 'mains' && besideBare[exposure] === undefined ? [`${slug}:covered`, slug] : [slug];
-}
-
-/** What the reader has marked in this box and not yet pressed. */
-function chosenIn(box: HTMLElement): MainsExposure | undefined {
-  const chosen = box.querySelector<HTMLInputElement>('input[name="exposure"]:checked')?.value;
-  return exposures.map(([value]) => value).find((value) => value === chosen);
-}
-
-/** Where the step is one with power on and the case open: says whether it is for this unit, and puts handing over first where it is not. */
-function sayBeside(box: HTMLElement, exposure: MainsExposure): void {
-  const note = box.querySelector<HTMLElement>('[data-bare]');
-  const head = box.querySelector('[data-bare] strong');
-  const go = box.querySelector<HTMLElement>('[data-acknowledge]');
-  const refuse = box.querySelector<HTMLElement>('[data-refuse]');
-  if (note === null || head === null || go === null || refuse === null) return;
-  const words = besideBare[exposure];
-  const isBare = words !== undefined;
-  note.hidden = !isBare;
-  head.textContent = words?.[0] ?? '';
-  go.textContent = words?.[1] ?? 'I have read this; it is safe for me to go on';
-  go.classList.toggle('plain', isBare);
-  refuse.classList.toggle('plain', !isBare);
-  const first = isBare ? refuse : go;
-  // What has the focus keeps it where nothing moves.
-  if (first.previousElementSibling !== null) first.parentElement?.prepend(first);
+function marksOf({ dataset, classList }: HTMLElement, exposure: MainsExposure): readonly string[] {
+  const { caution: slug = '', state } = dataset;
+  if (!classList.contains('danger') || slug === 'first-plug') return [slug];
+  if (state !== 'live') return [`${slug}:shut`, `${slug}:covered`, slug];
+  return slug === 'mains' && exposure !== 'inside-bare' && exposure !== 'unknown' ? [`${slug}:covered`, slug] : [slug];
 }

@@ -7,28 +7,36 @@ import { readTreeMap } from './page-data.ts';
 
 // What is remembered while one unit is on the bench, in this tab only.
 
-/** Marks of the cautions read, as caution-gate.ts writes them. */
-export function cautionsRead(): ReadonlySet<string> {
-  return new Set((read('cautionsRead') ?? '').split(' ').filter((slug) => slug !== ''));
+/** What is known of this unit, chosen or not: marks as caution-gate.ts writes them, and set-ups that were told. */
+export function readMarks(unit: string | undefined): ReadonlySet<string> {
+  const owner = `${nameUnitHere()} ${unit ?? ''}`;
+  return new Set((read('marksOf') ?? owner) === owner ? (read('marks') ?? '').split(' ') : []);
 }
 
-export function rememberCautionRead(mark: string): void {
-  write('cautionsRead', [...cautionsRead(), mark].join(' '));
+/** Another unit’s marks are forgotten. */
+export function rememberMarks(unit: string | undefined, marks: readonly string[]): void {
+  write('marks', [...new Set([...readMarks(unit), ...marks])].join(' '));
+  write('marksOf', `${nameUnitHere()} ${unit ?? ''}`);
+}
+
+/** The marks of the unit that this page is about go into the job that was begun for it; `before` is what the unit was named. */
+export function giveMarks(before: string, job: string): void {
+  const owner = read('marksOf');
+  if (owner?.startsWith(`${before} `) === true) write('marksOf', job + owner.slice(before.length));
 }
 
 /**
  * Folds the set-ups of a step to their line where the same were told in full at a step that the reader has answered in this tab;
  * a touch opens them again. Call it once, when the page of the step begins.
  */
-export function foldToldSetups(step: ParentNode): void {
+export function foldToldSetups(step: ParentNode, findUnit: () => string | undefined): void {
   const setups = step.querySelector<HTMLDetailsElement>('.step > .setups');
   if (setups === null) return;
-  const line = setups.firstElementChild?.textContent ?? '';
-  const told = read('setupsTold') ?? '';
-  if (told.includes(line)) setups.open = false;
+  const mark = setups.firstElementChild?.textContent?.replaceAll(' ', '_') ?? '';
+  if (readMarks(findUnit()).has(mark)) setups.open = false;
   step.addEventListener('click', ({ target }) => {
     if (setups.open && target instanceof Element && target.closest('a.outcome') !== null)
-      write('setupsTold', `${told}\n${line}`);
+      rememberMarks(findUnit(), [mark]);
   });
 }
 
@@ -40,7 +48,7 @@ export function mainsExposure(): MainsExposure {
 }
 
 /** The job of the unit that this page is about, or where it has none yet its tree. */
-function nameUnitHere(): string {
+export function nameUnitHere(): string {
   const tree = readTreeMap()?.slug;
   const job = findOpenJob();
   return job === undefined || (tree !== undefined && isUnitInDoubt(tree)) ? `tree:${tree ?? ''}` : job.id;

@@ -36,8 +36,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     if (this.#map === undefined) return;
     // On the page of the whole tree every caution stands open above its step; the gate belongs to a single step.
     if (this.#isAlone) {
-      foldToldSetups(this);
-      this.#gate = new CautionGate(this, () => this.#gate?.update(this.#unit?.mains));
+      this.#gate = new CautionGate(this, () => this.#gate?.update(this.#state.unit, this.#unit));
     }
     this.querySelector('[data-unit-choice]')?.removeAttribute('hidden');
     this.querySelector('select[name="unit"]')?.addEventListener('change', (event) => this.#chooseUnit(event));
@@ -50,6 +49,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     window.addEventListener('hashchange', this.#read);
     window.addEventListener('unit-said', this.#read);
     this.#read();
+    if (this.#isAlone) foldToldSetups(this, () => this.#state.unit);
   }
 
   disconnectedCallback(): void {
@@ -96,6 +96,15 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     const link = event.target instanceof Element ? event.target.closest<HTMLAnchorElement>('a[href]') : null;
     if (link === null || event.defaultPrevented || !link.pathname?.startsWith(treePath(this.map))) return;
     const { state } = parseLinkState(link.hash, namesOf(this.map));
+    const { length } = this.#state.answers;
+    if (
+      length > 0 &&
+      link.matches('[data-restart]') &&
+      !confirm(`Drop ${length === 1 ? 'your answer' : `all ${length} answers`} and start again?`)
+    ) {
+      event.preventDefault();
+      return;
+    }
     const isTakingBack = link.matches('[data-back], [data-restart]');
     notePress(this.map, this.#state, state, { isTakingBack, said: link.querySelector('.label')?.textContent?.trim() });
   };
@@ -116,7 +125,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     if (location.hash !== '') void this.#tellChanges(map, state);
     this.#showWalked();
     updateLinks(this, this, this.#held);
-    this.#gate?.update(this.#unit?.mains);
+    this.#gate?.update(state.unit, this.#unit);
     void this.#showUnit(state.unit);
     this.#updateParts();
     // The list of asked checks and the log follow, whether the fragment came by a link or was put here.
@@ -254,7 +263,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     parts?.applyUnit(this, sheet, this.map.slug);
     this.#showFigures();
     this.#applyMains();
-    this.#gate?.update(sheet?.mains);
+    this.#gate?.update(slug, sheet);
     if (isChanged) this.#updateParts();
   }
 

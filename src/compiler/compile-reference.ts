@@ -66,8 +66,8 @@ export function compileCaution(text: string, slug: string, context: ReadContext)
     });
     return undefined;
   }
-  const { 'open-live': openLive, ...front } = read.front;
-  return { slug, ...front, openLive, prose: read.prose };
+  const { 'open-live': openLive, asks, ...front } = read.front;
+  return { slug, ...front, openLive, asks, prose: read.prose };
 }
 
 /** Compiles one unit file. Undefined where anything was wrong. */

@@ -96,6 +96,7 @@ export const cautionSchema = v.strictObject({
   severity: v.picklist(severities, '`danger`, `warning`, `caution` or `notice`'),
   line: cautionLine,
   'open-live': v.optional(cautionLine),
+  asks: v.optional(text(120)),
   text: text(500),
   actions: v.optional(v.array(text(200)), []),
   source,

@@ -5,7 +5,8 @@
  * Words are what stands between blanks in text that can be seen inside `<main>`. Above the question: everything before the heading
  * of the step. First view: in a new tab. Later view: loaded again after each caution was confirmed and one answer was pressed.
  * The journey goes where the page leads: a suggestion that names another page is followed. Words on a screen are those from the top of
- * `<main>` to its last answer, or on a gate all of it; minutes are those words at 180 a minute, taps and measuring not counted.
+ * `<main>` to what is pressed: on the first page the tree's title, on the tree's page its start, on a step the last of its answers; on a
+ * gate all of them. Minutes are those words at 180 a minute, taps and measuring not counted.
  */
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
 import { loadLibrary } from '#build/library.ts';
@@ -74,20 +75,14 @@ function measureView(): View {
   };
 }
 
-/** Confirms what stands in the way, as a reader does whose mains parts are covered; says how often something was pressed. */
+/** Answers what stands in the way, as a reader does whose mains parts are covered; says how often something was pressed. */
 async function passGates(page: Page, onScreen: () => Promise<void> = async () => undefined): Promise<number> {
-  for (let taps = 0; ;) {
-    const gate = page.locator('.gate-now');
+  const gate = page.locator('.gate-now');
+  for (let taps = 0; ; taps += 1) {
     if ((await gate.count()) === 0) return taps;
     await onScreen();
-    const covered = gate.locator('input[value="inside-covered"]');
-    if (await covered.isVisible()) {
-      await covered.check();
-      taps += 1;
-    }
-    await gate.locator('[data-acknowledge]:visible').first().tap();
-    taps += 1;
-    if (taps > 40) throw new Error(`The gate does not open: ${page.url()}`);
+    const covered = gate.locator('[data-acknowledge="inside-covered"]');
+    await ((await covered.count()) > 0 ? covered : gate.locator('[data-acknowledge]').first()).tap();
   }
 }
 
@@ -125,8 +120,6 @@ try {
     const first = await page.evaluate(measureView);
     const isGated = (await page.locator('.gate-now').count()) > 0;
     await passGates(page);
-    while ((await page.locator('button[data-acknowledge]:visible').count()) > 0)
-      await page.locator('button[data-acknowledge]:visible').first().tap();
     const address = page.url();
     await Promise.all([page.waitForURL((url) => url.href !== address), page.locator('a.outcome').first().tap()]);
     await page.goto(addressOf({ kind: 'node', ...place }, '/'), { waitUntil: 'load' });
@@ -181,21 +174,22 @@ async function walkHum(): Promise<void> {
   const context = await newContext();
   const page = await openPage(context, '/');
   let [taps, screens, words] = [0, 0, 0];
-  const read = async (): Promise<void> => {
+  const read = async (pressed = 'a.outcome'): Promise<void> => {
     screens += 1;
-    words += await page.evaluate(() => {
+    words += await page.evaluate((selector) => {
       const main = document.querySelector('main');
-      const end =
-        document.querySelector('.gate-now') === null ? [...document.querySelectorAll('a.outcome')].at(-1) : null;
+      const end = document.querySelector('.gate-now') === null ? [...document.querySelectorAll(selector)].at(-1) : null;
       let count = 0;
       const walker = document.createTreeWalker(main ?? document.body, NodeFilter.SHOW_TEXT);
       for (let text = walker.nextNode(); text !== null; text = walker.nextNode()) {
-        const isBehind = end != null && (end.compareDocumentPosition(text) & 6) === Node.DOCUMENT_POSITION_FOLLOWING;
+        const place = end?.compareDocumentPosition(text) ?? 0;
+        const isBehind =
+          (place & Node.DOCUMENT_POSITION_FOLLOWING) !== 0 && (place & Node.DOCUMENT_POSITION_CONTAINED_BY) === 0;
         if (isBehind || text.parentElement?.checkVisibility({ visibilityProperty: true }) !== true) continue;
         count += (text.textContent ?? '').split(/\s+/u).filter((word) => /[\p{L}\p{N}]/u.test(word)).length;
       }
       return count;
-    });
+    }, pressed);
   };
   const say = (name: string): void => {
     console.log(
@@ -203,8 +197,13 @@ async function walkHum(): Promise<void> {
     );
   };
   const go = async (press: () => Promise<void>): Promise<void> => {
-    const before = page.url();
-    await Promise.all([page.waitForURL((url) => url.href !== before, { waitUntil: 'load' }), press()]);
+    const before = await page.evaluate(() => performance.timeOrigin);
+    await press();
+    await page.waitForFunction(
+      (origin) => performance.timeOrigin !== origin && document.readyState === 'complete',
+      before,
+      { timeout: 10_000 },
+    );
     taps += 1;
   };
   const box = page.getByRole('combobox');
@@ -212,15 +211,15 @@ async function walkHum(): Promise<void> {
   taps += 1;
   await box.pressSequentially('hum');
   await page.locator('[data-results] a').first().waitFor();
-  await read();
+  await read('[data-results] a[href*="/trees/audio-hum/"]');
   await go(async () => page.locator('[data-results] a[href*="/trees/audio-hum/"]').first().tap());
   if (!/\/trees\/audio-hum\/[a-z]/u.test(page.url())) {
-    await read();
+    await read('[data-start]');
     await go(async () => page.locator('[data-start]').first().tap());
   }
   const path: string[] = [];
   for (let step = 0; step < 40; step += 1) {
-    taps += await passGates(page, read);
+    taps += await passGates(page, () => read());
     const { node = '', kind = '' } = await page
       .locator('.node.alone')
       .evaluate((element) => ({ ...(element as HTMLElement).dataset }));
@@ -233,10 +232,6 @@ async function walkHum(): Promise<void> {
       continue;
     }
     await read();
-    while ((await page.locator('button[data-acknowledge]:visible').count()) > 0) {
-      await page.locator('button[data-acknowledge]:visible').first().tap();
-      taps += 1;
-    }
     const word = humAnswers[node];
     if (word === undefined) throw new Error(`No answer is known for ${node}; so far ${path.join(' ')}`);
     await go(async () => page.locator(`a.outcome[data-answers~="${word}"]`).tap());

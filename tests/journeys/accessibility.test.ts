@@ -44,7 +44,7 @@ describe.each(schemes)('WCAG 2.2 A and AA as far as axe can judge, %s', (colorSc
 
   it.each(kinds)('no violation: %s', async (_name, path, read) => {
     await visit.open('/hand-over/');
-    await visit.page.evaluate((slugs) => sessionStorage.setItem('halfsplit.cautions-read', slugs), read);
+    await visit.page.evaluate((slugs) => sessionStorage.setItem('halfsplit.marks', slugs), read);
     await visit.open(path);
     const { violations, passes } = await new AxeBuilder({ page: visit.page })
       .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
@@ -60,7 +60,7 @@ describe.each(schemes)('WCAG 2.2 A and AA as far as axe can judge, %s', (colorSc
 describe.each(schemes)('in bright sun and in the dark, %s', (colorScheme) => {
   it('targets, readings and verdicts stand out 7 to 1 at least', async () => {
     const visit = await bench.visit({ ...phone, colorScheme });
-    await visit.remember('halfsplit.cautions-read', 'mains scope-ground charged-capacitor');
+    await visit.remember('halfsplit.marks', 'first-plug mains scope-ground charged-capacitor');
     await visit.open('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
     await visit.page.getByLabel('Reading', { exact: true }).fill('4.52');
     await visit.page.getByText(/^Low\. 4\.52/u).waitFor();

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { keyboard, readPathSoFar, thumb } from './hands.ts';
+import { keyboard, passGates, readPathSoFar, thumb } from './hands.ts';
 import { type Bench, desktop, openBench, phone } from './open-browser.ts';
 
 let bench: Bench;
@@ -38,10 +38,7 @@ describe('asking back', () => {
     const banner = page.locator('asked-checks');
     expect(await banner.locator('h2').textContent()).toBe('You were asked for 3 checks');
     expect(await page.locator('.outcome').first().isVisible()).toBe(false);
-    await thumb.press(page.getByRole('link', { name: /go on$/u }));
-    for (const danger of await page.getByRole('button', { name: 'I have read this' }).all()) {
-      if (await danger.isVisible()) await danger.tap();
-    }
+    await passGates(page);
     expect(await banner.locator('[aria-current="step"]').textContent()).toContain('5 V at the farthest chip');
     await thumb.press(page.locator('a.outcome', { hasText: /^\s*Low/u }));
 
@@ -51,9 +48,7 @@ describe('asking back', () => {
     await page.waitForURL('**/trough/#*');
     // Under a caution of its own, which was not read yet.
     expect(await page.locator('.outcome').first().isVisible()).toBe(false);
-    for (const gate of await page.getByRole('link', { name: /go on$/u }).all()) {
-      if (await gate.isVisible()) await gate.tap();
-    }
+    await passGates(page);
     await thumb.press(page.locator('a.outcome', { hasText: /^\s*Dips below 7.0 V/u }));
     await banner.getByText('All answered').waitFor();
     expect(new URL(page.url()).pathname).toBe(`${tree}trough/`);
@@ -122,7 +117,7 @@ describe('asking back', () => {
 
   it('a reading that is typed leads to the next question too, and comes back with its figure', async () => {
     const visit = await bench.visit({ ...desktop, ...clipboard });
-    await visit.remember('halfsplit.cautions-read', 'mains charged-capacitor hot-parts scope-ground');
+    await visit.remember('halfsplit.marks', 'first-plug mains charged-capacitor hot-parts scope-ground');
     await visit.open(`${tree}rail-bare/#supply-kind=iron&ask=rail-bare,trough`);
     await visit.page.locator('reading-field input').fill('4.21');
     const take = visit.page.getByRole('link', { name: /^Take it: Low/u });
@@ -142,8 +137,8 @@ describe('asking back', () => {
   it('an answer that stands for several words is told by its button; what is answered is asked no more', async () => {
     const visit = await bench.visit({ ...desktop, ...clipboard });
     await visit.remember(
-      'halfsplit.cautions-read',
-      'mains charged-capacitor hot-parts scope-ground overvoltage hot-plugging',
+      'halfsplit.marks',
+      'first-plug mains charged-capacitor hot-parts scope-ground overvoltage hot-plugging',
     );
     await visit.open(`${tree}load-current/#load-current=none&ask=load-current,trough`);
     const banner = visit.page.locator('asked-checks');

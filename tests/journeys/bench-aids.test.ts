@@ -11,12 +11,12 @@ afterAll(async () => {
   await bench.close();
 });
 
-const read = 'mains scope-ground charged-capacitor hot-parts overvoltage';
+const read = 'first-plug mains scope-ground charged-capacitor hot-parts overvoltage';
 
 describe('one hand', () => {
   it('keeps the screen awake only while the switch is on', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await page.addInitScript(() => {
       const own = Reflect.get(navigator, 'wakeLock');
       if (!(own instanceof EventTarget) && typeof own !== 'object') return;
@@ -43,7 +43,7 @@ describe('one hand', () => {
 
   it('reads the sheet aloud on request, never by itself, and stops', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     // This machine has no voice: what would be spoken is noted where the browser would speak it.
     await page.addInitScript(() => {
       const spoken: string[] = [];
@@ -84,7 +84,7 @@ describe('one hand', () => {
 
   it('counts the minutes that a check says to wait, and tells when they are over', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await page.clock.install();
     await open('/trees/psu-5v-low/rail-bare/');
     await page.getByRole('button', { name: 'Start the timer: 5 min' }).tap();
@@ -308,7 +308,7 @@ describe.each(['light', 'dark'] as const)('WCAG 2.2 A and AA as far as axe can j
       await page.locator(`[data-view="${view}"] h1`).waitFor();
       await check(view);
     }
-    await page.evaluate(() => sessionStorage.setItem('halfsplit.cautions-read', 'mains overvoltage first-soak'));
+    await page.evaluate(() => sessionStorage.setItem('halfsplit.marks', 'first-plug mains overvoltage first-soak'));
     await page.goto('/trees/psu-5v-low/brick-wrong/');
     await page.getByRole('button', { name: 'I have done this repair' }).tap();
     await page.getByRole('button', { name: 'Worse or different' }).tap();
@@ -330,7 +330,7 @@ describe('text at 200 %', () => {
     '/units/quillon-44/',
   ])('never runs out of a narrow screen: %s', async (path) => {
     const { page, open, remember, end } = await bench.visit({ viewport: { width: 390, height: 844 } });
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open(path);
     await page.evaluate(() => {
       document.documentElement.style.fontSize = '200%';

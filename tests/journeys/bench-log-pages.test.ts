@@ -12,11 +12,11 @@ afterAll(async () => {
   await bench.close();
 });
 
-const read = 'mains scope-ground charged-capacitor hot-parts overvoltage first-soak hot-plugging static';
+const read = 'first-plug mains scope-ground charged-capacitor hot-parts overvoltage first-soak hot-plugging static';
 
 async function visitPhone(path: string, own?: object): Promise<Visit> {
   const visit = await bench.visit(phone);
-  await visit.remember('halfsplit.cautions-read', read);
+  await visit.remember('halfsplit.marks', read);
   if (own !== undefined) {
     await visit.page.addInitScript((text) => {
       if (location.protocol.startsWith('http')) localStorage.setItem('halfsplit.bench', text);
@@ -183,6 +183,7 @@ describe('own names of test points', () => {
     expect(await page.getByRole('button', { name: 'Name it for this unit' }).count()).toBe(0);
     await page.locator('a.outcome[data-answers="iron"]').tap();
     await page.waitForURL('**/rail-bare/#*');
+    await page.locator('.target .place summary').tap();
     await page.getByRole('button', { name: 'Name it for this unit' }).tap();
     const field = page.getByLabel('On this unit I call it');
     expect(await field.evaluate((input) => input === document.activeElement)).toBe(true);
@@ -201,7 +202,9 @@ describe('own names of test points', () => {
     await page.getByRole('button', { name: 'Change the name' }).tap();
     await field.fill('');
     await page.getByRole('button', { name: 'Keep the name' }).tap();
-    await page.getByRole('button', { name: 'Name it for this unit' }).waitFor();
+    await page
+      .getByRole('button', { name: 'Name it for this unit', includeHidden: true })
+      .waitFor({ state: 'attached' });
     expect(await page.getByText('You call this point').count()).toBe(0);
     expect(faults).toEqual([]);
     await end();

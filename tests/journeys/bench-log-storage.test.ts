@@ -16,7 +16,7 @@ afterAll(async () => {
   await bench.close();
 });
 
-const read = 'mains scope-ground charged-capacitor hot-parts overvoltage';
+const read = 'first-plug mains scope-ground charged-capacitor hot-parts overvoltage';
 
 async function walkOne(page: Page): Promise<void> {
   await page.getByRole('link', { name: 'A heavy transformer inside the case' }).tap();
@@ -85,7 +85,7 @@ async function saveJob(page: Page, button: string): Promise<{ readonly events: r
 describe('storage that the browser refuses', () => {
   it('altogether, as a private window may: the page works, says so and offers the file', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await page.addInitScript(() => {
       const refuse = (): never => {
         throw new DOMException('denied', 'SecurityError');
@@ -179,7 +179,7 @@ describe('storage that the person switched off in the browser’s own settings',
 describe('a disk that is full', () => {
   it('is told at once, nothing is lost, the file is offered, and what was held goes in when there is room again', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/supply-kind/');
     // Before anything is stored: Chromium asks for the room that is left only every half minute.
     const client = await page.context().newCDPSession(page);
@@ -221,7 +221,7 @@ describe('a file that is read', () => {
   let visit: Visit;
   beforeAll(async () => {
     visit = await bench.visit(phone);
-    await visit.remember('halfsplit.cautions-read', read);
+    await visit.remember('halfsplit.marks', read);
     await visit.open('/trees/psu-5v-low/supply-kind/');
     await walkOne(visit.page);
     await visit.page.getByText('Kept in your bench log').waitFor();

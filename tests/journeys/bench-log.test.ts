@@ -12,7 +12,7 @@ afterAll(async () => {
   await bench.close();
 });
 
-const read = 'mains scope-ground charged-capacitor hot-parts overvoltage first-soak hot-plugging static';
+const read = 'first-plug mains scope-ground charged-capacitor hot-parts overvoltage first-soak hot-plugging static';
 
 async function walkThree(page: Page): Promise<void> {
   await page.getByRole('link', { name: 'A heavy transformer inside the case' }).tap();
@@ -38,7 +38,7 @@ async function unfold(page: Page, part: string): Promise<void> {
 describe('a job that grows by itself', () => {
   it('begins at the first answer, holds each answer with its question, and survives a reload', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/supply-kind/');
     expect(await page.evaluate(() => localStorage.getItem('halfsplit.job-open'))).toBeNull();
     await walkThree(page);
@@ -58,7 +58,7 @@ describe('a job that grows by itself', () => {
 
   it('writes nothing for whoever only opens a link with answers', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/regulator-out/#supply-kind=iron&rail-bare=4.6V');
     await page.waitForLoadState('networkidle');
 
@@ -75,7 +75,7 @@ describe('a job that grows by itself', () => {
 
   it('takes an answer back by Back, keeps it in the timeline, and Undo of the log works both ways', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/supply-kind/');
     await walkThree(page);
     await page.locator('[data-back]').tap();
@@ -96,7 +96,7 @@ describe('a job that grows by itself', () => {
 
   it('asks which unit is on the bench where the open job was left half a day ago', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open('/hand-over/');
     await page.evaluate(() => {
       const brief = {
@@ -108,7 +108,7 @@ describe('a job that grows by itself', () => {
       };
       localStorage.setItem('halfsplit.job-open', 'old');
       localStorage.setItem('halfsplit.job-brief', JSON.stringify({ ...brief, mains: 'outside' }));
-      sessionStorage.removeItem('halfsplit.cautions-read');
+      sessionStorage.removeItem('halfsplit.marks');
     });
     await open('/trees/psu-5v-low/supply-kind/');
     await page.getByRole('link', { name: 'A heavy transformer inside the case' }).tap();
@@ -136,7 +136,7 @@ describe('two units on one bench', () => {
     await open('/trees/psu-5v-low/rail-bare/');
     await page.locator('#step').waitFor();
     expect(await stop.isVisible()).toBe(false);
-    await page.evaluate(() => sessionStorage.setItem('halfsplit.cautions-read', 'charged-capacitor scope-ground'));
+    await page.evaluate(() => sessionStorage.setItem('halfsplit.marks', 'charged-capacitor scope-ground'));
     await page.reload();
     await page.locator('a.outcome[data-answers="low"]').first().tap();
     await page.getByText('Kept in your bench log').waitFor({ state: 'attached' });
@@ -181,7 +181,7 @@ describe('two units on one bench', () => {
 describe('a page that is left while the log is being written', () => {
   it('loses no answer: the next page that opens the log writes it', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/supply-kind/');
     await page.getByRole('link', { name: 'A heavy transformer inside the case' }).tap();
     await page.getByText('Kept in your bench log').waitFor();
@@ -222,7 +222,7 @@ describe('a page that is left while the log is being written', () => {
 describe('two tabs on one job', () => {
   it('lose nothing of each other, and each shows what the other wrote', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/supply-kind/');
     await walkThree(page);
     await openJob(page);
@@ -261,7 +261,7 @@ describe('two tabs on one job', () => {
 
   it('that answer their first check at once begin one job between them', async () => {
     const { page, open, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/supply-kind/');
     const other = await page.context().newPage();
     await other.goto('/trees/audio-silent/');
@@ -285,7 +285,7 @@ describe('two tabs on one job', () => {
 
   it('keep what was being written when one is killed', async () => {
     const { page, open, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/supply-kind/');
     await walkThree(page);
     await openJob(page);
@@ -308,7 +308,7 @@ describe('two tabs on one job', () => {
 describe('after a repair', () => {
   it('the same: the address says what did not cure, and the job holds part and result', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/brick-wrong/#supply-kind=brick&brick-label=wrong');
     await page.getByLabel('Part fitted').fill('brick 9 V 1 A');
     await page.getByRole('radio', { name: 'Yes' }).check();
@@ -332,7 +332,7 @@ describe('after a repair', () => {
 
   it('cured: the proof is computed from how the fault showed, and the job closes with a summary', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/brick-wrong/#supply-kind=brick&brick-label=wrong');
     await page.getByRole('button', { name: 'I have done this repair' }).tap();
     await page.getByRole('button', { name: 'Cured' }).waitFor();
@@ -370,7 +370,7 @@ describe('after a repair', () => {
 
   it('worse or different: first what rework does, then a new symptom with the readings that still hold', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/supply-kind/');
     await walkThree(page);
     await open('/trees/psu-5v-low/brick-wrong/#supply-kind=brick&brick-label=wrong');
@@ -424,7 +424,7 @@ describe('what the job says of the unit', () => {
     await page.getByText(/^Of this job’s limit of 0.5 h, (?:29|30) minutes are left\. Ask the owner/u).waitFor();
     await page.goto('/trees/floppy-no-read/all/');
     const risky = await page.locator('article[data-risky] .heading a').first().getAttribute('href');
-    await page.evaluate(() => sessionStorage.setItem('halfsplit.cautions-read', 'mains laser moving-parts'));
+    await page.evaluate(() => sessionStorage.setItem('halfsplit.marks', 'first-plug mains laser moving-parts'));
     await page.goto(risky ?? '');
     expect(await page.locator('.keep-note').textContent()).toContain('64 patches <b>under</b> battery');
     expect(faults).toEqual([]);
@@ -485,7 +485,7 @@ describe('what the job says of the unit', () => {
 
   it('waits for parts, with what can be measured meanwhile', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/supply-kind/');
     await walkThree(page);
     await openJob(page);

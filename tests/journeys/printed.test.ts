@@ -15,7 +15,7 @@ describe('a check on paper', () => {
     ['after its stop caution was read', 'mains'],
   ])('carries the cautions in full, then the instruction, the target and the outcomes: %s', async (_name, read) => {
     const { page, open, remember, end } = await bench.visit(desktop);
-    await remember('halfsplit.cautions-read', read);
+    await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/regulator-out/');
     await page.emulateMedia({ media: 'print' });
 

@@ -18,7 +18,7 @@ const read =
 
 async function visitPhone(path: string): Promise<Visit> {
   const visit = await bench.visit(phone);
-  await visit.remember('halfsplit.cautions-read', read);
+  await visit.remember('halfsplit.marks', read);
   await visit.open(path);
   return visit;
 }
@@ -234,7 +234,7 @@ describe('readings entered with a thumb', () => {
 
   it('a mouse gets no keypad, and one keypad at a time stands open', async () => {
     const visit = await bench.visit(desktop);
-    await visit.remember('halfsplit.cautions-read', read);
+    await visit.remember('halfsplit.marks', read);
     await visit.open('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
     await visit.page.getByLabel('Reading', { exact: true }).click();
     await visit.page.getByLabel('Read with').waitFor();
@@ -446,7 +446,7 @@ describe('a repair that did not cure', () => {
 describe('by keyboard alone', () => {
   it('a reading is typed, heard, taken with Enter; the keypad is one stop with arrows inside', async () => {
     const visit = await bench.visit(desktop);
-    await visit.remember('halfsplit.cautions-read', read);
+    await visit.remember('halfsplit.marks', read);
     await visit.open('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
     const { page } = visit;
     await reachByTab(page.getByLabel('Reading', { exact: true }));
@@ -570,7 +570,7 @@ describe.each(['light', 'dark'] as const)('axe on what opens on the page, %s', (
     ],
   ])('no violation: %s', async (_name, path, ready) => {
     const visit = await bench.visit({ ...phone, colorScheme });
-    await visit.remember('halfsplit.cautions-read', read);
+    await visit.remember('halfsplit.marks', read);
     await visit.open(path);
     await visit.page.locator(ready).first().waitFor();
     await visit.page.locator('details.walked summary').tap();

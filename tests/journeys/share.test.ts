@@ -31,7 +31,7 @@ async function readClipboard(page: Page): Promise<string> {
 }
 
 async function openRead(visit: Visit, path: string): Promise<void> {
-  await visit.remember('halfsplit.cautions-read', 'mains charged-capacitor hot-parts scope-ground');
+  await visit.remember('halfsplit.marks', 'first-plug mains charged-capacitor hot-parts scope-ground');
   await visit.open(path);
 }
 

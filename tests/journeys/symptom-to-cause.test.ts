@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Hands, keyboard, readPathSoFar, thumb } from './hands.ts';
+import { type Hands, keyboard, passGates, readPathSoFar, thumb } from './hands.ts';
 import { type Bench, desktop, openBench, phone } from './open-browser.ts';
 
 let bench: Bench;
@@ -26,12 +26,13 @@ const ways = [
 ] as const;
 
 /** Walks from the tree to the cause, answering four checks and reading the stop caution on the way. */
-async function walkToCause(page: Page, { press }: Hands): Promise<void> {
+async function walkToCause(page: Page, hands: Hands): Promise<void> {
+  const { press } = hands;
   await press(page.getByRole('link', { name: /^Start:/u }));
   await page.waitForURL('**/trees/psu-5v-low/supply-kind/');
   await press(page.getByRole('link', { name: 'A heavy transformer inside the case' }));
   await page.waitForURL('**/rail-bare/#*');
-  await press(page.getByRole('link', { name: /go on$/u }));
+  await passGates(page, hands);
   await press(page.getByRole('link', { name: /^Low/u }));
   await page.waitForURL('**/regulator-out/#*');
   await press(page.getByRole('link', { name: /^Right at the regulator: lost on the way/u }));
@@ -67,7 +68,7 @@ describe.each(ways)('from a symptom to its cause, on %s', (_name, screen, hands)
   it('“Path so far” opens, its links lead back to each question, and every answer stays', async () => {
     const visit = await bench.visit(screen);
     await visit.open(`/trees/psu-5v-low/voltage-lost/#${answers}`);
-    await acknowledgeAll(visit.page, hands);
+    await passGates(visit.page, hands);
     await hands.press(visit.page.locator('.walked summary'));
     await hands.press(visit.page.getByRole('link', { name: 'Is 5 V low at the regulator already?' }).first());
     await visit.page.waitForURL('**/regulator-out/#*');
@@ -80,13 +81,15 @@ describe.each(ways)('from a symptom to its cause, on %s', (_name, screen, hands)
   it('Back undoes the last answer, Start again empties them all', async () => {
     const visit = await bench.visit(screen);
     await visit.open(`/trees/psu-5v-low/voltage-lost/#${answers}`);
-    await acknowledgeAll(visit.page, hands);
+    await passGates(visit.page, hands);
     await hands.press(visit.page.getByRole('link', { name: 'Back', exact: true }));
     await visit.page.waitForURL('**/path-drop/#*');
 
     expect(new URL(visit.page.url()).hash).toBe('#supply-kind=iron&rail-bare=low&regulator-out=in');
     expect(await readPathSoFar(visit.page)).toEqual(pathSoFar.slice(0, 3));
 
+    // It asks before it drops them.
+    visit.page.once('dialog', (dialog) => void dialog.accept());
     await hands.press(visit.page.getByRole('link', { name: 'Start again' }));
     await visit.page.waitForURL('**/supply-kind/');
 
@@ -122,7 +125,7 @@ describe.each(ways)('from a symptom to its cause, on %s', (_name, screen, hands)
   it('another tree is opened with the answers as evidence carried in', async () => {
     const visit = await bench.visit(screen);
     await visit.open('/trees/psu-5v-low/rail-gone/#supply-kind=iron&rail-bare=none');
-    await acknowledgeAll(visit.page, hands);
+    await passGates(visit.page, hands);
     const onward = visit.page.getByRole('navigation', { name: 'Open the other tree' }).getByRole('link');
     await hands.press(onward);
     await visit.page.waitForURL(/#.*psu-5v-low/u);
@@ -134,10 +137,3 @@ describe.each(ways)('from a symptom to its cause, on %s', (_name, screen, hands)
     await visit.end();
   });
 });
-
-/** Passes the stop screens of a page, where it has any. */
-async function acknowledgeAll(page: Page, { press }: Hands): Promise<void> {
-  while (await page.locator('node-walk[data-gated]').isVisible()) {
-    await press(page.locator('.gate-now [data-acknowledge]'));
-  }
-}

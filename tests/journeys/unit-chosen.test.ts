@@ -12,9 +12,10 @@ afterAll(async () => {
 describe('a board chosen once', () => {
   it('puts its own test point and limits into a check, travels in the address, and is taken away again', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', 'mains scope-ground');
+    await remember('halfsplit.marks', 'first-plug mains scope-ground');
     await open('/trees/psu-5v-low/trough/');
-    const general = await page.locator('.target').textContent();
+    const told = page.locator('.target :is([data-place], .nominal, [data-limits])');
+    const general = await told.allTextContents();
     await page.getByLabel('Which unit is on your bench?').selectOption('quillon-44');
 
     // Written by hand from content/units/quillon-44.mdx.
@@ -29,7 +30,7 @@ describe('a board chosen once', () => {
     expect(new URL(page.url()).hash).toBe('#unit=quillon-44&trough=low');
     await page.goBack();
     await page.getByLabel('Which unit is on your bench?').selectOption('');
-    await page.waitForFunction((text) => document.querySelector('.target')?.textContent === text, general);
+    await expect.poll(() => told.allTextContents()).toEqual(general);
 
     expect(new URL(page.url()).hash).toBe('');
     expect(faults).toEqual([]);
@@ -38,7 +39,7 @@ describe('a board chosen once', () => {
 
   it('puts them into the stages of a signal path as well', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', 'mains charged-capacitor scope-ground hot-parts static');
+    await remember('halfsplit.marks', 'first-plug mains charged-capacitor scope-ground hot-parts static');
     await remember('halfsplit.mains', 'outside tree:audio-silent');
     await open('/trees/audio-silent/to-speaker/');
     const stage = page.locator('li[data-stage="wiper"]');
@@ -69,7 +70,7 @@ describe('a board chosen once', () => {
 
   it('says what differs on that unit in this tree', async () => {
     const { page, open, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', 'mains');
+    await remember('halfsplit.marks', 'first-plug mains');
     await open('/trees/psu-dead-linear/#unit=quillon-44');
     const start = await page.locator('[data-start]').getAttribute('href');
     await open(`${start?.split('#')[0] ?? ''}#unit=quillon-44`);

@@ -132,7 +132,7 @@ describe('a site below a sub-path', () => {
 describe('a link of today, after the tree was renamed and edited', () => {
   it('lands on the same check, says what has changed, keeps every answer, and goes on under today’s names', async () => {
     const { page, open, remember, faults, end } = await bench.visit({ ...phone, baseURL: site.address });
-    await remember('halfsplit.cautions-read', 'mains charged-capacitor hot-parts');
+    await remember('halfsplit.marks', 'first-plug mains charged-capacitor hot-parts');
     await open(
       '/workshop/trees/psu-5v-low/regulator-out/#supply-kind=iron&psu-5v-low/rail-bare=4.61V&did=reservoir-dry',
     );

@@ -19,10 +19,10 @@ const places = {
   heldEvents: ['session', 'halfsplit.log-held'],
   /** Answers that presses of this tab took back, one a line. */
   takenBack: ['session', 'halfsplit.taken-back'],
-  /** Marks of the cautions read, separated by blanks. */
-  cautionsRead: ['session', 'halfsplit.cautions-read'],
-  /** Lines of the set-ups that steps answered in this tab told in full. */
-  setupsTold: ['session', 'halfsplit.setups-told'],
+  /** Marks of the cautions known and of the set-ups told, separated by blanks. */
+  marks: ['session', 'halfsplit.marks'],
+  /** Whose they are: what `mains` names a unit by, a blank, and the slug of a unit chosen. */
+  marksOf: ['session', 'halfsplit.marks-of'],
   /** Where the mains of the unit is, and behind a blank which unit: id of its job, or before there is one `tree:` and the tree. */
   mains: ['session', 'halfsplit.mains'],
   /** Chips that the reader named before a job began, as JSON: the unit (as in `mains`), and chip to part. */

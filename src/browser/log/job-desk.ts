@@ -4,7 +4,7 @@ import { type Job, replayEvents, replayJobs } from '#core/log/job.ts';
 import { makeJobBrief, nameJob, nameState } from '#core/log/name-job.ts';
 import { findOpenJob, isJobHere } from '../open-job.ts';
 import { forgetOpenJob, keepOpenJob, markJobHere } from '../recorder/tell-unit.ts';
-import { chipsHere, mainsExposure } from '../job-memory.ts';
+import { chipsHere, giveMarks, mainsExposure, nameUnitHere } from '../job-memory.ts';
 import { write } from '../kit/storage.ts';
 import { type RecentJob, readRecentJobs } from '../recent-jobs.ts';
 import { withLock } from './database.ts';
@@ -18,9 +18,12 @@ export async function beginJob(drafts: readonly EventDraft[]): Promise<Job> {
   return openJob(replayEvents(id, await addToJob(id, [{ kind: 'opened' }, ...drafts])));
 }
 
-/** Begins a job for the unit that this page is about: what its reader said of it here before goes with it. */
-export function beginJobHere(): Promise<Job> {
-  return beginJob(listUnitFacts());
+/** Begins a job for the unit that this page is about: what its reader said and read of it here before goes with it. */
+export async function beginJobHere(): Promise<Job> {
+  const before = nameUnitHere();
+  const job = await beginJob(listUnitFacts());
+  giveMarks(before, job.id);
+  return job;
 }
 
 /** What the reader said of the unit that this page is about, as far as its job does not say it. */

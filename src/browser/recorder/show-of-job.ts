@@ -51,7 +51,8 @@ function showOwnName(place: HTMLElement, job: JobBrief): void {
   }
   // A paragraph holds no block.
   if (place.matches('p')) place.after(box);
-  else place.append(box);
+  // Until it has one, where the point is told.
+  else ((own === undefined ? place.querySelector('details.place') : null) ?? place).append(box);
   shown.set(place, box);
 }
 

@@ -16,12 +16,10 @@ export function forgetOpenJob(): void {
 
 /**
  * Remembers that the reader saw it: from here on this tab takes the job's word for where the mains is (job-memory.ts). That word may
- * take a caution off the page, so a job nobody looked at in this tab gives none. What was read and told beside another unit is forgotten.
+ * take a caution off the page, so a job nobody looked at in this tab gives none.
  */
 export function markJobHere(job: Pick<JobBrief, 'id' | 'mains'>): void {
   const before = read('jobHere');
-  if (before !== undefined && before !== job.id)
-    for (const kept of ['cautionsRead', 'setupsTold'] as const) write(kept, undefined);
   write('jobHere', job.id);
   if (before !== job.id || job.mains !== undefined)
     write('mains', job.mains === undefined ? undefined : `${job.mains} ${job.id}`);

@@ -51,6 +51,7 @@ export function openWalkData(data: WalkData, classes: readonly InstrumentClass[]
   const whole = cautions.map((head): Caution => ({
     ...head,
     openLive: undefined,
+    asks: undefined,
     text: '',
     actions: [],
     source: '',

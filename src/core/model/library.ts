@@ -41,8 +41,8 @@ export type Severity = (typeof severities)[number];
 
 /** What each signal word means. */
 export const severityWords: Readonly<Record<Severity, { readonly word: string; readonly says: string }>> = {
-  danger: { word: 'Danger', says: 'Can kill. Shown as the whole first screen.' },
-  warning: { word: 'Warning', says: 'Can injure badly. Open above the step until it was read.' },
+  danger: { word: 'Danger', says: 'Can kill. Its question comes before the step.' },
+  warning: { word: 'Warning', says: 'Can injure badly. In full above the step the first time, then a line.' },
   caution: { word: 'Caution', says: 'Can burn, cut, or sicken slowly.' },
   notice: { word: 'Notice', says: 'Can ruin the unit or what it holds; nobody is hurt.' },
 };
@@ -55,6 +55,8 @@ export interface Caution {
   readonly line: string;
   /** The line at a step with power on and the case open, where it is another. */
   readonly openLive: string | undefined;
+  /** What a danger asks before its step; yes goes on. */
+  readonly asks: string | undefined;
   /** At most 60 words; shown before the step. */
   readonly text: string;
   readonly actions: readonly string[];

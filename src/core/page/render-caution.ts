@@ -2,61 +2,74 @@ import { type Caution, severityWords } from '../model/library.ts';
 import { addressOf } from '../link/address.ts';
 import { make, type Markup } from './markup.ts';
 
+/** What a step does to the unit: power off; power on with the case closed; power on with the case open. */
+export type StepState = 'off' | 'shut' | 'live';
+
 /** Where a caution is shown. */
 export interface CautionPlace {
   /** Path below which the site lies. */
   readonly base: string;
-  /** The caution is here because the step is powered, not because the author put it here for more. */
-  readonly isFromPower?: boolean;
-  /** On a step's own page, where it is the whole first screen until it was read. */
+  /** The mains caution is here because of power or set-ups, not because the author put it here for more. */
+  readonly isDerived?: boolean;
+  /** A set-up of the step brings it: once it is known it stands there. */
+  readonly isOfSetup?: boolean;
+  /** On a step's own page, where a danger's question comes first until it was answered. */
   readonly isGate?: boolean;
-  /** At a step with power on and the case open. */
-  readonly isOpenLive?: boolean;
+  readonly state?: StepState;
   /** On its own page: open, and without a link to itself. */
   readonly isReference?: boolean;
 }
 
-/** What a caution says in a line at a step. */
-export function lineAt({ line, openLive }: Caution, isOpenLive: boolean): string {
-  return (isOpenLive ? openLive : undefined) ?? line;
-}
+/** Stands once on a page, below what is grave. */
+export const closing =
+  'Rules for this work differ by country; your local code and your workplace come first. Not trained for it? Stop and hand over.';
+
+/** What mains asks, and what may be answered: words, and where the mains then is. */
+const mainsAsks: Readonly<
+  Record<StepState, { readonly asks: string; readonly says: readonly (readonly [words: string, exposure?: string])[] }>
+> = {
+  off: { asks: 'Is it unplugged at the wall, its plug in sight?', says: [['Yes, go on']] },
+  shut: {
+    asks: 'Is the mains supply in this case?',
+    says: [['Yes, or not sure: the case stays shut'], ['No: batteries or a brick feed it', 'outside']],
+  },
+  live: {
+    asks: 'Is every mains part outside or covered?',
+    says: [
+      ['Inside, and every mains part is covered', 'inside-covered'],
+      ['Outside: batteries or a brick feed it', 'outside'],
+    ],
+  },
+};
 
 /** A caution in full: what can happen, what to do, and on a step's page the question whether it may go on. */
 export function renderCaution(caution: Caution, place: CautionPlace): Markup {
-  const { slug, severity, title, text, actions } = caution;
+  const { slug, severity, title, text, actions, line, openLive } = caution;
   const { word } = severityWords[severity];
-  const { base, isFromPower = false, isGate = false, isOpenLive = false, isReference = false } = place;
-  // What goes on beside bare mains parts: handing over comes first, and going on says what must be so.
-  const isBeside = isOpenLive && slug === 'mains';
-  const isGrave = severity === 'danger' || severity === 'warning';
+  const { base, isDerived, isOfSetup, isGate = false, state = 'off', isReference = false } = place;
+  const isDanger = severity === 'danger';
+  const isGrave = isDanger || severity === 'warning';
   return make(
     'section',
     {
       class: `caution ${severity}`,
       'data-caution': slug,
-      'data-open-live': isOpenLive && severity === 'danger',
-      'data-from-power': isFromPower,
+      'data-state': isGate && isDanger && state,
+      'data-derived': isGate && isDerived,
+      'data-of-setup': isGate && isOfSetup,
       'aria-label': `${word}: ${title}`,
     },
     make(
       'details',
-      { open: isGrave || isReference },
+      { open: isGrave || isReference || isGate },
       make(
         'summary',
         {},
         make('span', { class: 'severity' }, word),
         ' ',
-        make('span', {}, lineAt(caution, isOpenLive)),
+        make('span', {}, (state === 'live' ? openLive : undefined) ?? line),
       ),
-      isBeside && [
-        make('p', {}, make('strong', {}, 'Here power is on while the case is open.')),
-        make(
-          'p',
-          { 'data-bare': true },
-          make('strong', {}, 'Mains parts bare, or you do not know: this step is not for this unit.'),
-          ' First have every mains part covered by someone competent, the unit unplugged and discharged. Or hand over. Or go by what can be read with the case closed.',
-        ),
-      ],
+      isGate && isDanger && renderGate(caution, base, state),
       make('p', { class: 'text' }, text),
       slug === 'static' &&
         make(
@@ -65,18 +78,14 @@ export function renderCaution(caution: Caution, place: CautionPlace): Markup {
           'Strap on while every mains part is outside the case or covered. ',
           make('strong', {}, 'Mains parts bare: strap off.'),
         ),
-      severity === 'danger' &&
+      isDanger &&
+        actions.length > 0 &&
         make(
           'ul',
           {},
           actions.map((action) => make('li', {}, action)),
         ),
-      isGrave &&
-        make(
-          'p',
-          { class: 'closing' },
-          'Rules for this work differ by country, and some of it is reserved for licensed people. Your local code and your workplace’s rules come first. Not trained for this step? Stop, and pass it to someone who is.',
-        ),
+      isReference && isGrave && make('p', { class: 'closing' }, closing),
       !isReference &&
         make(
           'p',
@@ -84,24 +93,41 @@ export function renderCaution(caution: Caution, place: CautionPlace): Markup {
           make('a', { href: addressOf({ kind: 'caution', slug }, base) }, 'Why, and what else to do'),
         ),
     ),
-    isGate && isGrave && renderGate(caution, base, isBeside),
   );
 }
 
-function renderGate({ slug, severity }: Caution, base: string, isBeside: boolean): Markup {
-  if (severity === 'warning') {
-    const press = { type: 'button', class: 'press plain', 'data-acknowledge': slug };
-    return make('p', { class: 'gate', hidden: true }, make('button', press, 'I have read this'));
-  }
+function renderGate({ slug, asks = 'Is it safe for you to go on?' }: Caution, base: string, state: StepState): Markup {
+  const question = slug === 'mains' ? mainsAsks[state] : { asks, says: [['Yes, go on']] as const };
+  // Beside mains parts that may be bare, handing over comes first.
+  const isRefusedFirst = slug === 'mains' && state === 'live';
+  const goOn = question.says.map(([words, exposure], index) =>
+    make(
+      'a',
+      {
+        class: index === 0 && !isRefusedFirst ? 'press' : 'press plain',
+        'data-acknowledge': exposure ?? true,
+        href: '#step',
+      },
+      words,
+    ),
+  );
   const refuse = make(
     'a',
-    { class: isBeside ? 'press' : 'press plain', 'data-refuse': true, href: addressOf({ kind: 'hand-over' }, base) },
-    'I will not do this: hand over',
+    {
+      class: isRefusedFirst ? 'press' : 'press plain',
+      'data-refuse': true,
+      href: addressOf({ kind: 'hand-over' }, base),
+    },
+    isRefusedFirst
+      ? 'Bare, or not sure: hand over'
+      : slug === 'mains'
+        ? 'I will not do this: hand over'
+        : 'No, or not sure: hand over',
   );
-  const goOn = make(
-    'a',
-    { class: isBeside ? 'press plain' : 'press', 'data-acknowledge': slug, href: '#step' },
-    isBeside ? 'Every mains part is outside or covered: go on' : 'I have read this; it is safe for me to go on',
+  return make(
+    'div',
+    { class: 'gate' },
+    make('p', { class: 'question' }, question.asks),
+    isRefusedFirst ? [refuse, goOn] : [goOn, refuse],
   );
-  return make('p', { class: 'gate' }, isBeside ? [refuse, goOn] : [goOn, refuse]);
 }

@@ -1,7 +1,7 @@
 import type { Cause, Check, FaultTree, SignalPath, Substitute, TargetUse, TreeNode } from '../model/fault-tree.ts';
 import { kindWords } from '../figure/sheet.ts';
 import type { References } from '../model/library.ts';
-import { cautionsOf, findNode, isOpenLive } from '../model/node.ts';
+import { cautionsOf, findNode, isOpenLive, needsOf, openEnds } from '../model/node.ts';
 import type { Prose } from '../model/prose.ts';
 import { substituteRoles } from '../model/substitute-roles.ts';
 import { printBand, printHealthy, printLimit, printWord, statusWords } from '../model/target-text.ts';
@@ -11,7 +11,7 @@ import { findFirstStage } from '../answer/path-state.ts';
 import type { Target } from '../model/target.ts';
 import { fieldsOf } from '../reading/formula.ts';
 import { type Attributes, type Child, make, type Markup } from './markup.ts';
-import { renderCaution } from './render-caution.ts';
+import { closing, renderCaution } from './render-caution.ts';
 import { renderFigurePlace } from './render-figure.ts';
 import { renderProse } from './render-prose.ts';
 
@@ -33,9 +33,17 @@ export interface StepPlace {
 /** A step of a tree, whole: its cautions, then title, set-ups, words, target and ways on. */
 export function renderStep(node: TreeNode, place: StepPlace): Markup {
   const { tree, references, base, use } = place;
-  const cautions = cautionsOf(node, references);
   const isAlone = use === 'page';
   const isPowered = (node.kind === 'check' || node.kind === 'path') && node.power === 'on';
+  const cautions = cautionsOf(node, references);
+  const firstPlug = isAlone && isPowered && references.cautions.get('first-plug');
+  // Where the mains is decides whether a plug goes in.
+  const shown = firstPlug
+    ? cautions.toSpliced(cautions.findIndex(({ slug }) => slug === 'mains') + 1, 0, firstPlug)
+    : cautions;
+  const ofSetups = new Set(needsOf(node).flatMap((setup) => references.setups.get(setup)?.cautions ?? []));
+  const state = isOpenLive(node, references) ? 'live' : isPowered ? 'shut' : 'off';
+  const hasGrave = cautions.some(({ severity }) => severity === 'danger' || severity === 'warning');
   const title = isAlone || use === 'draft' ? node.title : makeLink(addressTo(place, node.id), node.title);
   return make(
     'article',
@@ -46,25 +54,29 @@ export function renderStep(node: TreeNode, place: StepPlace): Markup {
       'data-kind': node.kind,
       'data-risky': isRisky(node) || cautions.some(({ slug }) => slug === 'irreplaceable-data'),
     },
-    cautions.length > 0 &&
+    shown.length > 0 &&
       make(
         'div',
         { class: 'cautions' },
-        cautions.map((caution) =>
+        shown.map((caution) =>
           renderCaution(caution, {
             base,
-            isFromPower: isPowered && caution.slug === 'mains',
+            isDerived: caution.slug === 'mains' && (isPowered || !node.cautions.includes('mains')),
+            isOfSetup: caution.slug !== 'mains' && ofSetups.has(caution.slug),
             isGate: isAlone,
-            isOpenLive: isOpenLive(node, references),
+            state,
           }),
         ),
+        use !== 'paper' && hasGrave && make('p', { class: 'closing' }, closing),
       ),
-    isAlone && cautions.length > 0 && make('script', { src: `${base}gate.js` }),
+    isAlone && shown.length > 0 && make('script', { src: `${base}gate.js` }),
     make(
       'div',
       { class: 'step', id: isAlone ? 'step' : undefined },
       makeHeading(place, 0, { class: 'heading' }, title),
-      renderTitleBlock(node, references),
+      isAlone &&
+        make('p', { class: 'trail' }, makeLink(addressOf({ kind: 'tree', tree: tree.slug }, base), tree.title)),
+      renderTitleBlock(node, place),
       renderSetups('needs' in node ? node.needs : [], references),
       node.kind === 'check' && renderFigureOf(node.target?.point, node.instruments[0], place, false),
       make('div', { class: 'prose' }, renderProse(node.prose, base)),
@@ -124,8 +136,10 @@ function isRisky(node: TreeNode): boolean {
   return node.kind === 'cause' && (node.lies === 'medium' || (node.repair?.leaves ?? 'nothing') !== 'nothing');
 }
 
-function renderTitleBlock(node: TreeNode, { instruments }: References): Markup {
+function renderTitleBlock(node: TreeNode, { tree, references: { instruments }, use }: StepPlace): Markup {
   const isStep = node.kind === 'check' || node.kind === 'path';
+  // Jumps and hand-overs are no causes.
+  const ahead = isStep && use === 'page' ? openEnds(tree, node.id).filter(({ kind }) => kind === 'cause').length : 0;
   const cells: readonly (readonly [name: string, value: string | false])[] = [
     ['Step', node.kind !== 'check' && kindWords[node.kind]],
     ['Power', isStep && (node.power === 'on' ? 'ON' : 'off')],
@@ -136,6 +150,7 @@ function renderTitleBlock(node: TreeNode, { instruments }: References): Markup {
       'Leaves',
       node.kind === 'check' && node.leaves !== 'nothing' && (node.leaves === 'mark' ? 'a mark' : 'damage if wrong'),
     ],
+    ['Ahead', ahead > 0 && `${ahead} ${ahead === 1 ? 'cause' : 'causes'}`],
     ['How common', node.kind === 'cause' && node.chance],
     ['Where', node.kind === 'cause' && node.lies !== 'unit' && node.lies],
   ];

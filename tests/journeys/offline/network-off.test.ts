@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type StaticSite, startStaticSite } from '../../support/static-site.ts';
-import { readPathSoFar, thumb } from '../hands.ts';
+import { passGates, readPathSoFar, thumb } from '../hands.ts';
 import { type KeptBrowser, openKeptBrowser, waitUntilStored } from './open-kept-browser.ts';
 
 const { press } = thumb;
@@ -50,8 +50,7 @@ async function diagnose(page: Page): Promise<void> {
   await page.waitForURL('**/trees/psu-5v-low/supply-kind/**');
   await press(page.getByRole('link', { name: 'A heavy transformer inside the case' }));
   await page.waitForURL('**/rail-bare/#*');
-  const stop = page.getByRole('link', { name: /go on$/u });
-  if (await stop.isVisible()) await press(stop);
+  await passGates(page);
   await press(page.getByRole('link', { name: /^Low/u }));
   await page.waitForURL('**/regulator-out/#*');
   await press(page.getByRole('link', { name: /^Right at the regulator: lost on the way/u }));

@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { makeOtherVersion, type OtherVersion } from '../../support/other-version.ts';
 import { type StaticSite, startStaticSite } from '../../support/static-site.ts';
-import { thumb } from '../hands.ts';
+import { passGates, thumb } from '../hands.ts';
 import { type KeptBrowser, openKeptBrowser, waitUntilStored } from './open-kept-browser.ts';
 
 const { press } = thumb;
@@ -54,7 +54,7 @@ describe('a new version', () => {
     expect(await page.locator('.offer.in-sight').count()).toBe(0);
     expect(await versionOf(page)).toBe('one');
 
-    await press(page.getByRole('link', { name: /go on$/u }));
+    await passGates(page);
     await press(page.getByRole('link', { name: /^Right at the regulator: lost on the way/u }));
     await page.waitForURL('**/path-drop/#*');
     await offer(page).waitFor();

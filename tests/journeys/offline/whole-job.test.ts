@@ -1,7 +1,7 @@
 import type { Locator, Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { startStaticSite } from '../../support/static-site.ts';
-import { thumb } from '../hands.ts';
+import { passGates, thumb } from '../hands.ts';
 import { openKeptBrowser, waitUntilStored } from './open-kept-browser.ts';
 
 const { press } = thumb;
@@ -9,10 +9,9 @@ const patience = { timeout: 15_000 };
 
 /** Presses what stands in the step shown; reads the cautions that bar it first, where there are any. */
 async function pressBelowCautions(page: Page, thing: Locator): Promise<void> {
-  const stop = page.getByRole('link', { name: /go on$/u });
   await expect
     .poll(async () => {
-      if (await stop.isVisible()) await press(stop);
+      await passGates(page);
       return thing.isVisible();
     }, patience)
     .toBe(true);
