@@ -62,7 +62,7 @@ function measureView(): View {
     const place = question?.compareDocumentPosition(text) ?? 0;
     if ((place & Node.DOCUMENT_POSITION_PRECEDING) !== 0) aboveQuestion += count(text.textContent ?? '');
   }
-  const lowest = ['.node .heading', '.step > .figure', '.step > .prose', '.target', 'a.outcome'].map(
+  const lowest = ['.node .heading', '.step > figure', '.step > .prose', '.target', 'a.outcome'].map(
     (selector) => (document.querySelector(selector)?.getBoundingClientRect().bottom ?? 0) + scrollY,
   );
   const prose = document.querySelector<HTMLElement>('.step > .prose');

@@ -10,12 +10,12 @@ afterAll(async () => {
   await bench.close();
 });
 
-const cautions = 'mains static charged-capacitor hot-parts slip scope-ground';
+const cautions = 'first-plug mains static charged-capacitor hot-parts slip scope-ground';
 
 describe('the pins of a unit', () => {
   it('are asked for once by keyboard, drawn at the next check too, and kept with the job', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', cautions);
+    await remember('halfsplit.marks', cautions);
     await remember('halfsplit.mains', 'outside tree:cpu-no-activity');
     await open('/trees/cpu-no-activity/rail-cpu/');
     const figure = page.locator('.step > figure.pins');
@@ -45,7 +45,7 @@ describe('the pins of a unit', () => {
 
   it('come from the file of a unit, without a question', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', cautions);
+    await remember('halfsplit.marks', cautions);
     await open('/trees/dram-garbage/vbb/#unit=bracken');
 
     // A 4116 has −5 V on pin 1 and ground on pin 16.
@@ -59,7 +59,7 @@ describe('the pins of a unit', () => {
 
   it('are turned over for the solder side, and can be given up on with what to do', async () => {
     const { page, open, faults, remember, end } = await bench.visit(phone);
-    await remember('halfsplit.cautions-read', cautions);
+    await remember('halfsplit.marks', cautions);
     await remember('halfsplit.mains', 'outside tree:cpu-no-activity');
     await open('/trees/cpu-no-activity/rail-cpu/');
     const figure = page.locator('.step > figure.pins');
