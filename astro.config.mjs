@@ -4,6 +4,7 @@ import { defineConfig } from 'astro/config';
 import { satteri } from '@astrojs/markdown-satteri';
 import { guardContent } from './src/build/guard-content.ts';
 import { offlineSite } from './src/build/offline.ts';
+import { withoutExplanations } from './src/build/without-explanations.ts';
 
 // SITE_URL: the address the site is published at, for canonical and preview addresses. BASE_PATH: the sub-path there.
 const site = process.env.SITE_URL || undefined;
@@ -72,7 +73,7 @@ export default defineConfig({
         },
       },
     },
-    worker: { format: 'es' },
+    worker: { format: 'es', plugins: () => [withoutExplanations()] },
     // In a worker there is no document to decode entities with; Node's reading of them serves everywhere.
     resolve: {
       alias: {

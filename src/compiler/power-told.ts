@@ -28,7 +28,10 @@ const turns: readonly (readonly [pattern: RegExp, power: ToldPower])[] = [
     /\b(?:unplug|pull (?:out )?the (?:mains )?plug|pull the mains lead|leave (?:it|the unit|everything) unplugged|(?:stays|remains) unplugged)\b(?= (?:it|both|the (?:unit|machine|set|brick)|everything|at|now|first|again|before|and|then|once|to)\b|[,.;:?!)]|$| unplugged)/gi,
     'unplugged',
   ],
-  [/\b(?:switch|turn)(?: (?:it|them|both|all(?: units)?|the (?:unit|machine|set)))? off\b/gi, 'switched-off'],
+  [
+    /\b(?:switch|turn)(?: (?:it|them|both|all(?: units)?|the (?:unit|machine|set)|the power(?: switch)?|to))? off\b|\bswitch to off\b/gi,
+    'switched-off',
+  ],
 ];
 /** Words for how it is while the rest of the sentence is done. */
 const isOn =

@@ -38,7 +38,7 @@ interface ToldText {
 function* toldTexts(context: RuleContext): Iterable<ToldText> {
   const powered = new Map(
     context.trees.flatMap(({ tree, file }) =>
-      tree.nodes.flatMap((node) =>
+      (context.only === undefined || context.only === file ? tree.nodes : []).flatMap((node) =>
         poweredPlaces(node, context.library).map(({ key, sentences }) => [`${file} ${key}`, sentences] as const),
       ),
     ),
@@ -62,12 +62,13 @@ const wet =
 const mainsPart =
   /\b(?:mains(?! (?:lead|plug|cable|voltage of|is\b))|live (?:pin|part|wire|terminal|tag|side|conductor)\w*|live and neutral|primary(?! colou?r)|plug pins?|line voltage|hot side)/;
 const safetyEarth =
-  /\b(?:(?:safety|protective|mains) (?:earth|ground)|(?:earth|ground) (?:pin|prong|wire|tag|screw)s? of the (?:mains )?(?:plug|lead|inlet|case)|earth (?:pin|prong|contact|wire|conductor)|earth of the (?:mains )?(?:plug|lead|case|unit))\b/;
+  /\b(?:(?:safety|protective|mains) (?:earth|ground)|(?:earth|ground) (?:pin|prong|wire|tag|screw)s? of the (?:mains )?(?:plug|lead|inlet|case)|earth (?:pin|prong|contact|wire|conductor)|earth of the (?:mains )?(?:plug|lead|case|unit)|third (?:pin|prong|wire) of the (?:mains )?(?:plug|lead))\b/;
 const finger = String.raw`(?:(?:bare |wet |moist |damp |licked |index |dry )*(?:fingers?|finger ?tips?|finger ?nails?|thumbs?|hands?(?!-)|palms?|knuckles?|tongue|skin))\b`;
 const barePart =
-  /\b(?:metal|chassis|inputs?|pins?|legs?|tags?|tracks?|terminals?|contacts?|chips?|boards?|heat ?sinks?|tabs?|wires?|wiper|base|gate|comparators?|op-?amps?|transistors?|regulators?|rectifiers?|amplifiers?|capacitors?|cans?|resistors?|crystals?|joints?|solder side|ICs?)\b/;
+  /\b(?:metal|chassis|inputs?|pins?|legs?|tags?|tracks?|terminals?|contacts?|chips?|boards?|heat ?sinks?|tabs?|wires?|wiper|base|gate|comparators?|op-?amps?|transistors?|regulators?|rectifiers?|amplifiers?|capacitors?|cans?|resistors?|crystals?|joints?|solder side|ICs?|bridge|transformers?|coils?|diodes?|collector|emitter|valves?)\b/;
 const capacitor = /\b(?:capacitors?|reservoirs?|cans?|electrolytics?)\b/;
-const tube = /\b(?:anode(?: cap)?|flyback|line output transformer|neck of the (?:picture )?tube|focus lead)\b/;
+const tube =
+  /\b(?:anode(?: cap)?|flyback|line output transformer|neck of the (?:picture )?tube|focus lead|rubber cap|suction cup|deflection yoke|yoke)\b/;
 const standIn =
   '(?:lamp|bulb|light|loudspeaker|speaker|meter|multimeter|ammeter|resistor|coil|choke|wire|link|screw|nail|bolt|foil|paper ?clip|coin|solder|diode)s?';
 
@@ -85,7 +86,7 @@ const forbidden: readonly Forbidden[] = [
     isThing: true,
     act: /\b(?:interlocks?|(?:safety|door|lid|cover) (?:micro)?switch|cut-?out|thermal (?:fuse|link))\b/,
     object:
-      /\b(?:bypassed|defeated|bridged|overridden|shorted|jumpered|taped|wedged|held (?:down|in)|tied back|linked out)\b/,
+      /\b(?:bypassed|defeated|bridged|overridden|shorted|jumpered|taped|wedged|pressed|(?:held|kept) (?:down|in|closed)|tied back|linked out)\b/,
     reach: 4,
     what: 'defeating an interlock',
     instead:
@@ -102,7 +103,7 @@ const forbidden: readonly Forbidden[] = [
     isThing: true,
     act: /\b(?:plug|lead|cord|cable|socket|adapter|adaptor|extension)\b/,
     object:
-      /^(?:(?! or )[^.]){0,20}\b(?:without (?:an? |its |the )?(?:safety |protective )?(?:earth|ground pin)|with(?: the| its)? earth (?:cut|off|taped|removed))\b/,
+      /^(?:(?! or )[^.]){0,20}\b(?:without (?:an? |its |the )?(?:safety |protective )?(?:earth|ground pin)|with(?: the| its)? earth (?:cut|off|taped|removed)|whose (?:safety )?earth is (?:not|off|cut|open|missing))\b/,
     reach: 0,
     isDeniedBefore: true,
     what: 'a mains lead without its earth',
@@ -115,9 +116,17 @@ const forbidden: readonly Forbidden[] = [
     instead: 'Same type and rating, or hand over.',
   },
   {
+    act: /(?<=\bfuse\b.{0,60})\b(?:use|fit|take|put in)\b/,
+    object: /\b(?:larger|bigger|stronger|heavier|higher[- ]rated) one\b/,
+    reach: 4,
+    what: 'a fuse of another rating, or none',
+    instead: 'Same type and rating, or hand over.',
+  },
+  {
     isThing: true,
     act: /\bfuse\b/,
-    object: /\b(?:foil|nail|paper ?clip|bolt|coin|of twice|of double|of a higher|with a higher|rated higher)\b/,
+    object:
+      /\b(?:foil|nail|paper ?clip|bolt|coin|(?:copper|bare) wire|(?:larger|bigger|stronger|heavier|higher) one|next size|of twice|of double|of a higher|with a higher|rated higher)\b/,
     reach: 8,
     what: 'a fuse of another rating, or none',
     instead: 'Same type and rating, or hand over.',
@@ -247,9 +256,21 @@ const forbidden: readonly Forbidden[] = [
     instead: 'A slip there burns what was sound: fit the clip unplugged, or use the unit’s own button.',
   },
   {
+    act: /\b(?:wet|lick|moisten|dampen) (?:a|your|one|the) (?:finger|thumb)/,
+    what: 'a finger as a signal source',
+    instead: 'Bring in a tone from a battery player, clipped on unplugged.',
+  },
+  {
+    act: /\b(?:go to bed|go out|walk away|leave the room|go home)\b/,
+    object: /\b(?:runs?|running|on|plays?|playing|morning|later)\b/,
+    while: 'on',
+    what: 'leaving a unit on alone',
+    instead: 'Stay with it, and switch off when you leave.',
+  },
+  {
     act: /\b(?:leave|left|let)\b/,
     object:
-      /\b(?:on|running|run|play|powered|plugged in|soak)\b.{0,20}\b(?:alone|unattended|overnight|by itself for|while you (?:sleep|are out|go))\b/,
+      /\b(?:on|running|run|play|playing|powered|plugged in|soak)\b.{0,20}\b(?:alone|unattended|overnight|by itself for|while you (?:sleep|are out|go|do something else))\b/,
     reach: 5,
     what: 'leaving a unit on alone',
     instead: 'Stay with it, and switch off when you leave.',

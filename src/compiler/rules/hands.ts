@@ -195,7 +195,7 @@ function sentencesOf({ tree, library }: TreeRuleContext): readonly NodeSentence[
 
 /** What hands do inside. */
 const handsIn: Telling = {
-  act: /\b(?:clip|hook|fit|move|lift|press|push|take (?:out|off)|remove|solder|desolder|unsolder|swap|change|touch|wipe|clean|reach|connect|open|unscrew|bend|seat|reseat|brush|rock|probe|measure|pull(?! (?:out )?the mains| the plug(?: at|[,.;]|$)))\b/,
+  act: /\b(?:clip|hook|fit|move|lift|press|push|take (?:(?:the|it|its|each|both)(?: [\w-]+)? )?(?:out|off)|remove|solder|desolder|unsolder|swap|change|touch|wipe|clean|reach|connect|open|unscrew|bend|seat|reseat|brush|rock|probe|measure|pull(?! (?:out )?the mains| the plug(?: at|[,.;]|$)))\b/,
 };
 const opening: Telling = {
   act: /\b(?:open|take off|lift off|lift|remove|unscrew|reach|work|look)\b/,
@@ -257,7 +257,7 @@ function isLive(node: TreeNode, part: PoweredPlace['part'], { library }: TreeRul
 const intoDonor: Telling = {
   act: /\b(?:fit|put|plug|seat|try|swap|install|insert|push|move|take|run)\b/,
   object:
-    /^\W*(?:[\w-]+ ){0,4}?(?:suspects?|suspected|old|doubtful|bad|faulty|failed|dead|it|them|chip|board|card|drive)\b.{0,20}\b(?:in|into|onto|on|to) (?:the |a |your |another |an? )?(?:good|known-good|donor|sound|working|second|other|sister|healthy|friend's)(?: \w+)? (?:unit|machine|computer|board|set|one|drive|system)\b/,
+    /^\W*(?:[\w-]+ ){0,4}?(?:suspects?|suspected|old|doubtful|bad|faulty|failed|dead|it|them|chip|memory|processor|board|card|drive)\b.{0,20}\b(?:in|into|onto|on|to) (?:the |a |your |an )?(?:good|known-good|donor|sound|working|second|other|another|sister|healthy|friend's)(?: \w+)? (?:unit|machine|computer|board|set|one|drive|system)\b/,
   reach: 5,
 };
 const goodPart: Telling = {

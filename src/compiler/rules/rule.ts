@@ -39,6 +39,8 @@ export interface Rule extends Explanation {
   readonly group: RuleGroup;
   /** An error where left out. */
   readonly severity?: ProblemSeverity;
+  /** It looks at all trees together and has nothing to say of a draft: the drafting page does not carry it. */
+  readonly isOfWhole?: true;
   readonly findInTree?: (context: TreeRuleContext) => Iterable<TreeFinding>;
   readonly findInAll?: (context: RuleContext) => Iterable<RuleFinding>;
 }

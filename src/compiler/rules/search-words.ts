@@ -105,6 +105,7 @@ export const searchRules: readonly Rule[] = [
     wrong: 'concepts: { gearbox: { words: [gearbox] } }',
     right: 'concepts: { lamp: { words: [lamp] } }',
     severity: 'warning',
+    isOfWhole: true,
     *findInAll({ library, only }) {
       if (only !== undefined && only !== file) return;
       const concepts = Object.entries(library.thesaurus.concepts);
