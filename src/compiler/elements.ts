@@ -61,6 +61,7 @@ export const checkSpec = {
     after,
     leaves: { ...leaves, says: 'what the check leaves behind; nothing where left out' },
     wait: { kind: 'minutes', says: 'minutes to wait before the reading counts' },
+    point: { kind: 'id', refers: 'point', says: 'slug of the test point that it looks at, where it has no target' },
     siblings: { kind: 'count', says: 'number of equal neighbours to read and compare' },
     swap: {
       kind: 'text',

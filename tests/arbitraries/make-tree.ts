@@ -48,6 +48,7 @@ export function makeCheck(
     after: [],
     leaves: 'nothing',
     waitMinutes: 0,
+    point: undefined,
     siblings: undefined,
     swap: undefined,
     sign: undefined,

@@ -70,7 +70,7 @@ describe('the pins of a unit', () => {
     await figure.getByRole('button', { name: /^6510/u }).tap();
     await figure.getByRole('button', { name: 'From the solder side' }).tap();
 
-    await figure.getByText('from the solder side').first().waitFor();
+    await figure.getByText('From the solder side, mirrored.').waitFor();
     expect(faults).toEqual([]);
     await end();
   });

@@ -51,6 +51,8 @@ export interface Check extends NodeBase {
   readonly leaves: Leaves;
   /** Minutes to wait before the reading counts. */
   readonly waitMinutes: number;
+  /** Slug of the test point it looks at, where no target says it. */
+  readonly point: string | undefined;
   /** How many equal neighbours are read and compared; undefined where only one point is read. */
   readonly siblings: number | undefined;
   /** What is swapped in, for a swap with a part known to be good. */

@@ -71,9 +71,10 @@ export function renderFigure(
   const toBoard = at.ground.length > 0 && found.ground === undefined ? `${leads[1]}: to the ground of the board. ` : '';
   const isDoubtful = part.status !== 'read' || found.read.some(({ doubt, status }) => doubt ?? status);
   const basis = isDoubtful ? '; pins from memory, its data sheet decides' : '';
+  const view = side === 'solder' ? 'From the solder side, mirrored.' : partPackages[part.package].counted;
   return [
-    drawing ?? make('p', {}, `${sayProbed(probed)} ${partPackages[part.package].counted}`),
-    make('figcaption', {}, `${toBoard}${part.title}, from the ${side} side${basis}.`),
+    drawing ?? make('p', {}, sayProbed(probed)),
+    make('figcaption', {}, `${toBoard}${part.title}${basis}. ${view}`),
   ];
 }
 

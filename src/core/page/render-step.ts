@@ -1,6 +1,6 @@
 import type { Cause, Check, FaultTree, SignalPath, Substitute, TargetUse, TreeNode } from '../model/fault-tree.ts';
 import { kindWords } from '../figure/sheet.ts';
-import type { References } from '../model/library.ts';
+import type { References, TestPoint } from '../model/library.ts';
 import { cautionsOf, findNode, isOpenLive, needsOf, openEnds } from '../model/node.ts';
 import type { Prose } from '../model/prose.ts';
 import { substituteRoles } from '../model/substitute-roles.ts';
@@ -78,7 +78,7 @@ export function renderStep(node: TreeNode, place: StepPlace): Markup {
         make('p', { class: 'trail' }, makeLink(addressOf({ kind: 'tree', tree: tree.slug }, base), tree.title)),
       renderTitleBlock(node, place),
       renderSetups('needs' in node ? node.needs : [], references),
-      node.kind === 'check' && renderFigureOf(node.target?.point, node.instruments[0], place, false),
+      node.kind === 'check' && renderFigureOf(node.target?.point ?? node.point, node.instruments[0], place, false),
       make('div', { class: 'prose' }, renderProse(node.prose, base)),
       renderWaysOn(node, place, tree),
     ),
@@ -88,7 +88,10 @@ export function renderStep(node: TreeNode, place: StepPlace): Markup {
 function renderWaysOn(node: TreeNode, place: StepPlace, tree: FaultTree): Child {
   switch (node.kind) {
     case 'check':
-      return [node.target && renderTarget(node.target, place), renderAnswers(node, place)];
+      return [
+        node.target ? renderTarget(node.target, place) : renderPoint(node.point, place),
+        renderAnswers(node, place),
+      ];
     case 'path':
       return renderStages(node, place, tree);
     case 'cause':
@@ -199,13 +202,7 @@ function renderTarget({ target: slug, point }: TargetUse, place: StepPlace): Chi
       'aria-label': `Target: ${target.title}`,
     },
     makeHeading(place, 1, {}, makeLink(addressOf({ kind: 'target', slug }, place.base), target.title)),
-    found &&
-      make(
-        'details',
-        { class: 'place' },
-        make('summary', {}, make('span', { class: 'flag' }, 'Where'), ` ${found.title}`),
-        make('span', { 'data-place': true }, found.find),
-      ),
+    found && renderPlace(found),
     make(
       'p',
       { class: 'reading' },
@@ -218,6 +215,21 @@ function renderTarget({ target: slug, point }: TargetUse, place: StepPlace): Chi
       `${target.conditions} `,
       make('span', { class: 'status' }, `(${statusWords[target.status]})`),
     ),
+  );
+}
+
+/** Where a check without a target looks. */
+function renderPoint(point: string | undefined, { references }: StepPlace): Child {
+  const found = references.points.get(point ?? '');
+  return found && make('div', { 'data-point': found.slug }, renderPlace(found));
+}
+
+function renderPlace({ title, find }: TestPoint): Markup {
+  return make(
+    'details',
+    { class: 'place' },
+    make('summary', {}, make('span', { class: 'flag' }, 'Where'), ` ${title}`),
+    make('span', { 'data-place': true }, find),
   );
 }
 

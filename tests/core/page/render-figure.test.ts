@@ -51,7 +51,7 @@ describe('the figure of a test point', () => {
 
     // The notch stays up: what was left is right.
     expect(numbers.slice(0, 2)).toEqual(['16', '1']);
-    expect(printHtml(drawing, words)).toMatch(/mirrored.*from the solder side/su);
+    expect(printHtml(drawing, words)).toMatch(/mirrored.*From the solder side/su);
   });
 
   it('sends no probe to a pin that the part does not have', () => {
