@@ -10,6 +10,8 @@ export default defineConfig({
     hookTimeout: 180_000,
     // Left alone, one core stays free for a watcher: half of two.
     maxWorkers: '100%',
+    // Files of one worker share what they import, the library that `loadLibrary` compiled once, and the browser.
+    isolate: false,
     projects: [
       {
         extends: true,
@@ -17,8 +19,6 @@ export default defineConfig({
           name: 'units',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/journeys/**', 'tests/site/!(graph-labels).test.ts'],
-          // Files of one worker share what they import, and the library that `loadLibrary` compiled once.
-          isolate: false,
         },
       },
       {
@@ -28,8 +28,6 @@ export default defineConfig({
           include: ofTheSite,
           exclude: [withoutBuild],
           globalSetup: ['tests/site/built-site.ts'],
-          // A real browser beside others on two cores may miss a moment; what fails twice is a fault.
-          retry: 1,
         },
       },
     ],

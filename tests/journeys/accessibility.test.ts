@@ -1,7 +1,7 @@
 import { AxeBuilder } from '@axe-core/playwright';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { readContrast } from './read-contrast.ts';
-import { type Bench, openBench, phone, type Visit } from './open-browser.ts';
+import { phone, useBench, type Visit } from './open-browser.ts';
 
 const schemes = ['light', 'dark'] as const;
 const kinds: readonly (readonly [name: string, path: string, read: string])[] = [
@@ -25,21 +25,12 @@ const kinds: readonly (readonly [name: string, path: string, read: string])[] = 
   ['no such page', '/no-such-page/', ''],
 ];
 
-let bench: Bench;
-beforeAll(async () => {
-  bench = await openBench();
-});
-afterAll(async () => {
-  await bench.close();
-});
+const bench = useBench();
 
 describe.each(schemes)('WCAG 2.2 A and AA as far as axe can judge, %s', (colorScheme) => {
   let visit: Visit;
   beforeAll(async () => {
     visit = await bench.visit({ ...phone, colorScheme });
-  });
-  afterAll(async () => {
-    await visit.end();
   });
 
   it.each(kinds)('no violation: %s', async (_name, path, read) => {
@@ -74,6 +65,5 @@ describe.each(schemes)('in bright sun and in the dark, %s', (colorScheme) => {
     expect(check.some(({ text }) => /5\s?V/u.test(text))).toBe(true);
     expect(stages.length).toBeGreaterThan(10);
     expect([...check, ...stages].filter(({ ratio }) => ratio < 7)).toEqual([]);
-    await visit.end();
   });
 });

@@ -1,14 +1,8 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { keyboard, passGates, readPathSoFar, thumb } from './hands.ts';
-import { type Bench, desktop, openBench, phone } from './open-browser.ts';
+import { desktop, phone, useBench } from './open-browser.ts';
 
-let bench: Bench;
-beforeAll(async () => {
-  bench = await openBench();
-});
-afterAll(async () => {
-  await bench.close();
-});
+const bench = useBench();
 
 const clipboard = { permissions: ['clipboard-read', 'clipboard-write'] };
 const tree = '/trees/psu-5v-low/';
@@ -74,9 +68,6 @@ describe('asking back', () => {
       "How low do the dips at the regulator's input go?: Dips below 7.0 V",
     ]);
     expect(await helper.page.locator('asked-checks').isVisible()).toBe(false);
-    expect([...helper.faults, ...stranger.faults]).toEqual([]);
-    await helper.end();
-    await stranger.end();
   });
 
   it('by keyboard alone: one check, its answer, and the button that copies has the focus', async () => {
@@ -92,7 +83,6 @@ describe('asking back', () => {
     await keyboard.press(visit.page.getByRole('link', { name: 'Go on without these questions' }));
     await visit.page.locator('asked-checks').waitFor({ state: 'hidden' });
     expect(new URL(visit.page.url()).hash).toBe('#supply-kind=iron');
-    await visit.end();
   });
 
   it('leaves the helper’s own answers at home where the helper wishes so, and never asks for more than five', async () => {
@@ -112,7 +102,6 @@ describe('asking back', () => {
     expect(post).toContain('**Danger: Mains, and anything joined to it:** Hands in only when unplugged.');
     expect(post).not.toContain('4.61');
     expect(post).toContain('/supply-kind/#ask=supply-kind,brick-label,rail-bare,add-ons,regulator-out>');
-    await visit.end();
   });
 
   it('a reading that is typed leads to the next question too, and comes back with its figure', async () => {
@@ -130,8 +119,6 @@ describe('asking back', () => {
     const post = await visit.page.evaluate(() => navigator.clipboard.readText());
     expect(post).toContain('**4.21 V** (healthy: 4.75 to 5.25 V) Low.');
     expect(post).not.toContain('ask=');
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 
   it('an answer that stands for several words is told by its button; what is answered is asked no more', async () => {
@@ -162,7 +149,6 @@ describe('asking back', () => {
     await expect
       .poll(() => visit.page.evaluate(() => navigator.clipboard.readText()))
       .not.toMatch(/Please check|ask=/u);
-    await visit.end();
   });
 
   it.each([
@@ -182,7 +168,5 @@ describe('asking back', () => {
 
     expect(await visit.page.locator('asked-checks li').count()).toBe(shown);
     expect(await visit.page.locator('asked-checks :not(h2, ol, li, a, b, p, button)').count()).toBe(0);
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 });

@@ -1,14 +1,8 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { readPathSoFar } from './hands.ts';
-import { type Bench, openBench, phone } from './open-browser.ts';
+import { phone, useBench } from './open-browser.ts';
 
-let bench: Bench;
-beforeAll(async () => {
-  bench = await openBench();
-});
-afterAll(async () => {
-  await bench.close();
-});
+const bench = useBench();
 
 const good = 'supply-kind=iron';
 const kept = ['What makes the 5 V?: A heavy transformer inside the case'];
@@ -28,7 +22,7 @@ const hostile: readonly (readonly [name: string, fragment: string, told: RegExp]
 
 describe('a fragment nobody meant', () => {
   it.each(hostile)('is told and left out, and the rest is kept: %s', async (_name, fragment, told) => {
-    const { page, open, faults, end } = await bench.visit(phone);
+    const { page, open } = await bench.visit(phone);
     let dialogs = 0;
     page.on('dialog', (dialog) => {
       dialogs += 1;
@@ -52,40 +46,34 @@ describe('a fragment nobody meant', () => {
     await page.getByRole('link', { name: /^One of the four does not fit/u }).tap();
     await page.waitForURL('**/brick-wrong/#*');
     expect(new URL(page.url()).hash).toBe(`#${good}&brick-label=wrong`);
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('hurts no page that belongs to no tree', async () => {
-    const { page, open, faults, end } = await bench.visit(phone);
+    const { page, open } = await bench.visit(phone);
     for (const [, fragment] of hostile.slice(0, 8)) {
       await open(`/hand-over/#${fragment}`);
       expect(await page.getByRole('heading', { level: 1 }).isVisible()).toBe(true);
     }
-    expect(faults).toEqual([]);
-    await end();
   });
 });
 
 describe('an address that leads nowhere', () => {
   it('gets a page that says so and offers the search and the blocks', async () => {
-    const { page, open, end } = await bench.visit(phone);
+    const { page, open } = await bench.visit(phone);
     await open('/trees/no-such-tree/');
 
     expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('No such page');
     expect(await page.getByRole('search').or(page.locator('search-box')).first().isVisible()).toBe(true);
     expect(await page.locator('a[href="/trees/psu-5v-low/"]').count()).toBeGreaterThan(0);
-    await end();
   });
 
   it('of a tree that is here leads to that tree, with the answers', async () => {
-    const { page, open, end } = await bench.visit(phone);
+    const { page, open } = await bench.visit(phone);
     await open('/trees/psu-5v-low/no-such-step/#supply-kind=iron');
     const near = page.getByText('The tree it names is here: 5 V rail too low');
     await near.waitFor();
     expect(await near.getByRole('link').getAttribute('href')).toBe('/trees/psu-5v-low/#supply-kind=iron');
     await open('/trees/no-such-tree/no-such-step/');
     expect(await page.getByText('The tree it names is here').isVisible()).toBe(false);
-    await end();
   });
 });

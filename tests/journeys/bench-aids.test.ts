@@ -1,21 +1,15 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Bench, openBench, phone } from './open-browser.ts';
+import { describe, expect, it } from 'vitest';
+import { phone, useBench } from './open-browser.ts';
 
-let bench: Bench;
-beforeAll(async () => {
-  bench = await openBench();
-});
-afterAll(async () => {
-  await bench.close();
-});
+const bench = useBench();
 
 const read = 'first-plug mains scope-ground charged-capacitor hot-parts overvoltage';
 
 describe('one hand', () => {
   it('keeps the screen awake only while the switch is on', async () => {
-    const { page, open, faults, remember, end } = await bench.visit(phone);
+    const { page, open, remember } = await bench.visit(phone);
     await remember('halfsplit.marks', read);
     await page.addInitScript(() => {
       const own = Reflect.get(navigator, 'wakeLock');
@@ -37,12 +31,10 @@ describe('one hand', () => {
     await expect.poll(states).toEqual([false]);
     await box.uncheck();
     await expect.poll(states).toEqual([true]);
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('reads the sheet aloud on request, never by itself, and stops', async () => {
-    const { page, open, faults, remember, end } = await bench.visit(phone);
+    const { page, open, remember } = await bench.visit(phone);
     await remember('halfsplit.marks', read);
     // This machine has no voice: what would be spoken is noted where the browser would speak it.
     await page.addInitScript(() => {
@@ -78,12 +70,10 @@ describe('one hand', () => {
     expect(order.toSorted((one, other) => one - other)).toEqual(order);
     await page.getByRole('button', { name: 'Stop reading' }).tap();
     await page.getByRole('button', { name: 'Read aloud' }).waitFor();
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('counts the minutes that a check says to wait, and tells when they are over', async () => {
-    const { page, open, faults, remember, end } = await bench.visit(phone);
+    const { page, open, remember } = await bench.visit(phone);
     await remember('halfsplit.marks', read);
     await page.clock.install();
     await open('/trees/psu-5v-low/rail-bare/');
@@ -93,15 +83,12 @@ describe('one hand', () => {
     expect(await page.getByRole('timer').textContent()).toMatch(/^(4:00|3:5\d)$/);
     await page.clock.runFor('04:01');
     await page.getByText('Time is up: take the reading now.').waitFor();
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('has no timer where nothing is to be waited for', async () => {
-    const { page, open, end } = await bench.visit(phone);
+    const { page, open } = await bench.visit(phone);
     await open('/trees/psu-5v-low/supply-kind/');
     expect(await page.locator('[data-wait]').count()).toBe(0);
-    await end();
   });
 });
 
@@ -189,7 +176,7 @@ describe('paper', () => {
   it.each(['A4', 'Letter'] as const)(
     'a job fits one page of %s, however much it holds, with unit, repair and proof',
     async (format) => {
-      const { page, open, faults, end } = await bench.visit();
+      const { page, open } = await bench.visit();
       await open('/log/');
       await fillJob(page);
       const pdf = await page.pdf({ format, margin: { top: '10mm', bottom: '10mm', left: '10mm', right: '10mm' } });
@@ -210,13 +197,11 @@ describe('paper', () => {
       }
       expect(await page.locator('[data-view="job"]').isVisible()).toBe(false);
       expect(await isSheetWhole(page)).toBe(true);
-      expect(faults).toEqual([]);
-      await end();
     },
   );
 
   it('leaves nothing out that has room, names the board by its title, and drops notes before a reading', async () => {
-    const { page, open, faults, end } = await bench.visit();
+    const { page, open } = await bench.visit();
     const answers = (count: number) =>
       Array.from({ length: count }, (_, index) => ({
         ...head(3 + index),
@@ -250,12 +235,10 @@ describe('paper', () => {
     expect(text).not.toContain('Note 0.');
     expect(text).toContain('And 40 more, in the job’s file.');
     expect(await isSheetWhole(page)).toBe(true);
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('a tree is a service sheet: its graph, every answer with a box, and room for the reading', async () => {
-    const { page, open, end } = await bench.visit();
+    const { page, open } = await bench.visit();
     await open('/trees/psu-5v-low/all/');
     await page.emulateMedia({ media: 'print' });
     expect(await page.locator('.graph .canvas svg').isVisible()).toBe(true);
@@ -271,13 +254,12 @@ describe('paper', () => {
     expect(marks[1]).toContain('Reading: ____');
     expect(await page.locator('.bench-aids').count()).toBe(0);
     expect(await page.locator('.job-recorder').isVisible()).toBe(false);
-    await end();
   });
 });
 
 describe.each(['light', 'dark'] as const)('WCAG 2.2 A and AA as far as axe can judge, %s', (colorScheme) => {
   it('no violation in any view of the log, nor in its print', async () => {
-    const { page, open, end } = await bench.visit({ ...phone, colorScheme });
+    const { page, open } = await bench.visit({ ...phone, colorScheme });
     const check = async (name: string): Promise<void> => {
       const { violations, passes } = await new AxeBuilder({ page })
         .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
@@ -316,7 +298,6 @@ describe.each(['light', 'dark'] as const)('WCAG 2.2 A and AA as far as axe can j
     // High enough that the bar at the foot covers nothing.
     await page.setViewportSize({ width: 390, height: 5000 });
     await check('after the repair');
-    await end();
   });
 });
 
@@ -329,7 +310,7 @@ describe('text at 200 %', () => {
     '/targets/ripple-frequency/',
     '/units/quillon-44/',
   ])('never runs out of a narrow screen: %s', async (path) => {
-    const { page, open, remember, end } = await bench.visit({ viewport: { width: 390, height: 844 } });
+    const { page, open, remember } = await bench.visit({ viewport: { width: 390, height: 844 } });
     await remember('halfsplit.marks', read);
     await open(path);
     await page.evaluate(() => {
@@ -337,6 +318,5 @@ describe('text at 200 %', () => {
     });
     const [wide, window] = await page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
     expect(wide).toBeLessThanOrEqual(window ?? 0);
-    await end();
   });
 });

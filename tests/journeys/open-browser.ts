@@ -1,22 +1,23 @@
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
-import { inject } from 'vitest';
+import { afterAll, beforeAll, expect, inject, onTestFinished, TestRunner } from 'vitest';
 import { chromiumArguments, findChromium } from '../find-chromium.ts';
 import { expectNoneForeign, watchRequests } from './watch-requests.ts';
 
-/** One visitor: a context of their own, with nothing remembered. */
+/** One visitor: a context of their own, with nothing remembered. It ends with its test, or earlier by `end`. */
 export interface Visit {
   readonly page: Page;
   /** Opens an address below the site's base and waits until the page's scripts have run. */
   readonly open: (path: string) => Promise<void>;
   /** From the next page on the tab remembers this, as if the visitor had done it before. */
   readonly remember: (key: string, value: string) => Promise<void>;
-  /** Errors on the page and in the console, breaches of the content security policy. */
+  /** Errors on the page and in the console, breaches of the content security policy: a test that ends with any has failed. */
   readonly faults: readonly string[];
   readonly end: () => Promise<void>;
 }
 
 export interface Bench {
-  readonly visit: (options?: BrowserContextOptions) => Promise<Visit>;
+  /** @param mayBe what a visit that meets such a thing on purpose may find among its faults */
+  readonly visit: (options?: BrowserContextOptions, mayBe?: RegExp) => Promise<Visit>;
   /** Ends every visit; throws where any page of any of them, or a worker, asked another origin for anything. */
   readonly close: () => Promise<void>;
 }
@@ -26,18 +27,49 @@ export const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, is
 /** A small desktop window. */
 export const desktop = { viewport: { width: 1280, height: 800 } } as const;
 
+/** One Chromium for all files of a worker; it ends with the worker. */
+let shared: Promise<Browser> | undefined;
+
+/** A bench for the tests of a file, opened before the first and closed after the last. */
+export function useBench(options?: Parameters<typeof openBench>[0]): Pick<Bench, 'visit'> {
+  let bench: Bench | undefined;
+  beforeAll(async () => {
+    bench = await openBench(options);
+  });
+  afterAll(() => bench?.close());
+  return {
+    visit: (...words) => {
+      if (bench === undefined) throw new Error('The bench is not open yet.');
+      return bench.visit(...words);
+    },
+  };
+}
+
 /**
- * Starts one Chromium for a file of tests.
+ * Opens a bench of its own: the visits of one file, or of one test.
  * @param hasWorker whether pages may start their offline worker; else they run as in a browser without such workers, so
  * that what a journey sees does not depend on how far storing has come (tests/journeys/offline/ has its own browser)
  */
 export async function openBench({ hasWorker = false } = {}): Promise<Bench> {
-  const browser = await chromium.launch({ executablePath: findChromium(), args: [...chromiumArguments] });
+  shared ??= chromium.launch({ executablePath: findChromium(), args: [...chromiumArguments] });
+  const browser = await shared;
   const foreign: string[] = [];
+  const endings = new Set<() => Promise<void>>();
   return {
-    visit: (options = desktop) => startVisit(browser, options, hasWorker, foreign),
+    visit: async (options = desktop, mayBe = /(?!)/u) => {
+      const visit = await startVisit(browser, options, hasWorker, foreign);
+      const end = async (): Promise<void> => {
+        endings.delete(end);
+        await visit.end();
+        expect(visit.faults.filter((fault) => !mayBe.test(fault))).toEqual([]);
+      };
+      endings.add(end);
+      // One that is opened before the tests of a file serves them all, and ends after the last.
+      if (TestRunner.getCurrentTest() !== undefined) onTestFinished(end);
+      return visit;
+    },
     close: async () => {
-      await browser.close();
+      for (const end of endings) await end();
       expectNoneForeign(foreign);
     },
   };

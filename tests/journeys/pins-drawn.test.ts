@@ -1,20 +1,14 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Bench, openBench, phone } from './open-browser.ts';
+import { describe, expect, it } from 'vitest';
+import { phone, useBench } from './open-browser.ts';
 import { readStore } from './read-store.ts';
 
-let bench: Bench;
-beforeAll(async () => {
-  bench = await openBench();
-});
-afterAll(async () => {
-  await bench.close();
-});
+const bench = useBench();
 
 const cautions = 'first-plug mains static charged-capacitor hot-parts slip scope-ground';
 
 describe('the pins of a unit', () => {
   it('are asked for once by keyboard, drawn at the next check too, and kept with the job', async () => {
-    const { page, open, faults, remember, end } = await bench.visit(phone);
+    const { page, open, remember } = await bench.visit(phone);
     await remember('halfsplit.marks', cautions);
     await remember('halfsplit.mains', 'outside tree:cpu-no-activity');
     await open('/trees/cpu-no-activity/rail-cpu/');
@@ -38,13 +32,10 @@ describe('the pins of a unit', () => {
       });
     await open('/trees/cpu-no-activity/clock-pin/');
     await page.getByRole('img', { name: /Tip: pin 6, clock in\./u }).waitFor();
-
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('come from the file of a unit, without a question', async () => {
-    const { page, open, faults, remember, end } = await bench.visit(phone);
+    const { page, open, remember } = await bench.visit(phone);
     await remember('halfsplit.marks', cautions);
     await open('/trees/dram-garbage/vbb/#unit=bracken');
 
@@ -53,12 +44,10 @@ describe('the pins of a unit', () => {
       .getByRole('img', { name: /Red lead: pin 1, −5 V\. Black lead: pin 16, ground\./u })
       .waitFor({ state: 'attached' });
     expect(await page.locator('[data-choose]').count()).toBe(0);
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('are turned over for the solder side, and can be given up on with what to do', async () => {
-    const { page, open, faults, remember, end } = await bench.visit(phone);
+    const { page, open, remember } = await bench.visit(phone);
     await remember('halfsplit.marks', cautions);
     await remember('halfsplit.mains', 'outside tree:cpu-no-activity');
     await open('/trees/cpu-no-activity/rail-cpu/');
@@ -71,7 +60,5 @@ describe('the pins of a unit', () => {
     await figure.getByRole('button', { name: 'From the solder side' }).tap();
 
     await figure.getByText('From the solder side, mirrored.').waitFor();
-    expect(faults).toEqual([]);
-    await end();
   });
 });

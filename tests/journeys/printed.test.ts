@@ -1,20 +1,14 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Bench, desktop, openBench } from './open-browser.ts';
+import { describe, expect, it } from 'vitest';
+import { desktop, useBench } from './open-browser.ts';
 
-let bench: Bench;
-beforeAll(async () => {
-  bench = await openBench();
-});
-afterAll(async () => {
-  await bench.close();
-});
+const bench = useBench();
 
 describe('a check on paper', () => {
   it.each([
     ['before its stop caution was read', ''],
     ['after its stop caution was read', 'mains'],
   ])('carries the cautions in full, then the instruction, the target and the outcomes: %s', async (_name, read) => {
-    const { page, open, remember, end } = await bench.visit(desktop);
+    const { page, open, remember } = await bench.visit(desktop);
     await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/regulator-out/');
     await page.emulateMedia({ media: 'print' });
@@ -29,6 +23,5 @@ describe('a check on paper', () => {
     const caution = await page.locator('[data-caution="mains"]').boundingBox();
     const heading = await page.locator('h1').boundingBox();
     expect(caution?.y ?? 1e6).toBeLessThan(heading?.y ?? 0);
-    await end();
   });
 });

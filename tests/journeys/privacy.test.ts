@@ -13,7 +13,7 @@ describe('the watch over requests', () => {
 
   it.each(['http://127.0.0.1:9/', 'http://other.invalid/x.png'])('fails for a visit to %s', async (address) => {
     const bench = await openBench();
-    const { page } = await bench.visit();
+    const { page } = await bench.visit(undefined, /./u);
     await page.goto(address).catch(() => undefined);
 
     await expect(bench.close()).rejects.toThrow(`Asked another origin: ${address}`);
@@ -21,7 +21,7 @@ describe('the watch over requests', () => {
 
   it('fails for a picture, a script and a window that another origin would serve, on pages without a policy too', async () => {
     const bench = await openBench();
-    const { page } = await bench.visit({ bypassCSP: true });
+    const { page } = await bench.visit({ bypassCSP: true }, /./u);
     await page.goto(inject('siteAddress'));
     const hosts = ['picture', 'script', 'window'].map((name) => `http://${name}.invalid/`);
     const asked = hosts.map((host) =>

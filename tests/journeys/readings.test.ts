@@ -1,16 +1,10 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { keyboard, reachByTab, readPathSoFar } from './hands.ts';
-import { type Bench, desktop, openBench, phone, type Visit } from './open-browser.ts';
+import { desktop, phone, useBench, type Visit } from './open-browser.ts';
 
-let bench: Bench;
-beforeAll(async () => {
-  bench = await openBench();
-});
-afterAll(async () => {
-  await bench.close();
-});
+const bench = useBench();
 
 /** Every grave caution of the trees walked here, as read in this tab before. */
 const read =
@@ -58,7 +52,7 @@ async function readAndTake(page: Page, figure: string, verdict: string, next: st
 // ripple at most 150 %. A 6000-count meter reads 4.74 V to ±(0.5 % + 3 counts of 1 mV), some 27 mV: too close to 4.75 V.
 describe('readings entered with a thumb', () => {
   it('one too close to call, one wrong and undone, five more down to the cause; the address holds them all', async () => {
-    const { page, faults, end } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
+    const { page } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
 
     await openField(page);
     await tapKeys(page, ['4', '.', '7', '4']);
@@ -117,12 +111,10 @@ describe('readings entered with a thumb', () => {
     const told = await readPathSoFar(page);
     expect(told).toHaveLength(9);
     expect(told[1]).toBe('5 V at the farthest chip, all add-ons off?: 4.52\u00a0V: low');
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('the screen keyboard stays away while the keypad is used, and comes when asked for', async () => {
-    const { page, faults, end } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
+    const { page } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
     const field = page.getByLabel('Reading', { exact: true });
     expect(await field.getAttribute('inputmode')).toBe('decimal');
     await openField(page);
@@ -135,12 +127,10 @@ describe('readings entered with a thumb', () => {
       .locator('.keypad button')
       .evaluateAll((buttons) => buttons.map((button) => button.getBoundingClientRect().height));
     expect(Math.min(...heights)).toBeGreaterThanOrEqual(48);
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('another instrument is remembered, goes along in the address, and decides what the first one could not', async () => {
-    const { page, open, faults, end } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
+    const { page, open } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
     await openField(page);
     await tapKeys(page, [...'4.735']);
     await page.getByText('Too close to call: low or in range.').first().waitFor();
@@ -158,12 +148,10 @@ describe('readings entered with a thumb', () => {
       .getByText(/too coarse for this window|never that it is in/u)
       .first()
       .waitFor();
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('a decision of one’s own over a reading too close to call takes the reading along', async () => {
-    const { page, faults, end } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
+    const { page } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
     await openField(page);
     await tapKeys(page, [...'4.74']);
     await page.getByText('Too close to call: low or in range.').first().waitFor();
@@ -171,13 +159,11 @@ describe('readings entered with a thumb', () => {
     await page.waitForURL('**/regulator-out/#*');
 
     expect(new URL(page.url()).hash).toBe('#supply-kind=iron&rail-bare=low,4.74V');
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('a reading that fools people is not believed: a meter shows the mean, never the trough', async () => {
     // content/targets/regulator-5v-trough.mdx: between 7 and 9 V on a multimeter the trough may lie lower.
-    const { page, faults, end } = await visitPhone('/trees/psu-5v-low/trough/');
+    const { page } = await visitPhone('/trees/psu-5v-low/trough/');
     await readFigures(page, { 'Lowest point by scope, or dc by meter': '8.2' });
     await page.getByText('Not to be trusted as it stands.').first().waitFor();
     expect(await page.locator('.settle').textContent()).toContain('A meter shows the mean');
@@ -186,12 +172,10 @@ describe('readings entered with a thumb', () => {
     // With its ac volts the meter does tell: 8.2 − 1.8 × 0.9 = 6.58 V.
     await readFigures(page, { 'Ac by meter': '0.9' });
     await page.getByRole('link', { name: 'Take it: Low' }).waitFor();
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('causes stand in words and bars, never as figures, and the page says what they rest on', async () => {
-    const { page, faults, end } = await visitPhone('/trees/psu-5v-low/regulator-out/#supply-kind=iron&rail-bare=4.52V');
+    const { page } = await visitPhone('/trees/psu-5v-low/regulator-out/#supply-kind=iron&rail-bare=4.52V');
     const likely = page.getByRole('region', { name: 'Most likely now, and what next' });
     await likely.locator('[data-minutes]', { hasText: /^About \d+ minutes/u }).waitFor();
     const text = (await likely.locator('.likely-causes').textContent()) ?? '';
@@ -199,25 +183,21 @@ describe('readings entered with a thumb', () => {
     expect(text).not.toMatch(/\d\s*%|0\.\d/u);
     expect(await likely.locator('.likely-bar').count()).toBeGreaterThan(1);
     expect(await likely.textContent()).toContain('not from statistics');
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('at twice the text size nothing runs off the phone', async () => {
-    const { page, faults, end } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron&rail-bare=4.74V');
+    const { page } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron&rail-bare=4.74V');
     await page.locator('.verdict .words').waitFor();
     await page.evaluate(() => {
       document.documentElement.style.fontSize = '200%';
     });
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
     expect(await page.getByRole('button', { name: 'Erase' }).isVisible()).toBe(true);
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('a reading that cannot be is asked about, and can be kept on purpose', async () => {
     // A loudspeaker within 0.5 V of nothing (content/targets/speaker-dc.mdx): 47 V is 47 mV with its prefix lost.
-    const { page, faults, end } = await visitPhone('/trees/audio-hum/speaker-dc/');
+    const { page } = await visitPhone('/trees/audio-hum/speaker-dc/');
     await openField(page);
     await tapKeys(page, [...'47']);
     await page.getByText('Can that be?').first().waitFor();
@@ -228,8 +208,6 @@ describe('readings entered with a thumb', () => {
     await page.getByRole('button', { name: 'Measure again' }).waitFor({ state: 'detached' });
     await tapKeys(page, ['mV']);
     await page.getByRole('link', { name: 'Take it: In range' }).waitFor();
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('a mouse gets no keypad, and one keypad at a time stands open', async () => {
@@ -241,21 +219,18 @@ describe('readings entered with a thumb', () => {
     expect(await visit.page.getByRole('group', { name: 'Keypad' }).count()).toBe(0);
     await visit.page.getByRole('button', { name: 'Keys' }).click();
     await visit.page.getByRole('group', { name: 'Keypad' }).waitFor();
-    await visit.end();
 
-    const { page, faults, end } = await visitPhone('/trees/audio-silent/to-speaker/');
+    const { page } = await visitPhone('/trees/audio-silent/to-speaker/');
     const fields = page.getByLabel('Reading', { exact: true });
     await fields.nth(0).tap();
     await page.getByRole('group', { name: 'Keypad' }).waitFor();
     await fields.nth(1).tap();
     await page.locator('reading-field.open').nth(1).waitFor();
     expect(await page.getByRole('group', { name: 'Keypad' }).count()).toBe(1);
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('a proof is read in a field of its own, judged, and saved in the log', async () => {
-    const { page, open, faults, end } = await visitPhone('/trees/psu-5v-low/reservoir-dry/');
+    const { page, open } = await visitPhone('/trees/psu-5v-low/reservoir-dry/');
     const proof = page.locator('.prove reading-field').first();
     await proof.locator('input').first().tap();
     await proof.getByRole('group', { name: 'Keypad' }).waitFor();
@@ -269,21 +244,17 @@ describe('readings entered with a thumb', () => {
       .getByText('Proof, 7805 input, trough of the ripple: In range. 12.4\u00a0V')
       .first()
       .waitFor({ state: 'attached' });
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('the board’s own limits judge', async () => {
     // Quillon 44 (content/units/quillon-44.mdx) has its own trough: 9.4 V nominal.
-    const { page, faults, end } = await visitPhone('/trees/psu-5v-low/trough/#unit=quillon-44');
+    const { page } = await visitPhone('/trees/psu-5v-low/trough/#unit=quillon-44');
     await page.getByText('IC3, left leg; joined to the plus of C3.').waitFor();
     await readFigures(page, { 'Lowest point by scope, or dc by meter': '9' });
     await page.getByRole('img', { name: /^Scale/u }).waitFor();
     const scale = (await page.getByRole('img', { name: /^Scale/u }).getAttribute('aria-label')) ?? '';
     const card = (await page.locator('[data-limits]').textContent())?.trim() ?? '-';
     expect(scale).toContain(card);
-    expect(faults).toEqual([]);
-    await end();
   });
 });
 
@@ -292,7 +263,7 @@ describe('eight neighbours compared', () => {
   const values = ['0.21', '0.22', '0.20', '0.21', '4.2', '0.20', '0.21', '0.22'];
 
   it('with a thumb: the odd one is named, its outcome is proposed and confirmed, the readings go along', async () => {
-    const { page, faults, end } = await visitPhone('/trees/neg-rail-missing/at-every-chip/');
+    const { page } = await visitPhone('/trees/neg-rail-missing/at-every-chip/');
     await page.getByRole('button', { name: 'Compare 8 readings' }).tap();
     const pad = page.getByRole('group', { name: 'Keypad' });
     await pad.waitFor();
@@ -309,14 +280,10 @@ describe('eight neighbours compared', () => {
     expect(new URL(page.url()).hash).toBe(hash);
     await page.goBack();
     await page.reload();
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('kept without a decision they come back from the address', async () => {
-    const { page, open, faults, end } = await visitPhone(
-      '/trees/neg-rail-missing/at-every-chip/#at-every-chip=5.01V,5.02V,3.2V',
-    );
+    const { page, open } = await visitPhone('/trees/neg-rail-missing/at-every-chip/#at-every-chip=5.01V,5.02V,3.2V');
     await page.locator('.siblings').waitFor();
     expect(await page.getByLabel('3', { exact: true }).inputValue()).toContain('3.2');
     await open('/trees/neg-rail-missing/at-every-chip/#at-every-chip=odd-one,5.01V,OL,nonsense');
@@ -325,8 +292,6 @@ describe('eight neighbours compared', () => {
         document.querySelector('[data-walked][data-told]') !== null ||
         document.querySelector('.notices')?.textContent !== '',
     );
-    expect(faults).toEqual([]);
-    await end();
   });
 });
 
@@ -334,7 +299,7 @@ describe('a signal path, stage by stage', () => {
   const path = '/trees/audio-silent/to-speaker/';
 
   it('is split by thumb: good and bad narrow the stretch until one is left, and it leads to its cause', async () => {
-    const { page, faults, end } = await visitPhone(path);
+    const { page } = await visitPhone(path);
     const stage = (id: string): ReturnType<Page['locator']> => page.locator(`li[data-stage="${id}"]`);
     expect(await page.getByText('probe here first').count()).toBe(1);
     await stage('wiper').getByRole('button', { name: 'Good' }).tap();
@@ -352,35 +317,29 @@ describe('a signal path, stage by stage', () => {
     expect(new URL(page.url()).hash).toBe('#to-speaker/wiper=good&to-speaker/after-cap=bad&to-speaker/amp-out=good');
     await found.tap();
     await page.waitForURL(/\/output-cap\/#/u);
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('a good point after a bad one is called a contradiction; a second press takes an answer back', async () => {
-    const { page, faults, end } = await visitPhone(`${path}#to-speaker/amp-in=bad&to-speaker/amp-out=good`);
+    const { page } = await visitPhone(`${path}#to-speaker/amp-in=bad&to-speaker/amp-out=good`);
     await page.getByText(/“Amplifier's input pin” is bad, but “Amplifier's output pin” after it is good/u).waitFor();
     await page.locator('li[data-stage="amp-out"]').getByRole('button', { name: 'Good' }).tap();
     await page.waitForURL((url) => url.hash === '#to-speaker/amp-in=bad');
     await page.getByText(/after it is good/u).waitFor({ state: 'detached' });
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('a reading at a stage counts as good or bad', async () => {
-    const { page, faults, end } = await visitPhone(path);
+    const { page } = await visitPhone(path);
     const stage = page.locator('li[data-stage="amp-in"]');
     await stage.getByLabel('Reading').fill('200 mVpp');
     await stage.getByRole('button', { name: 'Take it: In range' }).tap();
     await stage.getByText('good, and so is all before it').waitFor();
     expect(new URL(page.url()).hash).toBe('#to-speaker/amp-in=200mVpp');
-    expect(faults).toEqual([]);
-    await end();
   });
 });
 
 describe('what comes and goes', () => {
   it('is kept as three of eight times, and what was not seen as no evidence', async () => {
-    const { page, faults, end } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
+    const { page } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
     await page.getByText('It comes and goes, or it did not show').tap();
     await page.getByLabel('Seen').fill('9');
     await page.getByLabel(/times in/u).fill('8');
@@ -392,8 +351,6 @@ describe('what comes and goes', () => {
     await page.getByRole('button', { name: 'Not seen while testing' }).tap();
     await page.waitForURL((url) => url.hash === '#supply-kind=iron&rail-bare=unseen');
     expect(await readPathSoFar(page)).toContain('5 V at the farthest chip, all add-ons off?: Not seen while testing');
-    expect(faults).toEqual([]);
-    await end();
   });
 });
 
@@ -401,7 +358,7 @@ describe('a repair that did not cure', () => {
   const before = 'look=burnt-resistor&rail-ohms=low&short-side=still-there&short-hunt=at-capacitor';
 
   it('is kept as tried, and the next step leads to the second cause', async () => {
-    const { page, faults, end } = await visitPhone(`/trees/neg-rail-missing/tantalum-shorted/#${before}`);
+    const { page } = await visitPhone(`/trees/neg-rail-missing/tantalum-shorted/#${before}`);
     await page.getByRole('button', { name: 'I have done this repair' }).tap();
     await page.getByRole('button', { name: 'The same' }).tap();
     await page.waitForURL((url) => url.hash.endsWith('&did=tantalum-shorted'));
@@ -414,32 +371,26 @@ describe('a repair that did not cure', () => {
     await page.waitForURL(/\/link-open\/#/u);
     expect(await page.locator('h1').textContent()).toContain('Series resistor or fuse link open');
     expect((await readPathSoFar(page)).at(-1)).toMatch(/: Tried: no cure$/u);
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('worse or different: answers that the repair may have changed are taken back, own work is looked over first', async () => {
-    const { page, faults, end } = await visitPhone(`/trees/neg-rail-missing/tantalum-shorted/#${before}`);
+    const { page } = await visitPhone(`/trees/neg-rail-missing/tantalum-shorted/#${before}`);
     await page.getByRole('button', { name: 'I have done this repair' }).tap();
     await page.getByRole('button', { name: 'Worse or different' }).tap();
     await page.waitForURL((url) => url.hash.includes('did=tantalum-shorted/worse'));
     await page.getByText(/Look over your own last repair/u).waitFor();
     await page.getByRole('button', { name: 'Looked over: nothing wrong' }).tap();
     await page.waitForURL((url) => url.hash.endsWith('did=tantalum-shorted/worse,rework'));
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('cured: the page leads to the proof', async () => {
-    const { page, faults, end } = await visitPhone(`/trees/neg-rail-missing/tantalum-shorted/#${before}`);
+    const { page } = await visitPhone(`/trees/neg-rail-missing/tantalum-shorted/#${before}`);
     await page.getByRole('button', { name: 'I have done this repair' }).tap();
     await page.getByRole('button', { name: 'Cured' }).tap();
     await page.getByRole('button', { name: 'A part was changed' }).tap();
     await page.getByText(/Prove it before you close the case/u).waitFor();
     // Nothing is left to plan: no other repair is suggested beside the proof.
     await page.locator('[data-likely]').waitFor({ state: 'hidden' });
-    expect(faults).toEqual([]);
-    await end();
   });
 });
 
@@ -473,8 +424,6 @@ describe('by keyboard alone', () => {
     await keyboard.press(page.locator('details.walked summary'));
     await keyboard.press(page.getByRole('button', { name: /^Undo: 5 V at the farthest chip/u }));
     await page.waitForURL((url) => url.hash === '#supply-kind=iron');
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 });
 
@@ -487,7 +436,7 @@ describe('hopeless input', () => {
     ['<img src=x onerror=alert(1)>', /is not a figure/u],
     ['4,7,1', /More than one decimal sign/u],
   ])('%s gets a message beside the field and stays there', async (typed, message) => {
-    const { page, faults, end } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
+    const { page } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
     const field = page.getByLabel('Reading', { exact: true });
     await field.fill(typed);
     await page.locator('reading-field .problem').filter({ hasText: message }).waitFor();
@@ -497,8 +446,6 @@ describe('hopeless input', () => {
     expect(await page.locator('reading-field img').count()).toBe(0);
     await page.getByRole('link', { name: /^Low/u }).tap();
     await page.waitForURL('**/regulator-out/#supply-kind=iron&rail-bare=low');
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it.each([
@@ -516,26 +463,22 @@ describe('hopeless input', () => {
     ['a repair of nothing', 'did=supply-kind,rework/worse'],
     ['a carried answer of no such node', 'psu-ripple/no-such-node=4.7V'],
   ])('in a link: %s leaves a page that works', async (_name, fragment) => {
-    const { page, faults, end } = await visitPhone(`/trees/psu-5v-low/rail-bare/#${fragment}`);
+    const { page } = await visitPhone(`/trees/psu-5v-low/rail-bare/#${fragment}`);
     await page.getByRole('heading', { level: 1 }).waitFor();
     await page.locator('[data-walked][data-told], .notices p').first().waitFor({ state: 'attached' });
     await page.getByRole('link', { name: /^Nothing there/u }).tap();
     await page.waitForURL(/\/rail-gone\/#/u);
     expect(new URL(page.url()).hash).toContain('rail-bare=none');
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('storage that holds nonsense, or is refused, changes nothing', async () => {
-    const { page, open, faults, end } = await visitPhone('/hand-over/');
+    const { page, open } = await visitPhone('/hand-over/');
     await page.evaluate(() => localStorage.setItem('halfsplit.instrument', '<script>{"a":1}'.repeat(500)));
     await open('/trees/psu-5v-low/rail-bare/');
     await openField(page);
     await tapKeys(page, [...'4.1']);
     await page.getByRole('link', { name: 'Take it: Low' }).tap();
     await page.waitForURL('**/regulator-out/#rail-bare=4.1V');
-    expect(faults).toEqual([]);
-    await end();
   });
 });
 
@@ -550,7 +493,6 @@ describe('without script', () => {
     await visit.open('/trees/audio-silent/to-speaker/');
     expect(await visit.page.locator('.marks').first().isVisible()).toBe(false);
     expect(await visit.page.getByRole('link', { name: /^First bad here/u }).count()).toBe(5);
-    await visit.end();
   });
 });
 
@@ -586,14 +528,13 @@ describe.each(['light', 'dark'] as const)('axe on what opens on the page, %s', (
       violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(' ')).join(' | ')}`),
     ).toEqual([]);
     expect(await visit.page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
-    await visit.end();
   });
 });
 
 // The quick look at an earth ends at 1 Ω; a 6000-count meter's 2 counts of 0.1 Ω leave 0.9 Ω open, and 0.3 Ω inside.
 describe('a reading of a protective earth', () => {
   it('is judged by an ordinary meter; in doubt the sheet names the answer that hands over, and keeps nothing', async () => {
-    const { page, faults, end } = await visitPhone('/trees/audio-hum/earth-path/#lead-look=whole');
+    const { page } = await visitPhone('/trees/audio-hum/earth-path/#lead-look=whole');
 
     await openField(page);
     await tapKeys(page, ['0', '.', '3']);
@@ -609,13 +550,10 @@ describe('a reading of a protective earth', () => {
     await page.getByRole('link', { name: /Too high, over-range or jumping/u }).tap();
     await page.waitForURL('**/earth-missing/#*');
     expect(new URL(page.url()).hash).toContain('earth-path=high,0.9');
-
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('below zero says what to do, and proposes no answer', async () => {
-    const { page, faults, end } = await visitPhone('/trees/audio-hum/earth-path/#lead-look=whole');
+    const { page } = await visitPhone('/trees/audio-hum/earth-path/#lead-look=whole');
 
     await page.getByLabel('Reading', { exact: true }).fill('-0.1');
     await page
@@ -624,8 +562,5 @@ describe('a reading of a protective earth', () => {
       .waitFor();
     expect(await page.getByRole('link', { name: /^Take it/u }).count()).toBe(0);
     expect(await page.locator('.outcome.proposed').count()).toBe(0);
-
-    expect(faults).toEqual([]);
-    await end();
   });
 });

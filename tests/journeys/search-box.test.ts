@@ -1,14 +1,8 @@
 import { AxeBuilder } from '@axe-core/playwright';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Bench, desktop, openBench, phone, type Visit } from './open-browser.ts';
+import { describe, expect, it } from 'vitest';
+import { desktop, phone, useBench, type Visit } from './open-browser.ts';
 
-let bench: Bench;
-beforeAll(async () => {
-  bench = await openBench();
-});
-afterAll(async () => {
-  await bench.close();
-});
+const bench = useBench();
 
 /** Waits until the page has said something that fits `pattern` about the words now typed. */
 async function waitForStatus({ page }: Visit, pattern: RegExp): Promise<void> {
@@ -35,8 +29,6 @@ describe('search on a phone, by thumb', () => {
     await expect.poll(async () => (await first.boundingBox())?.height).toBeGreaterThanOrEqual(56);
     await first.tap();
     await visit.page.waitForURL(`**/trees/${tree}/**`);
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 
   it('one question separates trees that fit alike; the answer goes along into the tree, and back leads to the results', async () => {
@@ -50,8 +42,6 @@ describe('search on a phone, by thumb', () => {
     await page.goBack();
     await page.getByRole('option').first().waitFor();
     expect(await page.getByRole('combobox').inputValue()).toBe('led on but black screen');
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 
   it('a microwave oven gets a stop card with the caution behind it, and no tree', async () => {
@@ -61,8 +51,6 @@ describe('search on a phone, by thumb', () => {
     expect(await visit.page.getByRole('option').count()).toBe(0);
     await visit.page.getByRole('link', { name: 'Why, and what to do' }).tap();
     await visit.page.waitForURL('**/cautions/charged-capacitor/');
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 });
 
@@ -102,8 +90,6 @@ describe('search by keyboard alone', () => {
     await page.keyboard.press('ArrowDown');
     await page.keyboard.press('Enter');
     await page.waitForURL('**/trees/audio-silent/**');
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 });
 
@@ -123,7 +109,6 @@ describe('search for everybody', () => {
       .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
       .analyze();
     expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
-    await visit.end();
   });
 });
 
@@ -144,8 +129,6 @@ describe('whatever is typed', () => {
     expect(await visit.page.title()).toBe(title);
     expect(await visit.page.locator('search-box img, search-box script').count()).toBe(0);
     expect(await box.inputValue()).toBe(words);
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 
   it('where nothing fits, the page says so and points to the list of trees', async () => {
@@ -155,7 +138,6 @@ describe('whatever is typed', () => {
     await waitForStatus(visit, /No tree fits these words/);
     await visit.page.getByRole('link', { name: 'See all trees' }).click();
     await visit.page.waitForURL('**/trees/');
-    await visit.end();
   });
 });
 
@@ -172,7 +154,6 @@ describe('what it costs', () => {
     const loaded = visit.page.waitForResponse('**/data/search.json');
     await visit.page.getByRole('combobox').focus();
     await loaded;
-    await visit.end();
   });
 
   it('without script the form goes home and the page leads to the list of trees', async () => {
@@ -182,6 +163,5 @@ describe('what it costs', () => {
     await visit.page.getByRole('searchbox').fill('no sound');
     await visit.page.keyboard.press('Enter');
     await visit.page.waitForURL('**/?q=no+sound');
-    await visit.end();
   });
 });

@@ -1,13 +1,7 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Bench, desktop, openBench, phone } from './open-browser.ts';
+import { describe, expect, it } from 'vitest';
+import { desktop, phone, useBench } from './open-browser.ts';
 
-let bench: Bench;
-beforeAll(async () => {
-  bench = await openBench();
-});
-afterAll(async () => {
-  await bench.close();
-});
+const bench = useBench();
 
 // Misspelt, in a hurry, and written for this test.
 const misspelt = [
@@ -27,8 +21,6 @@ describe('search', () => {
     // Misspelt words are corrected beside the page; what they change follows within a moment.
     await visit.page.locator(`[role="option"]:first-child[href^="${tree}"]`).tap();
     await visit.page.waitForURL(`**${tree}**`);
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 
   it('by keyboard alone: typed words, arrow down, Enter opens the tree', async () => {
@@ -42,8 +34,6 @@ describe('search', () => {
     expect(active).not.toBeNull();
     await visit.page.keyboard.press('Enter');
     await visit.page.waitForURL('**/trees/video-none/**');
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 
   it('what fits nothing says so and leaves the blocks; what is lethal answers with a stop', async () => {
@@ -59,8 +49,6 @@ describe('search', () => {
     expect(await visit.page.getByRole('navigation', { name: 'Trees by where the fault is' }).isVisible()).toBe(true);
     await box.fill('microwave oven dead');
     await visit.page.getByText(/^Stop/u).first().waitFor();
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 
   it.each([
@@ -75,8 +63,6 @@ describe('search', () => {
     // Said to a screen reader: the answer is complete.
     await visit.page.locator('[data-status][aria-live="polite"]:not(:empty)').waitFor();
     expect(await visit.page.locator('main img, main script:not([type="module"])').count()).toBe(0);
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 
   it('a link with ?q= fills the box and runs', async () => {
@@ -84,7 +70,5 @@ describe('search', () => {
     await visit.open('/?q=fuse%20blows');
     await visit.page.getByRole('option').first().waitFor();
     expect(await visit.page.getByRole('combobox').inputValue()).toBe('fuse blows');
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 });

@@ -2,17 +2,11 @@ import { AxeBuilder } from '@axe-core/playwright';
 import jsQR from 'jsqr';
 import type { Page } from 'playwright-core';
 import { PNG } from 'pngjs';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { reachByTab } from './hands.ts';
-import { type Bench, desktop, openBench, phone, type Visit } from './open-browser.ts';
+import { desktop, phone, useBench, type Visit } from './open-browser.ts';
 
-let bench: Bench;
-beforeAll(async () => {
-  bench = await openBench();
-});
-afterAll(async () => {
-  await bench.close();
-});
+const bench = useBench();
 
 const clipboard = { permissions: ['clipboard-read', 'clipboard-write'] };
 const check = '/trees/psu-5v-low/path-drop/';
@@ -48,9 +42,6 @@ describe('copying a link', () => {
     await openRead(other, link);
     await expect.poll(() => other.page.locator('[data-walked] li:not(.hint)').count()).toBe(3);
     expect(await other.page.locator('select[name="unit"]').inputValue()).toBe('quillon-44');
-    expect([...visit.faults, ...other.faults]).toEqual([]);
-    await visit.end();
-    await other.end();
   });
 
   it('works by keyboard alone, and keeps the answers after the skip link was followed', async () => {
@@ -64,7 +55,6 @@ describe('copying a link', () => {
     await visit.page.getByText('Link copied.').waitFor();
 
     expect(new URL(await readClipboard(visit.page)).hash).toBe(`#${answers}`);
-    await visit.end();
   });
 
   it('shows the link where the browser does not allow copying', async () => {
@@ -78,7 +68,6 @@ describe('copying a link', () => {
     await shown.waitFor();
 
     expect(await shown.inputValue()).toContain(`${check}#${answers}`);
-    await visit.end();
   });
 });
 
@@ -114,8 +103,6 @@ describe('copying a post', () => {
     await panel.getByRole('button', { name: 'Copy as post' }).focus();
     await visit.page.waitForFunction(() => document.querySelector<HTMLInputElement>('[name="unit"]')?.value !== '');
     expect(await panel.locator('[name="format"]').inputValue()).toBe('bbcode');
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 
   it('names the cause on the page of a cause', async () => {
@@ -125,7 +112,6 @@ describe('copying a post', () => {
     await visit.page.getByText('Post copied:').waitFor();
 
     expect(await readClipboard(visit.page)).toContain('**Points to:** Voltage lost in a plug, switch or joint');
-    await visit.end();
   });
 
   it('says so where the data cannot be had, and works when it can be again', async () => {
@@ -139,7 +125,6 @@ describe('copying a post', () => {
     await visit.page.getByText('Post copied:').waitFor();
 
     expect(await readClipboard(visit.page)).toContain('4.61 V');
-    await visit.end();
   });
 });
 
@@ -165,8 +150,6 @@ describe('the share sheet of the device', () => {
     });
     // Leaving the sheet is no fault.
     expect(await panelOf(visit.page).locator('[data-said]').textContent()).toBe('');
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 
   it('is not offered where the browser has none', async () => {
@@ -177,7 +160,6 @@ describe('the share sheet of the device', () => {
     await openRead(visit, check);
 
     expect(await panelOf(visit.page).getByRole('button', { name: 'Share…' }).isVisible()).toBe(false);
-    await visit.end();
   });
 });
 
@@ -196,8 +178,6 @@ describe('the QR code', () => {
 
     expect(long.length).toBeGreaterThan(250);
     expect(read?.data).toBe(`${new URL(visit.page.url()).origin}${check}#${long}`);
-    expect(visit.faults).toEqual([]);
-    await visit.end();
   });
 });
 
@@ -222,8 +202,6 @@ describe('the share panel', () => {
           violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(' ')).join(' | ')}`),
         ).toEqual([]);
       }
-      expect(visit.faults).toEqual([]);
-      await visit.end();
     },
   );
 
@@ -235,7 +213,6 @@ describe('the share panel', () => {
 
     expect(await panelOf(visit.page).isVisible()).toBe(false);
     expect(await visit.page.locator('asked-checks').isVisible()).toBe(false);
-    await visit.end();
   });
 
   it('fits the screen of a phone sideways', async () => {
@@ -246,6 +223,5 @@ describe('the share panel', () => {
     await press(visit.page, 'QR code');
 
     expect(await visit.page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
-    await visit.end();
   });
 });

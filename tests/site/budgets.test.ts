@@ -1,19 +1,13 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { loadLibrary } from '#build/library.ts';
-import { type Bench, openBench, phone } from '../journeys/open-browser.ts';
+import { phone, useBench } from '../journeys/open-browser.ts';
 
 // Bytes over the wire, gzip: the budgets of the design. 1 kB = 1,000 bytes, the stricter reading.
 const budgetBytes = { home: 45_000, tree: 60_000, node: 30_000, script: 15_000, style: 10_000, font: 20_000 } as const;
 
-let bench: Bench;
-beforeAll(async () => {
-  bench = await openBench({ hasWorker: true });
-});
-afterAll(async () => {
-  await bench.close();
-});
+const bench = useBench({ hasWorker: true });
 
 function sizeOf(text: Buffer): number {
   return gzipSync(text, { level: 6 }).length;
@@ -29,7 +23,7 @@ function largestOf(paths: readonly string[]): { readonly path: string; readonly 
 async function weigh(
   path: string,
 ): Promise<Readonly<Record<'document' | 'script' | 'stylesheet' | 'font' | 'other', number>>> {
-  const { page, open, end } = await bench.visit(phone);
+  const { page, open } = await bench.visit(phone);
   const bytes = { document: 0, script: 0, stylesheet: 0, font: 0, other: 0 };
   const pending: Promise<void>[] = [];
   page.on('response', (response) => {
@@ -45,7 +39,6 @@ async function weigh(
   await open(path);
   await page.waitForLoadState('networkidle');
   await Promise.all(pending);
-  await end();
   return bytes;
 }
 

@@ -10,7 +10,7 @@ import { compileContent } from '#compiler/compile-content.ts';
 import { loadContent } from '#compiler/load.ts';
 import { readPathSoFar } from '../journeys/hands.ts';
 import { openKeptBrowser, waitUntilStored } from '../journeys/offline/open-kept-browser.ts';
-import { type Bench, openBench, phone } from '../journeys/open-browser.ts';
+import { phone, useBench } from '../journeys/open-browser.ts';
 import { ownEnvironment } from '../support/own-environment.ts';
 import { moduleThatWrites, plantCode, putFile } from '../support/plant-code.ts';
 import { startStaticSite, type StaticSite } from '../support/static-site.ts';
@@ -24,7 +24,7 @@ const dist = join(project, 'dist');
 const marker = join(root, 'ran.txt');
 const control = join(root, 'control.txt');
 let site: StaticSite;
-let bench: Bench;
+const bench = useBench();
 
 beforeAll(async () => {
   for (const part of ['src', 'content', 'public', 'package.json', 'tsconfig.json']) {
@@ -44,10 +44,8 @@ beforeAll(async () => {
     stdio: 'pipe',
   });
   site = await startStaticSite(dist, '/workshop/');
-  bench = await openBench();
 });
 afterAll(async () => {
-  await bench?.close();
   await site?.goDown();
   rmSync(root, { recursive: true, force: true });
 });
@@ -131,7 +129,7 @@ describe('a site below a sub-path', () => {
 
 describe('a link of today, after the tree was renamed and edited', () => {
   it('lands on the same check, says what has changed, keeps every answer, and goes on under today’s names', async () => {
-    const { page, open, remember, faults, end } = await bench.visit({ ...phone, baseURL: site.address });
+    const { page, open, remember } = await bench.visit({ ...phone, baseURL: site.address });
     await remember('halfsplit.marks', 'first-plug mains charged-capacitor hot-parts');
     await open(
       '/workshop/trees/psu-5v-low/regulator-out/#supply-kind=iron&psu-5v-low/rail-bare=4.61V&did=reservoir-dry',
@@ -152,12 +150,10 @@ describe('a link of today, after the tree was renamed and edited', () => {
     await page.getByRole('link', { name: /^Right at the regulator: lost on the way/u }).tap();
     await page.waitForURL('**/trees/rail-5v-low/path-drop/#*');
     expect(new URL(page.url()).hash).toBe('#feed-kind=iron&rail-bare=4.61V&regulator-out=in&did=reservoir-dry');
-    expect(faults).toEqual([]);
-    await end();
   });
 
   it('lands on the renamed check, and a copied link has today’s address', async () => {
-    const { page, open, end } = await bench.visit({
+    const { page, open } = await bench.visit({
       baseURL: site.address,
       permissions: ['clipboard-read', 'clipboard-write'],
     });
@@ -169,25 +165,22 @@ describe('a link of today, after the tree was renamed and edited', () => {
     expect(await page.evaluate(() => navigator.clipboard.readText())).toBe(
       `${site.address}/workshop/trees/rail-5v-low/feed-kind/`,
     );
-    await end();
   });
 
   it('lands on a check that moved into another tree, with the rest as evidence from the tree it was in', async () => {
-    const { page, open, end } = await bench.visit({ ...phone, baseURL: site.address });
+    const { page, open } = await bench.visit({ ...phone, baseURL: site.address });
     await open('/workshop/trees/psu-ripple/add-on-test/#hum-kind=steady');
 
     expect(await page.locator('h1').textContent()).toContain('Which add-on brings it down?');
     expect(await page.locator('[data-walked] li').textContent()).toContain('psu-ripple');
-    await end();
   });
 
   it('opens the whole tree at its old address, with the way that the answers took', async () => {
-    const { page, open, end } = await bench.visit({ ...phone, baseURL: site.address });
+    const { page, open } = await bench.visit({ ...phone, baseURL: site.address });
     await open('/workshop/trees/psu-5v-low/#regulator-out=in');
 
     expect(await page.locator('.moved').textContent()).toContain('5 V rail too low');
     expect(await page.locator('.graph svg .node.walked').count()).toBeGreaterThan(0);
-    await end();
   });
 
   it('answers every address that the build of today has', () => {

@@ -1,19 +1,14 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { loadLibrary } from '#build/library.ts';
-import { type Bench, openBench, type Visit } from '../journeys/open-browser.ts';
+import { useBench, type Visit } from '../journeys/open-browser.ts';
 import { measureGraphLabels } from './graph-labels.ts';
 
 const trees = [...loadLibrary().trees.values()];
-let bench: Bench;
+const bench = useBench();
 let visit: Visit;
 
 beforeAll(async () => {
-  bench = await openBench();
   visit = await bench.visit({ viewport: { width: 2000, height: 1200 } });
-});
-
-afterAll(async () => {
-  await bench.close();
 });
 
 describe('graphs of the shipped trees, measured in Chromium on the built pages', () => {

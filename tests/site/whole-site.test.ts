@@ -1,7 +1,7 @@
 import { pagePolicy } from '#build/policy.ts';
 import { readdirSync, readFileSync } from 'node:fs';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type Bench, openBench } from '../journeys/open-browser.ts';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { useBench } from '../journeys/open-browser.ts';
 
 interface PageFacts {
   readonly file: string;
@@ -22,11 +22,10 @@ interface PageFacts {
 const files = readdirSync('dist', { recursive: true, encoding: 'utf8' }).map((file) => file.replaceAll('\\', '/'));
 const pages = files.filter((file) => file.endsWith('.html')).toSorted();
 const origin = 'http://site.invalid';
-let bench: Bench;
+const bench = useBench();
 let facts: readonly PageFacts[];
 
 beforeAll(async () => {
-  bench = await openBench();
   const { page } = await bench.visit();
   const collected: PageFacts[] = [];
   for (let start = 0; start < pages.length; start += 50) {
@@ -34,10 +33,6 @@ beforeAll(async () => {
     collected.push(...(await page.evaluate(readFacts, batch)));
   }
   facts = collected;
-});
-
-afterAll(async () => {
-  await bench.close();
 });
 
 /** Runs in Chromium: its parser is the reader that counts. */
