@@ -59,7 +59,7 @@ describe('a fragment nobody meant', () => {
 
 describe('an address that leads nowhere', () => {
   it('gets a page that says so and offers the search and the blocks', async () => {
-    const { page, open } = await bench.visit(phone);
+    const { page, open } = await bench.visit(phone, /status of 404/u);
     await open('/trees/no-such-tree/');
 
     expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('No such page');
@@ -68,7 +68,7 @@ describe('an address that leads nowhere', () => {
   });
 
   it('of a tree that is here leads to that tree, with the answers', async () => {
-    const { page, open } = await bench.visit(phone);
+    const { page, open } = await bench.visit(phone, /status of 404/u);
     await open('/trees/psu-5v-low/no-such-step/#supply-kind=iron');
     const near = page.getByText('The tree it names is here: 5 V rail too low');
     await near.waitFor();

@@ -115,7 +115,7 @@ describe('copying a post', () => {
   });
 
   it('says so where the data cannot be had, and works when it can be again', async () => {
-    const visit = await bench.visit({ ...desktop, ...clipboard });
+    const visit = await bench.visit({ ...desktop, ...clipboard }, /Failed to load resource/u);
     await visit.page.route('**/data/walks/*', (route) => route.abort());
     await openRead(visit, `${check}#${answers}`);
     await press(visit.page, 'Copy as post');
