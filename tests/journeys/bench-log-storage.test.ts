@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium, type Page } from 'playwright-core';
 import { beforeAll, describe, expect, inject, it } from 'vitest';
+import { passGates } from './hands.ts';
 import { chromiumArguments, findChromium } from '../find-chromium.ts';
 import { damagedFiles } from '../core/log/damaged-files.ts';
 import { phone, useBench, type Visit } from './open-browser.ts';
@@ -117,7 +118,8 @@ describe('storage that the browser refuses', () => {
     await walkOne(page);
     await page.getByText('This browser keeps nothing').waitFor({ state: 'attached' });
     await page.goto('/trees/psu-5v-low/brick-wrong/#supply-kind=brick&brick-label=wrong');
-    await page.getByRole('link', { name: /it is safe for me/ }).tap();
+    await page.locator('.gate-now').waitFor();
+    await passGates(page);
     await page.getByRole('button', { name: 'I have done this repair' }).tap();
     await page.getByText('This browser keeps nothing').waitFor();
     const file = await saveJob(page, 'Save the job as a file');
@@ -153,7 +155,8 @@ describe('storage that the person switched off in the browser’s own settings',
     await page.waitForURL('**/rail-bare/#*');
     await page.getByText('This browser keeps nothing').waitFor({ state: 'attached' });
     await page.goto('/trees/psu-5v-low/brick-wrong/#supply-kind=brick&brick-label=wrong');
-    await page.getByRole('link', { name: /it is safe for me/ }).click();
+    await page.locator('.gate-now').waitFor();
+    await passGates(page, { press: (thing) => thing.click() });
     await page.getByRole('button', { name: 'I have done this repair' }).click();
     await page.getByText('This browser keeps nothing').waitFor();
     const coming = page.waitForEvent('download');

@@ -8,7 +8,7 @@ const bench = useBench();
 
 /** Every grave caution of the trees walked here, as read in this tab before. */
 const read =
-  'mains charged-capacitor hot-parts overvoltage scope-ground static three-rail-memory solder-fume capacitor-burst old-mains-lead';
+  'first-plug mains charged-capacitor hot-parts overvoltage scope-ground static three-rail-memory solder-fume capacitor-burst old-mains-lead';
 
 async function visitPhone(path: string): Promise<Visit> {
   const visit = await bench.visit(phone);
@@ -76,6 +76,8 @@ describe('readings entered with a thumb', () => {
     await page.getByRole('button', { name: 'Undo: Is 5 V low at the regulator already?' }).tap();
     await page.getByText(/^Taken back: Is 5 V low at the regulator already\?/u).waitFor();
     expect(new URL(page.url()).hash).toBe('#supply-kind=iron&rail-bare=4.52V');
+    // The list is a sheet over the whole phone: it is closed where it was opened.
+    await page.locator('details.walked summary').tap();
     await page
       .getByRole('link', { name: /next.*Is 5 V low at the regulator already\?/iu })
       .first()

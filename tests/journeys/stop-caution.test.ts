@@ -212,7 +212,7 @@ describe('where the mains is', () => {
 describe('where a plug first goes in', () => {
   it('plate and long sleep are asked once, not before power is on, and then no more of this unit', async () => {
     const { page, open } = await bench.visit(phone);
-    const question = page.getByText('Does its plate name your mains,');
+    const question = page.getByText('Does its plate name your mains?');
     await open('/trees/audio-hum/lead-look/');
     expect(await page.locator('[data-caution="first-plug"]').count()).toBe(0);
     await open(shut);

@@ -52,7 +52,7 @@ export interface IndexDocument extends Published {
   readonly targets: readonly (Listed & Pick<Target, 'quantity' | 'unit' | 'status'>)[];
   readonly cautions: readonly (Listed & Pick<Caution, 'severity' | 'text'>)[];
   readonly blocks: readonly Block[];
-  readonly points: readonly TestPoint[];
+  readonly points: readonly Pick<TestPoint, 'slug' | 'title' | 'find'>[];
   readonly setups: readonly Setup[];
   readonly hazards: readonly Hazard[];
   readonly instruments: readonly InstrumentFamily[];
@@ -120,7 +120,7 @@ export function makeIndexDocument(library: Library, addressOf: MakeAddress): Ind
       text: caution.text,
     })),
     blocks: [...library.blocks.values()],
-    points: [...library.points.values()],
+    points: [...library.points.values()].map(({ slug, title, find }) => ({ slug, title, find })),
     setups: [...library.setups.values()],
     hazards: [...library.hazards.values()],
     instruments: [...library.instruments.values()],
