@@ -90,7 +90,7 @@ signs: {}
 
   <Confirm>
 
-    ${mark} how to be sure before anything is done.
+    ${mark} how to be sure before anything is done: not the same reading again, but against a sister, with its neighbour off, or with a good one in its place.
 
     <Target use="rail-5v-at-chip" point="chip-supply" />
 
@@ -142,7 +142,7 @@ signs: {}
 
   <Confirm>
 
-    ${mark} how to be sure.
+    ${mark} how to be sure: against its neighbour, or with the joint bridged.
 
     <Target use="rail-5v-at-chip" point="chip-supply" />
 
