@@ -1,3 +1,4 @@
+import type { EventDraft } from '#core/log/event.ts';
 import { readTexts } from '#core/log/job-brief.ts';
 import type { MainsExposure } from '#core/model/library.ts';
 import { readRecord } from '#core/model/read-record.ts';
@@ -57,7 +58,7 @@ export function nameUnitHere(): string {
 /** Remembers it in this tab; `<job-recorder>` hears of it and writes it into the open job. */
 export function rememberMainsExposure(exposure: MainsExposure): void {
   write('mains', `${exposure} ${nameUnitHere()}`);
-  window.dispatchEvent(new Event('job-unit'));
+  tellJob({ kind: 'intake', mains: exposure });
 }
 
 /** The chips of the unit that this page is about, as its reader named them: slug of chips.yaml to slug of a part. */
@@ -75,5 +76,12 @@ function chipsKept(): Readonly<Record<string, string>> {
 /** Remembers it in this tab; `<job-recorder>` hears of it and writes it into the open job. */
 export function rememberChip(chip: string, part: string): void {
   write('chips', JSON.stringify({ unit: nameUnitHere(), chips: { ...chipsKept(), [chip]: part } }));
-  window.dispatchEvent(new Event('job-unit'));
+  tellJob({ kind: 'chip', chip, part });
+}
+
+/** What the reader said of the unit, and nothing else that this tab remembers: another tab may have said something newer. */
+export type UnitFact = Extract<EventDraft, { readonly kind: 'intake' | 'chip' }>;
+
+function tellJob(fact: UnitFact): void {
+  window.dispatchEvent(new CustomEvent<UnitFact>('job-unit', { detail: fact }));
 }

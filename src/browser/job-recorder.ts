@@ -19,7 +19,9 @@ class JobRecorder extends HTMLElement {
     window.addEventListener('hashchange', () => this.#look(true));
     window.addEventListener('press-noted', () => this.#look());
     window.addEventListener('job-touched', () => this.#look());
-    window.addEventListener('job-unit', () => void this.#load().then((recorder) => recorder.tellUnit()));
+    window.addEventListener('job-unit', (event) => {
+      if (event instanceof CustomEvent) void this.#load().then((recorder) => recorder.tellUnit(event.detail));
+    });
     // Where nothing outlives a page, what its reader answered on the page before is in the address alone.
     const map = canKeep('note') ? undefined : readTreeMap();
     if (map !== undefined && document.referrer.startsWith(`${location.origin}/`)) noteAddress(map);

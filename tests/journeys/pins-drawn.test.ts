@@ -32,6 +32,14 @@ describe('the pins of a unit', () => {
       });
     await open('/trees/cpu-no-activity/clock-pin/');
     await page.getByRole('img', { name: /Tip: pin 6, clock in\./u }).waitFor();
+
+    // Naming a chip says nothing of the mains: what the job knows of it stands, whatever this tab has forgotten.
+    await page.getByRole('button', { name: 'Another part' }).click();
+    await page.getByRole('button', { name: /^6502 processor/u }).click();
+    const kept = async (kind: string): Promise<number> =>
+      (await readStore(page)).filter((event) => event.kind === kind).length;
+    await expect.poll(() => kept('chip')).toBe(2);
+    expect((await readStore(page)).filter(({ kind }) => kind === 'intake')).toMatchObject([{ mains: 'outside' }]);
   });
 
   it('come from the file of a unit, without a question', async () => {

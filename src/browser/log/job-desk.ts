@@ -1,5 +1,4 @@
 import type { EventDraft } from '#core/log/event.ts';
-import type { JobBrief } from '#core/log/job-brief.ts';
 import { type Job, replayEvents, replayJobs } from '#core/log/job.ts';
 import { makeJobBrief, nameJob, nameState } from '#core/log/name-job.ts';
 import { findOpenJob, isJobHere } from '../open-job.ts';
@@ -21,20 +20,13 @@ export async function beginJob(drafts: readonly EventDraft[]): Promise<Job> {
 /** Begins a job for the unit that this page is about: what its reader said and read of it here before goes with it. */
 export async function beginJobHere(): Promise<Job> {
   const before = nameUnitHere();
-  const job = await beginJob(listUnitFacts());
+  const mains = mainsExposure();
+  const job = await beginJob([
+    ...(mains === 'unknown' ? [] : [{ kind: 'intake', mains } as const]),
+    ...Object.entries(chipsHere()).map(([chip, part]) => ({ kind: 'chip', chip, part }) as const),
+  ]);
   giveMarks(before, job.id);
   return job;
-}
-
-/** What the reader said of the unit that this page is about, as far as its job does not say it. */
-export function listUnitFacts(job?: Pick<JobBrief, 'mains' | 'chips'>): readonly EventDraft[] {
-  const mains = mainsExposure();
-  return [
-    ...(mains === (job?.mains ?? 'unknown') ? [] : [{ kind: 'intake', mains } as const]),
-    ...Object.entries(chipsHere()).flatMap(([chip, part]) =>
-      job?.chips[chip] === part ? [] : [{ kind: 'chip', chip, part } as const],
-    ),
-  ];
 }
 
 /** Adds what happened to a job `at` a time (milliseconds since 1970), and brings what the other pages know of it up to date. */

@@ -1,6 +1,7 @@
 import { parseLinkState, printLinkState } from '#core/link/fragment.ts';
 import { namesOf } from '#core/link/tree-map.ts';
 import { findCondition, type LogCondition, sayCondition } from '../log/event-log.ts';
+import type { UnitFact } from '../job-memory.ts';
 import { findOpenJob, isJobHere, isUnitInDoubt } from '../open-job.ts';
 import { markJobHere, sayTreeUnit, noteArrival, noteWayOut } from './tell-unit.ts';
 import { readTreeMap } from '../page-data.ts';
@@ -59,14 +60,14 @@ export class Recorder {
     return this.#map !== undefined && isUnitInDoubt(this.#map.slug);
   }
 
-  /** The reader said where the mains is, or named a chip: those are facts of the open job. */
-  async tellUnit(): Promise<void> {
+  /** The reader said where the mains is, or named a chip: that is a fact of the open job. */
+  async tellUnit(fact: UnitFact): Promise<void> {
     const job = findOpenJob();
     if (job === undefined || this.#isInDoubt || !isJobHere(job.id)) return;
+    if (fact.kind === 'chip' ? job.chips[fact.chip] === fact.part : job.mains === fact.mains) return;
     try {
-      const { listUnitFacts, record } = await import('../log/job-desk.ts');
-      const facts = listUnitFacts(job);
-      if (facts.length > 0) await record(job.id, facts);
+      const { record } = await import('../log/job-desk.ts');
+      await record(job.id, [fact]);
     } catch {
       this.#show('failed');
     }
