@@ -47,7 +47,7 @@ export interface PoweredPlace extends ProsePlace {
   readonly sentences: readonly PoweredSentence[];
 }
 
-/** Every text of a node, each with the power that its words and the node’s head tell. Parts of a cause begin anew. */
+/** Every text of a step, and for each sentence whether the unit is plugged in while it is done. Confirm, repair and prove each start afresh. */
 export function poweredPlaces(node: TreeNode, library: Pick<Library, 'targets'>): readonly PoweredPlace[] {
   const groups = Map.groupBy(prosePlaces(node), ({ key, part }) =>
     part === 'button' || key.includes('@') ? key : partOf[part],

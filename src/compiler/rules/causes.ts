@@ -2,7 +2,7 @@ import { deriveProblem, hypothesisOf } from '#core/diagnosis/tree/derive-problem
 import { everythingAtHand } from '#core/diagnosis/tree/tree-checks.ts';
 import type { Cause, FaultTree, TreeNode } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
-import { cautionsOf, findNode, linksFrom, needsOf, reachableFrom, wordsOfCheck } from '#core/model/node.ts';
+import { cautionsOf, findNode, linksFrom, needsOf, reachableFromStart, wordsOfCheck } from '#core/model/node.ts';
 import { listParagraphs } from '#core/model/prose.ts';
 import { type Telling, findTold, foldedSentences } from '../clauses.ts';
 import type { Rule, TreeFinding } from './rule.ts';
@@ -84,7 +84,7 @@ export const causeRules: readonly Rule[] = [
     *findInTree({ tree, library, file }) {
       const { causes, rows } = saidRowsOf(tree, library);
       // What nothing leads to is told by a rule of its own.
-      const reached = reachableFrom(tree, tree.nodes[0]?.id ?? '');
+      const reached = reachableFromStart(tree);
       for (const [place, first] of causes.entries()) {
         for (const [distance, second] of causes.slice(place + 1).entries()) {
           const other = place + 1 + distance;

@@ -1,6 +1,6 @@
 import type { Cause, FaultTree, HandOverReason, TreeNode } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
-import { findNode, linksFrom, needsOf, nodeProse, opensCase, targetsOf } from '#core/model/node.ts';
+import { findNode, linksFrom, needsOf, nodeProse, opensCase, reachableFromStart, targetsOf } from '#core/model/node.ts';
 import { listParagraphs } from '#core/model/prose.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
 import { exceedsTouchLimit, touchLimits } from '#core/model/touch-limit.ts';
@@ -284,19 +284,9 @@ function repairText({ repair }: Cause): string {
 
 /** Powered steps that some road from the start reaches before any other powered step. */
 function findFirstPowered(tree: FaultTree): ReadonlySet<string> {
-  const first = new Set<string>();
-  const seen = new Set<string>();
-  const open = tree.nodes.slice(0, 1).map(({ id }) => id);
-  while (open.length > 0) {
-    const id = open.pop();
-    if (id === undefined || seen.has(id)) continue;
-    seen.add(id);
-    const node = findNode(tree, id);
-    if (node === undefined) continue;
-    if ((node.kind === 'check' || node.kind === 'path') && node.power === 'on') first.add(id);
-    else open.push(...linksFrom(node).map(({ to }) => to));
-  }
-  return first;
+  const isPowered = (node: TreeNode): boolean => (node.kind === 'check' || node.kind === 'path') && node.power === 'on';
+  const reached = reachableFromStart(tree, (node) => !isPowered(node));
+  return new Set(tree.nodes.filter((node) => reached.has(node.id) && isPowered(node)).map(({ id }) => id));
 }
 
 /** Steps without power and repairs that open the case or take the board out. */

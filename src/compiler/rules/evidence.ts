@@ -1,6 +1,6 @@
 import type { Cause, Check, FaultTree, Outcome, TargetUse, TreeNode } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
-import { findNode, linksFrom, linksTo, liveReadings } from '#core/model/node.ts';
+import { findNode, type Link, linksFrom, linksTo, liveReadings, reachableFromStart } from '#core/model/node.ts';
 import { listParagraphs } from '#core/model/prose.ts';
 import type { Target } from '#core/model/target.ts';
 import { findTold, foldedSentences } from '../clauses.ts';
@@ -246,28 +246,21 @@ function spanOf(says: string): Span | undefined {
   return undefined;
 }
 
-/** Nothing where the end is met by its own readings; else where the roads part from them. Cost: links of the tree. */
+/** Nothing where the end is met by its own readings; else where the roads part from them. */
 function blockedRoads(
   tree: FaultTree,
   end: string,
   shows: Readonly<Record<string, readonly string[]>>,
 ): string | undefined {
-  const start = tree.nodes[0]?.id;
-  const open = start === undefined ? [] : [start];
-  const seen = new Set<string>();
-  const parted = new Set<string>();
-  while (open.length > 0) {
-    const node = findNode(tree, open.pop() ?? '');
-    if (node === undefined || seen.has(node.id)) continue;
-    seen.add(node.id);
-    const own = shows[node.id];
-    for (const { to, words } of linksFrom(node)) {
-      if (own === undefined || words.some((word) => own.includes(word))) open.push(to);
-      else parted.add(node.id);
-    }
-  }
-  if (seen.has(end)) return undefined;
-  return [...parted].map((id) => `${id}=${shows[id]?.join('|') ?? ''}`).join(', ');
+  const isShown = ({ id }: TreeNode, { words }: Link): boolean =>
+    shows[id] === undefined || words.some((word) => shows[id]?.includes(word));
+  const reached = reachableFromStart(tree, isShown);
+  if (reached.has(end)) return undefined;
+  return [...reached]
+    .flatMap((id) => findNode(tree, id) ?? [])
+    .filter((node) => linksFrom(node).some((link) => !isShown(node, link)))
+    .map(({ id }) => `${id}=${shows[id]?.join('|') ?? ''}`)
+    .join(', ');
 }
 
 const failed = /\b(?:dead|failed|open|shorted|weak|tired|faulty|worn|bad|oscillates|defective|gone)\b/i;
@@ -284,33 +277,10 @@ function clearedOutput(tree: FaultTree, { id, title }: Cause): string | undefine
     if (check.kind !== 'check' || !check.outcomes.some(({ when }) => when.includes('in'))) return false;
     const { point = '' } = check.target ?? {};
     if (!point.startsWith(`${thing}-`) || !/-(?:out|output)$/.test(point)) return false;
-    return (
-      !isReachedBut(tree, id, check.id, (words) => !words.includes('in')) &&
-      isReachedBut(tree, id, check.id, (words) => words.includes('in'))
-    );
+    const isReachedBy = (isIn: boolean): boolean =>
+      reachableFromStart(tree, (node, { words }) => node.id !== check.id || words.includes('in') === isIn).has(id);
+    return isReachedBy(true) && !isReachedBy(false);
   })?.id;
-}
-
-/** Whether an end is reached where, of one check, only the links that `allows` says are taken. */
-function isReachedBut(
-  tree: FaultTree,
-  end: string,
-  check: string,
-  allows: (words: readonly string[]) => boolean,
-): boolean {
-  const open = tree.nodes.slice(0, 1).map(({ id }) => id);
-  const seen = new Set<string>();
-  for (let id = open.pop(); id !== undefined; id = open.pop()) {
-    const node = findNode(tree, id);
-    if (node === undefined || seen.has(id)) continue;
-    seen.add(id);
-    open.push(
-      ...linksFrom(node)
-        .filter(({ words }) => id !== check || allows(words))
-        .map(({ to }) => to),
-    );
-  }
-  return seen.has(end);
 }
 
 function repeatsItsRoad(tree: FaultTree, cause: Cause): boolean {

@@ -1,5 +1,5 @@
 import type { FaultTree, TreeNode } from '#core/model/fault-tree.ts';
-import { findNode, linksFrom, liveReadings, needsOf, opensCase } from '#core/model/node.ts';
+import { liveReadings, needsOf, opensCase, reachableFromStart } from '#core/model/node.ts';
 import { type Telling, findTold } from '../clauses.ts';
 import { type PoweredPlace, type PoweredSentence, poweredPlaces } from '../power-told.ts';
 import { dischargingSetups } from './cautions.ts';
@@ -270,18 +270,14 @@ const measured = /\b(?:read|measure|ohms|compare|below|checked|proved|same (?:vo
 
 /** Nodes that some road from the start reaches before anything was read with a meter or a better instrument. */
 function reachedUnmeasured(tree: FaultTree): ReadonlySet<string> {
-  const seen = new Set<string>();
-  const open = tree.nodes.slice(0, 1).map(({ id }) => id);
-  for (let id = open.pop(); id !== undefined; id = open.pop()) {
-    const node = findNode(tree, id);
-    if (node === undefined || seen.has(id)) continue;
-    seen.add(id);
-    const isReading =
-      (node.kind === 'check' || node.kind === 'path') &&
-      node.instruments.some((family) => touching.has(family) && family !== 'known-good-part');
-    if (!isReading) open.push(...linksFrom(node).map(({ to }) => to));
-  }
-  return seen;
+  return reachableFromStart(
+    tree,
+    (node) =>
+      !(
+        (node.kind === 'check' || node.kind === 'path') &&
+        node.instruments.some((family) => touching.has(family) && family !== 'known-good-part')
+      ),
+  );
 }
 
 const once =

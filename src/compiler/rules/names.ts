@@ -1,4 +1,4 @@
-import { findPins, partsOf } from '#core/model/part.ts';
+import { findPins, type Part, partsAt } from '#core/model/part.ts';
 import type { FaultTree, Shows, TreeNode } from '#core/model/fault-tree.ts';
 import { findNode, wordsOfCheck } from '#core/model/node.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
@@ -97,15 +97,16 @@ export const nameRules: readonly Rule[] = [
     right: 'regulator-out: "IC3 pin 2."',
     from: 'a unit',
     *findInAll({ library }) {
-      const { points, parts, chips, units } = library;
+      const { points, parts, units } = library;
       for (const { slug, pins } of points.values()) {
-        const chip = chips.get(pins?.chip ?? '');
-        const known = [parts.get(pins?.part ?? ''), ...(chip === undefined ? [] : partsOf(chip, parts.values()))];
-        if (pins === undefined || known.every((part) => part === undefined)) continue;
+        const known = pins === undefined ? [] : partsAt(pins, library);
+        // Without a part that could be read there is nothing to compare with; that has been said already.
+        if (pins === undefined || known.length === 0) continue;
         for (const name of [...pins.read, ...pins.all, ...pins.ground]) {
           const at = { ...pins, read: [], all: [name], never: undefined };
-          if (known.some((part) => part !== undefined && findPins(part, at).read.length > 0)) continue;
-          if (known.some((part) => part?.pins.some(({ number }) => number === name))) continue;
+          const isPin = (part: Part): boolean =>
+            findPins(part, at).read.length > 0 || part.pins.some(({ number }) => number === name);
+          if (known.some(isPin)) continue;
           yield {
             file: 'content/points.yaml',
             key: `front/${slug}/pins`,

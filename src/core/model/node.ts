@@ -40,8 +40,12 @@ export function findNode(tree: FaultTree, id: string): TreeNode | undefined {
   return tree.nodes.find((node) => node.id === id);
 }
 
-/** Ids of all nodes that can be reached from `start`, itself included. */
-export function reachableFrom(tree: FaultTree, start: string): ReadonlySet<string> {
+/** Ids of all nodes that can be reached from `start`, itself included, by the links that `passes` lets through; all where left out. */
+export function reachableFrom(
+  tree: FaultTree,
+  start: string,
+  passes: (node: TreeNode, link: Link) => boolean = () => true,
+): ReadonlySet<string> {
   const seen = new Set<string>();
   const open = [start];
   while (open.length > 0) {
@@ -50,9 +54,21 @@ export function reachableFrom(tree: FaultTree, start: string): ReadonlySet<strin
     const node = findNode(tree, id);
     if (node === undefined) continue;
     seen.add(id);
-    open.push(...linksFrom(node).map(({ to }) => to));
+    open.push(
+      ...linksFrom(node)
+        .filter((link) => passes(node, link))
+        .map(({ to }) => to),
+    );
   }
   return seen;
+}
+
+/** Ids of all nodes that can be reached from where a tree begins. */
+export function reachableFromStart(
+  tree: FaultTree,
+  passes?: (node: TreeNode, link: Link) => boolean,
+): ReadonlySet<string> {
+  return reachableFrom(tree, tree.nodes[0]?.id ?? '', passes);
 }
 
 /** Links that arrive at a node, in the order of the file. */

@@ -62,6 +62,16 @@ export interface PointPins {
   readonly side: 'component' | 'solder';
 }
 
+/** The parts that a test point can lie on: the one that is the same everywhere, or all that the chip can be. */
+export function partsAt(
+  { chip, part }: Pick<PointPins, 'chip' | 'part'>,
+  { parts, chips }: { readonly parts: ReadonlyMap<string, Part>; readonly chips: ReadonlyMap<string, Chip> },
+): readonly Part[] {
+  const fixed = parts.get(part ?? '');
+  const named = chips.get(chip ?? '');
+  return [...(fixed === undefined ? [] : [fixed]), ...(named === undefined ? [] : partsOf(named, parts.values()))];
+}
+
 export interface FoundPins {
   /** Empty where the part has no such pin. */
   readonly read: readonly Pin[];

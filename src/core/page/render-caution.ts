@@ -11,7 +11,7 @@ export interface CautionPlace {
   readonly base: string;
   /** The mains caution is here because of power or set-ups, not because the author put it here for more. */
   readonly isDerived?: boolean;
-  /** A set-up of the step brings it: once it is known it stands there. */
+  /** It comes with a set-up of the step: once the reader knows it, it is shown in the list of set-ups. */
   readonly isOfSetup?: boolean;
   /** On a step's own page, where a danger's question comes first until it was answered. */
   readonly isGate?: boolean;

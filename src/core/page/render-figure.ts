@@ -51,7 +51,7 @@ function makePartSheet(
 }
 
 /** What the leads are called: those of a meter, or a probe and its clip. */
-export function nameLeads(isMeter: boolean): readonly [read: string, ground: string] {
+function nameLeads(isMeter: boolean): readonly [read: string, ground: string] {
   return isMeter ? ['Red lead', 'Black lead'] : ['Tip', 'Ground clip'];
 }
 

@@ -1,7 +1,7 @@
 import { gzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
 import { loadLibrary } from '#build/library.ts';
-import { partsOf } from '#core/model/part.ts';
+import { partsAt } from '#core/model/part.ts';
 import { type Markup, printHtml } from '#core/page/markup.ts';
 import { makePartData, renderFigure } from '#core/page/render-figure.ts';
 
@@ -73,9 +73,7 @@ describe('the figure of a test point', () => {
 
   it('has at most 3 kB gzip for every point on every part it can lie on, and no name of a pin as code', () => {
     const figures = [...library.points.values()].flatMap(({ slug, pins }) => {
-      const chip = library.chips.get(pins?.chip ?? '');
-      const parts = chip === undefined ? [pins?.part] : partsOf(chip, library.parts.values()).map((part) => part.slug);
-      return parts.flatMap((part) => (part === undefined ? [] : [printHtml(...figureOf(slug, part))]));
+      return pins === undefined ? [] : partsAt(pins, library).map((part) => printHtml(...figureOf(slug, part.slug)));
     });
 
     expect(figures.length).toBeGreaterThan(250);
