@@ -72,6 +72,21 @@ describe('copying a link', () => {
 });
 
 describe('copying a post', () => {
+  it('names the gravest caution first, wherever on the page it stands', async () => {
+    const visit = await bench.visit({ ...phone, ...clipboard });
+    await openRead(visit, '/trees/cpu-no-activity/other-rails/#rail-cpu=4.93V');
+    await press(visit.page, 'Copy as post');
+    await visit.page.getByText('Post copied').waitFor();
+
+    const words = [...(await readClipboard(visit.page)).matchAll(/\*\*(Danger|Warning|Caution|Notice):/gu)].map(
+      ([, word]) => word,
+    );
+    // The order of ISO 3864-2 and ANSI Z535.4, from memory.
+    const order = ['Danger', 'Warning', 'Caution', 'Notice'];
+    expect(new Set(words).size).toBeGreaterThan(2);
+    expect(words).toEqual(words.toSorted((one, other) => order.indexOf(one ?? '') - order.indexOf(other ?? '')));
+  });
+
   it('tells unit, symptom, readings judged by the board’s limits, what is open, cautions and the link', async () => {
     const visit = await bench.visit({ ...desktop, ...clipboard });
     await openRead(visit, `${check}#${answers}`);
