@@ -1,6 +1,6 @@
 import type * as v from 'valibot';
 import type { Caution, Unit } from '#core/model/library.ts';
-import { type Part, partPackages } from '#core/model/part.ts';
+import { type Part, partPackages, type Pin } from '#core/model/part.ts';
 import type { Prose } from '#core/model/prose.ts';
 import type { Band, Target } from '#core/model/target.ts';
 import { readBody } from './element.ts';
@@ -39,7 +39,9 @@ export function compilePart(text: string, slug: string, context: ReadContext): P
     doubt,
   }));
   const { pins: most } = partPackages[front.package];
-  if (most !== undefined && (pins.length !== most || pins.some(({ number }, place) => number !== String(place + 1)))) {
+  const isOutOfPlace = ({ number }: Pin, place: number): boolean =>
+    /^\d/.test(number) && number !== String(place + 1);
+  if (most !== undefined && (pins.length !== most || pins.some(isOutOfPlace))) {
     context.report({
       rule: 'front-matter',
       position: context.positions.find('front/pins'),

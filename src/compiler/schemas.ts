@@ -145,7 +145,7 @@ export const partSchema = v.strictObject({
   package: v.picklist(keysOf(partPackages), `one of ${Object.keys(partPackages).join(', ')}`),
   source,
   symbol: v.optional(text(40)),
-  pins: v.record(v.pipe(v.string(), v.regex(/^(?:[1-9]\d?|[TRS]N?)$/, 'the number of a pin')), pin),
+  pins: v.record(v.pipe(v.string(), v.regex(/^(?:[1-9]\d?|[TRS]N?|[+−a-c])$/, 'the number of a pin')), pin),
   mistaken: v.optional(v.record(naming('part', slug), text(160)), {}),
 });
 
@@ -156,6 +156,7 @@ const pointPins = v.strictObject({
   part: v.optional(naming('part', slug)),
   read: pinNames,
   all: pinNames,
+  joins: v.optional(v.array(v.array(text(60))), []),
   never: v.optional(pinKind),
   ground: pinNames,
   side: v.optional(v.picklist(['component', 'solder']), 'component'),

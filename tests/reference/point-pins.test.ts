@@ -5,7 +5,8 @@ import { findPins } from '#core/model/part.ts';
 
 // Which pin a probe goes to. Expected numbers: point-pins.tsv. Source `symbols`: the open schematic symbol set of the Debian package
 // kicad-symbols 6.0.10 (pins.tsv holds the same part), looked up by eye by its own name of the pin, which stands in the last column.
-// Source `memory`: makers’ sheets as remembered, not read; a wrong number there is as wrong as ours.
+// Source `memory`: makers’ sheets as remembered, not read; a wrong number there is as wrong as ours. Source `practice`: an arrangement,
+// drawn with letters and signs: which of them the lead goes to was decided by hand (the plus leg of a capacitor, the node of a reset).
 const rows = readFileSync(new URL('point-pins.tsv', import.meta.url), 'utf8')
   .trim()
   .split('\n')

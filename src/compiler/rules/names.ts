@@ -102,8 +102,8 @@ export const nameRules: readonly Rule[] = [
         const known = pins === undefined ? [] : partsAt(pins, library);
         // Without a part that could be read there is nothing to compare with; that has been said already.
         if (pins === undefined || known.length === 0) continue;
-        for (const name of [...pins.read, ...pins.all, ...pins.ground]) {
-          const at = { ...pins, read: [], all: [name], never: undefined };
+        for (const name of [...pins.read, ...pins.all, ...pins.joins.flat(), ...pins.ground]) {
+          const at = { ...pins, read: [], all: [name], joins: [], never: undefined };
           const isPin = (part: Part): boolean =>
             findPins(part, at).read.length > 0 || part.pins.some(({ number }) => number === name);
           if (known.some(isPin)) continue;

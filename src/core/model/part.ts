@@ -19,7 +19,7 @@ export interface Part {
 }
 
 export interface Pin {
-  /** `1` to the last; on a jack `T`, `R`, `S`. */
+  /** `1` to the last; on a jack `T`, `R`, `S`; a sign or a letter of the drawing where a leg bears no number. */
   readonly number: string;
   readonly name: string;
   readonly kind: PinKind;
@@ -54,6 +54,8 @@ export interface PointPins {
   readonly read: readonly string[];
   /** Or every one that the part has. */
   readonly all: readonly string[];
+  /** Or groups of functions that a loop joins. */
+  readonly joins: readonly (readonly string[])[];
   /** No pin of this kind, whatever it is called. */
   readonly never: PinKind | undefined;
   /** Names or numbers: the first that the part has takes the other lead. */
@@ -76,6 +78,8 @@ export interface FoundPins {
   /** Empty where the part has no such pin. */
   readonly read: readonly Pin[];
   readonly ground: Pin | undefined;
+  /** Pins to be joined, group by group; all of them are in `read`. */
+  readonly joins: readonly (readonly Pin[])[];
 }
 
 /** The pins of a part at a test point. A ground that is in doubt is not taken while another is sure. */
@@ -87,12 +91,14 @@ export function findPins({ pins }: Pick<Part, 'pins'>, at: PointPins): FoundPins
       .map(named)
       .find(({ length }) => length > 0)
       ?.slice(0, 1) ?? [];
-  const read = at.all.length > 0 ? pins.filter((pin) => at.all.some((name) => named(name).includes(pin))) : first;
+  const joins = at.joins.map((names) => names.flatMap((name) => named(name).slice(0, 1)));
+  const all = [...at.all, ...at.joins.flat()];
+  const read = all.length > 0 ? pins.filter((pin) => all.some((name) => named(name).includes(pin))) : first;
   const grounds = at.ground
     .map((name) => pins.filter((pin) => pin.number === name || namesOf(pin).includes(name)))
     .find(({ length }) => length > 0);
   const ground = grounds?.findLast(({ doubt }) => doubt === undefined) ?? grounds?.at(-1);
-  return { read, ground: ground !== undefined && read.includes(ground) ? undefined : ground };
+  return { read, ground: ground !== undefined && read.includes(ground) ? undefined : ground, joins };
 }
 
 /** What a pin is called, without its active level; what stands in brackets behind it is a name too: `ground (tab)`. */
@@ -133,6 +139,7 @@ export const partFamilies = {
   opto: 'Opto-couplers',
   line: 'Serial drivers and receivers',
   plug: 'Plugs and sockets',
+  discrete: 'Capacitors, controls, windings',
 } as const;
 export type PartFamily = keyof typeof partFamilies;
 
@@ -162,7 +169,7 @@ export const partPackages = {
   'to-3': {
     pins: 3,
     counted:
-      'Two pins and the case. The pins look alike: a meter from each to the case, and the board, tell which is which.',
+      'From below, the legs nearer the upper hole: 1 left, 2 right, the case is 3. A meter from each leg to the case confirms it.',
   },
   'round-4': { pins: 4, counted: 'Plus and minus face each other. The signs on the body decide.' },
   'block-4': { pins: 4, counted: 'Plus and minus face each other across the corners. The signs on the body decide.' },
@@ -181,6 +188,19 @@ export const partPackages = {
     pins: 21,
     counted: 'Odd pins along one row, even along the other; 21 is the shell. The moulded numbers decide.',
   },
+  barrel: { pins: 3, counted: 'Which contact is plus stands on the label of the brick; measure it.' },
+  'coax-2': { pins: 2, counted: 'The middle carries the signal, the ring is ground.' },
+  'upright-2': { pins: 2, counted: 'The stripe of minus signs stands beside the minus leg.' },
+  'bead-2': { pins: 2, counted: 'A plus or a dot stands beside the plus leg.' },
+  'axial-2': { pins: 2, counted: 'Either way round.' },
+  'pot-3': { pins: 3, counted: 'Shaft towards you, tags down: from the left. The middle one is the wiper.' },
+  'speaker-2': { pins: 2, counted: 'A dot or a plus on the frame marks one tag.' },
+  'crystal-2': { pins: 2, counted: 'Two legs, no right way round: follow each to its pin of the gate.' },
+  'rc-node': { pins: 3, counted: 'Follow the resistor from 5 V to where the capacitor meets it.' },
+  transformer: { pins: 2, counted: 'The thick wires, on the side away from the mains lead.' },
+  'mains-plug': { pins: 3, counted: 'Pulled out of the wall. Its shape differs by country.' },
+  'cell-2': { pins: 2, counted: 'The signs on the cell or its holder decide.' },
+  'switch-2': { pins: 2, counted: 'Either way round.' },
   jack: {
     pins: undefined,
     counted: 'Tip, ring and sleeve are the metal of the plug; N marks a contact that opens with a plug in.',

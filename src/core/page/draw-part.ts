@@ -1,16 +1,10 @@
-import { type FoundPins, type Part, partPackages, type Pin } from '../model/part.ts';
+import { partPackages, type Pin } from '../model/part.ts';
+import { drawPlaced, isPlaced } from './draw-placed.ts';
+import { type Drawn, type DrawnPart, leadOf, type Probed, sayProbed } from './leads.ts';
 import { type Child, make, type Markup } from './markup.ts';
 
 /** From which side a part is seen: the component side or, mirrored, the solder side. */
 type Side = 'component' | 'solder';
-
-/** A part as far as it is drawn. */
-export type DrawnPart = Pick<Part, 'title' | 'package' | 'pins'>;
-
-/** Where the leads of an instrument go, and what they are called: `Red lead` and `Black lead`, `Tip` and `Ground clip`. */
-export interface Probed extends FoundPins {
-  readonly leads: readonly [read: string, ground: string];
-}
 
 const width = 340;
 const pitch = 20;
@@ -41,22 +35,8 @@ export function drawPart(part: DrawnPart, side: Side, probed?: Probed): Markup |
   );
 }
 
-/** Which lead goes where, in words: `Red lead: pin 11, +5 V. Black lead: pin 29, ground.` */
-export function sayProbed({ read, ground, leads: [first, second] }: Probed): string {
-  const say = ({ number, name }: Pin): string => `pin ${number}, ${name}`;
-  const each = read.length > 1 ? ', on one after the other' : '';
-  return [
-    `${first}${each}: ${read.map(say).join('; ')}.`,
-    ...(ground === undefined ? [] : [`${second}: ${say(ground)}.`]),
-  ].join(' ');
-}
-
-interface Drawn {
-  readonly height: number;
-  readonly children: readonly Child[];
-}
-
 function drawBody(part: DrawnPart, isMirrored: boolean, probed: Probed | undefined): Drawn | undefined {
+  if (isPlaced(part.package)) return drawPlaced(part, isMirrored, probed);
   switch (part.package) {
     case 'to-220':
     case 'to-220-5':
@@ -68,16 +48,8 @@ function drawBody(part: DrawnPart, isMirrored: boolean, probed: Probed | undefin
     case 'to-39':
     case 'to-100':
       return drawCan(part, isMirrored, probed);
-    // Its two pins look alike in any drawing, and a wrong guess is worse than a meter.
-    case 'to-3':
-    case 'dsub-9':
-    case 'dsub-25':
-    case 'din-5':
+    // Its moulded numbers decide; no drawing of it could be checked.
     case 'av-21':
-    case 'jack':
-    case 'round-4':
-    case 'block-4':
-    case 'power-4':
       return undefined;
     case 'header-34':
       return drawRows(part, { isMirrored, left: odd(part.pins), right: even(part.pins), hasNotch: false, probed });
@@ -175,12 +147,6 @@ function drawGap(left: number, right: number, level: number): Child {
   return [left, right].map((x) =>
     make('path', { class: 'gap', d: `M${x - 6} ${level - 2}l12 -6M${x - 6} ${level + 8}l12 -6` }),
   );
-}
-
-/** Which lead goes to a pin. */
-function leadOf(pin: Pin, { read, ground }: Probed): 'read' | 'ground' | undefined {
-  if (read.includes(pin)) return 'read';
-  return pin === ground ? 'ground' : undefined;
 }
 
 function drawSidePin(side: SidePin, probed: Probed | undefined): Child {

@@ -1,7 +1,8 @@
 import type { Status } from '../model/target.ts';
 import type { References, TestPoint } from '../model/library.ts';
 import { type Chip, findPins, type Part, partPackages, partsOf, type PointPins } from '../model/part.ts';
-import { type DrawnPart, drawPart, sayProbed } from './draw-part.ts';
+import { drawPart } from './draw-part.ts';
+import { type DrawnPart, nameLeads, sayProbed } from './leads.ts';
 import { addressOf } from '../link/address.ts';
 import { make, type Markup } from './markup.ts';
 
@@ -50,27 +51,27 @@ function makePartSheet(
   return { slug, title, aliases, package: body, pins, status: sources.get(source)?.status ?? 'memory' };
 }
 
-/** What the leads are called: those of a meter, or a probe and its clip. */
-function nameLeads(isMeter: boolean): readonly [read: string, ground: string] {
-  return isMeter ? ['Red lead', 'Black lead'] : ['Tip', 'Ground clip'];
-}
-
 /** The figure of a test point on a part: drawn from one side, with its leads and where its pins come from. */
 export function renderFigure(
   part: PartSheet,
   at: PointPins,
-  isMeter: boolean,
+  instrument: string | undefined,
   side: PointPins['side'] = at.side,
 ): readonly Markup[] {
   const found = findPins(part, at);
   if (found.read.length === 0)
     return [make('p', { class: 'no-pin' }, `The ${part.title} has no such pin. This step is not for it.`)];
-  const leads = nameLeads(isMeter);
+  const leads = nameLeads(instrument);
   const probed = { ...found, leads };
   const drawing = drawPart(part, side, probed);
   const toBoard = at.ground.length > 0 && found.ground === undefined ? `${leads[1]}: to the ground of the board. ` : '';
-  const isDoubtful = part.status !== 'read' || found.read.some(({ doubt, status }) => doubt ?? status);
-  const basis = isDoubtful ? '; pins from memory, its data sheet decides' : '';
+  const isDoubtful = part.status === 'memory' || found.read.some(({ doubt, status }) => doubt ?? status);
+  const basis =
+    part.status === 'practice'
+      ? found.read.map(({ doubt }) => (doubt === undefined ? '' : `; ${doubt}`)).join('')
+      : isDoubtful
+        ? '; pins from memory, its data sheet decides'
+        : '';
   const view = side === 'solder' ? 'From the solder side, mirrored.' : partPackages[part.package].counted;
   return [
     drawing ?? make('p', {}, sayProbed(probed)),
@@ -97,18 +98,17 @@ export function renderFigurePlace(
   const pins = point?.pins;
   const part = parts.get(pins?.part ?? '');
   const chip = chips.get(pins?.chip ?? '');
-  const isMeter = instrument === 'multimeter';
   if (point === undefined || pins === undefined) return undefined;
   if (part !== undefined)
     return isBrief
       ? make('p', {}, 'Pins: ', make('a', { href: addressOf({ kind: 'part', slug: part.slug }, base) }, part.title))
-      : make('figure', { class: 'pins' }, renderFigure(makePartSheet(part, sources), pins, isMeter));
+      : make('figure', { class: 'pins' }, renderFigure(makePartSheet(part, sources), pins, instrument));
   if (chip === undefined) return undefined;
   const href = addressOf({ kind: 'parts' }, base);
   const ask = make('a', { class: 'press plain small', href, 'data-choose': true }, 'See the pins');
   return make(
     'figure',
-    { class: 'pins', 'data-chip': chip.slug, 'data-on': point.slug, 'data-meter': isMeter },
+    { class: 'pins', 'data-chip': chip.slug, 'data-on': point.slug, 'data-with': instrument },
     isBrief ? ask : make('p', {}, `${chip.ask} `, ask),
   );
 }

@@ -12,7 +12,7 @@ function figureOf(point: string, slug: string, side?: 'component' | 'solder'): r
   const part = sheets.get(slug);
   const pins = library.points.get(point)?.pins;
   if (part === undefined || pins === undefined) throw new Error(`No ${point} or ${slug}`);
-  return renderFigure(part, pins, true, side);
+  return renderFigure(part, pins, 'multimeter', side);
 }
 
 function textsIn(node: Markup | string, test: (node: Markup) => boolean): readonly string[] {
@@ -65,7 +65,23 @@ describe('the figure of a test point', () => {
     expect(printHtml(...figureOf('regulator-out', 'lm317'))).toContain('Black lead: to the ground of the board.');
   });
 
-  it('says in words where the leads go on a part that is not drawn', () => {
+  it('shows contacts that bear no number by sign, shape and word', () => {
+    const [drawing] = figureOf('reservoir', 'electrolytic');
+    const key = textsIn(drawing ?? '', withClass('lead-name'));
+
+    expect(drawing?.attributes['aria-label']).toContain('Red lead: plus leg. Black lead: minus leg.');
+    expect(key).toEqual(['Red lead: ', 'Black lead: ']);
+  });
+
+  it('draws the wires of a loop, and says which pins they join', () => {
+    // A loop of a 9-way serial socket: transmit to receive data, request to clear to send, the three of the ready lines.
+    const [drawing] = figureOf('serial-loop', 'd-sub-9-serial');
+
+    expect(textsIn(drawing ?? '', withClass('wire'))).toHaveLength(4);
+    expect(drawing?.attributes['aria-label']).toContain('Join pin 3, transmit data with pin 2, receive data; pin 7');
+  });
+
+  it('says the same in words', () => {
     expect(printHtml(...figureOf('serial-txd', 'd-sub-9-serial'))).toContain(
       'Red lead, on one after the other: pin 2, receive data; pin 3, transmit data. Black lead: pin 5, ground.',
     );
@@ -88,10 +104,11 @@ describe('the figure of a test point', () => {
       part: 'z80',
       read: [typed],
       all: [],
+      joins: [],
       never: undefined,
       ground: [],
       side: 'component',
     } as const;
-    expect(printHtml(...renderFigure({ ...hostile, title: typed, pins }, at, true))).not.toContain('<img');
+    expect(printHtml(...renderFigure({ ...hostile, title: typed, pins }, at, 'multimeter'))).not.toContain('<img');
   });
 });
