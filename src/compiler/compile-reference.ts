@@ -39,8 +39,7 @@ export function compilePart(text: string, slug: string, context: ReadContext): P
     doubt,
   }));
   const { pins: most } = partPackages[front.package];
-  const isOutOfPlace = ({ number }: Pin, place: number): boolean =>
-    /^\d/.test(number) && number !== String(place + 1);
+  const isOutOfPlace = ({ number }: Pin, place: number): boolean => /^\d/.test(number) && number !== String(place + 1);
   if (most !== undefined && (pins.length !== most || pins.some(isOutOfPlace))) {
     context.report({
       rule: 'front-matter',

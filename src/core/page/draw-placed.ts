@@ -201,7 +201,8 @@ const layouts: Partial<Record<PartPackage, Layout>> = {
   'rc-node': {
     height: 150,
     body: 'M104 20h22v44h-22z',
-    lines: 'M115 8V20M115 64V96M95 96h40M95 106h40M115 106V132M101 132h28M106 137h18M111 142h8M115 80H196M196 58L250 80L196 102zM250 80H280',
+    lines:
+      'M115 8V20M115 64V96M95 96h40M95 106h40M115 106V132M101 132h28M106 137h18M111 142h8M115 80H196M196 58L250 80L196 102zM250 80H280',
     spots: [
       [115, 80],
       [115, 118],
@@ -217,7 +218,8 @@ const layouts: Partial<Record<PartPackage, Layout>> = {
   transformer: {
     height: 146,
     body: 'M110 14H230V132H110z',
-    lines: 'M150 14V132M190 14V132M110 30l-40 -8M110 44l-40 -8M110 58l-40 -8M110 72l-40 -8M110 86l-40 -8M110 100l-40 -8M110 114l-40 -8M70 16V116',
+    lines:
+      'M150 14V132M190 14V132M110 30l-40 -8M110 44l-40 -8M110 58l-40 -8M110 72l-40 -8M110 86l-40 -8M110 100l-40 -8M110 114l-40 -8M70 16V116',
     spots: [
       [246, 48],
       [246, 98],
