@@ -61,7 +61,7 @@ export default defineConfig({
               {
                 name: 'drawings',
                 priority: 1,
-                test: /src\/core\/(?:page\/(?:markup|draw-part|render-figure)|model\/part)\.ts$/,
+                test: /src\/core\/(?:page\/(?:markup|leads|draw-p[a-z]+|render-figure)|model\/part)\.ts$/,
               },
               {
                 name: 'log',

@@ -44,7 +44,7 @@ function drawInto(
   });
   const choose = makeButton('Another part', 'press plain small', () => void askChip(figure));
   figure.replaceChildren(
-    ...makeNodes(...renderFigure(part, at, figure.dataset['with'], side)),
+    ...makeNodes(...renderFigure(part, at, figure.dataset['with'] ?? 'multimeter', side)),
     makeElement('p', { class: 'moves' }, turn, ...(isOfUnit ? [] : [choose])),
   );
 }

@@ -351,7 +351,7 @@ function drawContact(pin: Pin, [x, y]: Spot, { height, size = 6 }: Layout, probe
 function drawWire([x, y]: Spot, [toX, toY]: Spot, flip: (x: number) => number): Markup {
   const bend = y === toY ? (y < 60 ? -30 : 30) : 0;
   const [turnX, turnY] = [flip((x + toX) / 2), (y + toY) / 2 + bend];
-  return make('path', { class: 'wire', d: `M${flip(x)} ${y}Q${turnX} ${turnY} ${flip(toX)} ${toY}` });
+  return make('path', { class: 'detail lead wire', d: `M${flip(x)} ${y}Q${turnX} ${turnY} ${flip(toX)} ${toY}` });
 }
 
 /** What is read is square, what takes the ground a diamond, the others round: known apart without colour. */

@@ -108,7 +108,13 @@ export function renderFigurePlace(
   const ask = make('a', { class: 'press plain small', href, 'data-choose': true }, 'See the pins');
   return make(
     'figure',
-    { class: 'pins', 'data-chip': chip.slug, 'data-on': point.slug, 'data-with': instrument },
+    {
+      class: 'pins',
+      'data-chip': chip.slug,
+      'data-on': point.slug,
+      // A meter goes without saying: a page with several such places is short of room.
+      'data-with': instrument === 'multimeter' ? undefined : (instrument ?? 'eyes'),
+    },
     isBrief ? ask : make('p', {}, `${chip.ask} `, ask),
   );
 }
