@@ -2,7 +2,7 @@ import { templateMark } from '#compiler/tree-template.ts';
 import { readContent } from '#build/library.ts';
 import { makeCorrector } from '#core/search/correct-words.ts';
 import { openSearch } from '#core/search/open-search.ts';
-import { buildSearchIndex } from '#core/search/search-index.ts';
+import { buildIndex } from '#build/search-index.ts';
 import { searchCorrected } from '#core/search/search-session.ts';
 
 // Usage: npm run find -- "words" [--json]: ranks the trees for a symptom, with the code of the page's search box.
@@ -18,7 +18,7 @@ const { library } = readContent();
 const written = [...library.trees].filter(
   ([, tree]) => !tree.symptoms.some((phrase) => phrase.startsWith(templateMark)),
 );
-const search = openSearch(buildSearchIndex({ ...library, trees: new Map(written) }));
+const search = openSearch(buildIndex({ ...library, trees: new Map(written) }));
 const answer = searchCorrected(search, makeCorrector(search.vocabulary), text);
 
 if (isJson) {

@@ -210,6 +210,9 @@ const tables = [
   ...['blocks', 'chips', 'points', 'setups', 'hazards', 'instruments', 'signs', 'sources', 'thesaurus', 'next-door'],
 ];
 
+/** Lists that machines read and that no page shows. */
+const lists = ['content/addresses.txt', 'content/queries.tsv'];
+
 /**
  * Reports a file under content/ that no page would ever come from: in the wrong folder, with the wrong ending, or a name no address
  * can hold; and one that is only a link to another.
@@ -224,7 +227,7 @@ function reportPlace(file: string, isLink: boolean, report: Report): void {
     return;
   }
   if (rest.length === 0) {
-    if (file === 'content/addresses.txt' || tables.some((table) => `${table}.yaml` === folder)) return;
+    if (lists.includes(file) || tables.some((table) => `${table}.yaml` === folder)) return;
     say(`Unexpected file \`${folder}\` in content/, expected one of its tables.`, `Tables: ${tables.join(', ')}.`);
     return;
   }

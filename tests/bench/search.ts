@@ -5,7 +5,7 @@ import { readContent } from '#build/library.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import { makeCorrector } from '#core/search/correct-words.ts';
 import { openSearch } from '#core/search/open-search.ts';
-import { buildSearchIndex } from '#core/search/search-index.ts';
+import { buildIndex } from '#build/search-index.ts';
 import { searchCorrected } from '#core/search/search-session.ts';
 import { measureKeystrokes } from './keystrokes.ts';
 import { makeManyTrees } from './many-trees.ts';
@@ -20,7 +20,7 @@ type Rank = (text: string) => readonly string[];
 const site = process.env['BENCH_SITE'] ?? 'dist';
 const { library } = readContent();
 const trees = [...library.trees.values()];
-const index = buildSearchIndex(library);
+const index = buildIndex(library);
 
 const rankers: readonly (readonly [name: string, rank: Rank])[] = [
   ['fuse.js as it comes', rankByFuse(trees, {})],
@@ -42,7 +42,7 @@ for (const [tableName, queries] of tables) {
   }
 }
 
-const many = buildSearchIndex(makeManyTrees(library, 1000, 20_261_125));
+const many = buildIndex(makeManyTrees(library, 1000, 20_261_125));
 console.log('\nin Chromium, processor slowed four times, one keystroke to results on the page:');
 if (!existsSync(`${site}/index.html`)) console.log(`  no ${site}/: run npm run build first`);
 else {

@@ -5,13 +5,16 @@ import { chooseQuestion, type Question } from './choose-question.ts';
 import { explainMatch, type Match } from './explain-match.ts';
 import { hearSigns, type SaidSigns } from './hear-signs.ts';
 import { readQuery, type ReadQuery } from './read-query.ts';
-import { scoreTrees, type ScoredTree } from './score-trees.ts';
+import { rankTrees } from './rank-trees.ts';
+import type { ScoredTree } from './score-trees.ts';
 import type { NextDoor } from '../model/thesaurus.ts';
 
 /** What a search says. */
 export interface SearchAnswer {
   /** Best first, at most six; empty when nothing fits. */
   readonly results: readonly SearchResult[];
+  /** Where nothing fits: the trees that are nearest, best first. */
+  readonly near: readonly SearchResult[];
   /** Even the best fits only weakly. */
   readonly isWeak: boolean;
   /** The query is about something that is not in these pages. */
@@ -46,43 +49,51 @@ export interface SearchOptions {
   readonly said?: SaidSigns;
 }
 
-/** Below the first nothing fits; below the second a fit is weak. Set on tests/bench/queries-tuned.tsv. */
-export const leastScore = 0.27;
-export const weakBelow = 0.42;
-const leastShareOfBest = 0.45;
+/** From such a probability on that a query is about nothing of ours, nothing fits; from the second on a fit is weak. */
+const refuseFrom = 0.4;
+const weakFrom = 0.2;
+/** So probable that a tree is meant which nobody has written yet: what is shown is only near. */
+const unwrittenFrom = 0.6;
+const leastScore = 0.02;
 const most = 6;
+/** Beyond this not even a nearest tree is worth a name. */
+const farFrom = 0.8;
+const mostNear = 2;
 
 /**
  * Ranks the trees for a query in a person's own words. Any string may come in; nothing throws. The same query gives the
- * same answer always. Cost: the postings of the query's words, then a comparison with the phrases of sixteen candidates.
+ * same answer always. Cost: see `rankTrees`, once for the query and once for each of its clauses.
  */
 export function findTrees(search: OpenSearch, text: string, options: SearchOptions = {}): SearchAnswer {
   const query = readQuery(search, text, options.isTyping ?? false);
   const heard = hearSigns(search, query);
   const said = { ...heard, ...options.said };
   const nextDoor = findNextDoor(search, query);
-  const nothing = {
-    results: [],
-    isWeak: false,
-    nextDoor,
-    question: undefined,
-    said,
-    symptoms: [],
-    unread: query.unread,
-  };
-  if (nextDoor !== undefined) return nothing;
-  const scored = weighSigns(search, scoreTrees(search, query), heard, options.said ?? {});
-  const best = scored[0]?.score ?? 0;
-  if (best < leastScore) return nothing;
+  const ranking = rankTrees(search, query);
+  const ranked = weighSigns(search, ranking.trees, heard, options.said ?? {});
+  const isRefused = nextDoor !== undefined || ranking.none >= refuseFrom || ranked.length === 0;
+  const isWeak = ranking.none >= weakFrom || ranking.unwritten >= unwrittenFrom;
+  const tell = (fits: readonly ScoredTree[]): readonly SearchResult[] =>
+    fits.flatMap((fit) => describe(search, query, fit, said, isWeak));
+  if (isRefused) {
+    const isNear = nextDoor === undefined && ranking.none < farFrom;
+    return {
+      results: [],
+      near: isNear ? tell(ranked.slice(0, mostNear)) : [],
+      isWeak: false,
+      nextDoor,
+      question: undefined,
+      said,
+      symptoms: [],
+      unread: query.unread,
+    };
+  }
   const symptoms = separateSymptoms(search, query, text);
-  const fitting = keepBoth(
-    search,
-    scored.filter(({ score }) => score >= Math.max(leastScore * 0.8, best * leastShareOfBest)),
-    symptoms,
-  ).slice(0, most);
+  const fitting = keepBoth(search, ranked, symptoms).slice(0, most);
   return {
-    results: fitting.flatMap((fit) => describe(search, query, fit, said)),
-    isWeak: best < weakBelow,
+    results: tell(fitting),
+    near: [],
+    isWeak,
     nextDoor: undefined,
     question: chooseQuestion(search, fitting, said),
     said,
@@ -91,7 +102,10 @@ export function findTrees(search: OpenSearch, text: string, options: SearchOptio
   };
 }
 
-function describe(search: OpenSearch, query: ReadQuery, fit: ScoredTree, said: SaidSigns): readonly SearchResult[] {
+function describe(search: OpenSearch, query: ReadQuery, fit: ScoredTree,
+  said: SaidSigns,
+  isWeak: boolean,
+): readonly SearchResult[] {
   const tree = search.index.trees[fit.tree];
   if (tree === undefined) return [];
   const { slug, title, block, checks } = tree;
@@ -101,7 +115,7 @@ function describe(search: OpenSearch, query: ReadQuery, fit: ScoredTree, said: S
       title,
       block: search.index.blocks[block] ?? block,
       score: Math.min(1, Math.round(fit.score * 1000) / 1000),
-      isWeak: fit.score < weakBelow,
+      isWeak,
       checks,
       carry: carryOf(search, tree, query, said),
       ...explainMatch(search, query, fit),
@@ -118,10 +132,11 @@ function findNextDoor(search: OpenSearch, query: ReadQuery): NextDoor | undefine
   return found.find(({ isLethal }) => isLethal) ?? (isOurs ? undefined : found[0]);
 }
 
-const heardAgainst = 0.75;
-const heardFor = 1.06;
-const answeredAgainst = 0.4;
-const answeredFor = 1.15;
+/** How many times more probable a tree becomes by a sign. What was told in passing is in the words already. Our judgement. */
+const heardAgainst = 0.6;
+const heardFor = 1.1;
+const answeredAgainst = 0.1;
+const answeredFor = 1.5;
 
 /** Raises trees that expect what was told, lowers those that exclude it. */
 function weighSigns(
@@ -141,11 +156,15 @@ function weighSigns(
     }
     return { ...fit, score };
   });
-  return weighed.toSorted((a, b) => b.score - a.score);
+  const sum = weighed.reduce((total, { score }) => total + score, 0) || 1;
+  return weighed
+    .map((fit) => ({ ...fit, score: fit.score / sum }))
+    .toSorted((a, b) => b.score - a.score || a.tree - b.tree);
 }
 
-const leastSymptomScore = 0.6;
-const leastSymptomWeight = 0.35;
+/** How sure each clause must be of its tree by itself, and how sure it must be that it is ours. */
+const leastSymptomScore = 0.5;
+const mostSymptomNone = 0.3;
 
 /** The clauses of a query that are symptoms of different trees, each by itself well matched; empty where there is only one. */
 function separateSymptoms(search: OpenSearch, query: ReadQuery, text: string): SearchAnswer['symptoms'] {
@@ -153,28 +172,29 @@ function separateSymptoms(search: OpenSearch, query: ReadQuery, text: string): S
   if (clauses.length < 2 || clauses.length > 6) return [];
   const found = clauses.flatMap((clause) => {
     const claims = query.claims.filter((claim) => claim.clause === clause);
-    const weight = claims.reduce((sum, claim) => sum + (claim.isPassing || claim.isAside ? 0 : claim.weight), 0);
-    // "The keyboard beeps" tells what works: no symptom.
-    const isPassing = claims.some((claim) => claim.isPassing) && !claims.some(({ polarity }) => polarity === gone);
-    if (weight < leastSymptomWeight || isPassing) return [];
-    const words = query.words.filter((word) => word.clause === clause);
-    const [best] = scoreTrees(search, { ...query, claims, words, foreignWeight: 0 });
-    const tree = search.index.trees[best?.tree ?? -1]?.slug;
-    if (best === undefined || tree === undefined || best.score < leastSymptomScore) return [];
+    // "The keyboard beeps" tells what works, "when the heater cuts in" a circumstance: no symptom.
+    if (claims.every(({ isPassing, isAside }) => isPassing || isAside)) return [];
+    if (claims.some(({ isPassing }) => isPassing) && !claims.some(({ polarity }) => polarity === gone)) return [];
     const [from, to] = query.read.clauses[clause] ?? [0, 0];
-    return [{ text: text.slice(from, to).trim(), tree }];
+    const part = text.slice(from, to).trim();
+    const { trees, none } = rankTrees(search, readQuery(search, part, false));
+    const [best] = trees;
+    const tree = search.index.trees[best?.tree ?? -1]?.slug;
+    if (best === undefined || tree === undefined || none > mostSymptomNone || best.score < leastSymptomScore) return [];
+    return [{ text: part, tree }];
   });
   return new Set(found.map(({ tree }) => tree)).size > 1 ? found : [];
 }
 
-/** Moves the best tree of each symptom up among the first, below the best of all. */
+/** The trees that fit at all; the best tree of each symptom among the first, however little the other symptom leaves it. */
 function keepBoth(
   search: OpenSearch,
-  fitting: readonly ScoredTree[],
+  ranked: readonly ScoredTree[],
   symptoms: SearchAnswer['symptoms'],
 ): readonly ScoredTree[] {
   const kept = new Set(symptoms.map(({ tree }) => tree));
   const isKept = ({ tree }: ScoredTree): boolean => kept.has(search.index.trees[tree]?.slug ?? '');
-  const [first, ...rest] = fitting;
-  return first === undefined ? [] : [first, ...rest.filter(isKept), ...rest.filter((fit) => !isKept(fit))];
+  const rest = ranked.filter((fit) => !isKept(fit) && fit.score >= leastScore);
+  const both = ranked.filter(isKept).map((fit) => ({ ...fit, score: Math.max(fit.score, leastScore) }));
+  return [...both, ...rest];
 }

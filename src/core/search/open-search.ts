@@ -1,11 +1,17 @@
 import { featureOf, fine, gone, type Lexicon, makeLexicon, named, readAspect, type Polarity } from './lexicon.ts';
 import { type Correction, type ReadPhrase, readPhrase } from './read-phrase.ts';
 import type { SearchIndex } from './search-index.ts';
+import { openModel, type OpenModel } from './taught-model.ts';
+import type { FeatureContext } from './text-features.ts';
 
 /** A search index made ready for questions. */
 export interface OpenSearch {
   readonly index: SearchIndex;
   readonly lexicon: Lexicon;
+  readonly model: OpenModel;
+  readonly features: FeatureContext;
+  /** Stems of the trade: they never speak against a fit. */
+  readonly trade: ReadonlySet<string>;
   /** Every stem that is known, sorted. */
   readonly vocabulary: readonly string[];
   readonly known: ReadonlySet<string>;
@@ -35,11 +41,18 @@ export function openSearch(index: SearchIndex): OpenSearch {
   const known = new Set([
     ...[...lexicon.phrases.keys()].flatMap((phrase) => phrase.split(' ')),
     ...wordPostings.keys(),
+    ...index.trade,
   ]);
   const treeCount = index.trees.length;
   return {
     index,
     lexicon,
+    model: openModel(
+      index.model,
+      index.trees.map(({ slug }) => slug),
+    ),
+    features: { names: lexicon.names, parts: new Map(Object.entries(index.parts)) },
+    trade: new Set(index.trade),
     vocabulary: [...known].sort(),
     known,
     postings,

@@ -217,6 +217,12 @@ function bindAbsence(items: Item[], lexicon: Lexicon): void {
   for (const [at, item] of items.entries()) {
     const isBefore = has(item, 'before');
     const isAfter = has(item, 'after');
+    // "Not the fuse" says that the fuse is whole.
+    const excluded = isBefore && item.stems[0] === 'not' && items[at + 1]?.stems[0] === 'the' ? items[at + 2] : undefined;
+    if (isNamed(excluded) && isWithin(item, excluded)) {
+      excluded.polarity = fine;
+      continue;
+    }
     if (spent.has(item) || (!isBefore && !isAfter)) continue;
     const next = items[at + 1];
     const speaksAhead = isBefore && (!isAfter || /^(?:from|on|at|of|in|out)$/.test(next?.stems[0] ?? ''));

@@ -2,6 +2,7 @@ import { featureOf, fine } from './lexicon.ts';
 import type { OpenSearch } from './open-search.ts';
 import { type Correction, type Mention, type ReadPhrase, readPhrase } from './read-phrase.ts';
 import { readTokens } from './read-tokens.ts';
+import { listFeatures, type TextFeatures } from './text-features.ts';
 
 /** A query as understood. */
 export interface ReadQuery {
@@ -16,8 +17,13 @@ export interface ReadQuery {
     readonly isConcept: boolean;
     readonly clause: number;
   }[];
-  /** Weight of what nothing here speaks of. */
+  /** Weight of what nothing here speaks of, and how many such words there are. */
   readonly foreignWeight: number;
+  readonly strangers: number;
+  /** It names a kind of unit that these pages are about. */
+  readonly isOurs: boolean;
+  /** What the taught model weighs. */
+  readonly features: TextFeatures;
   /** Stems that are in no list yet: a corrector may know what they are meant to be. */
   readonly unread: readonly string[];
 }
@@ -51,7 +57,7 @@ export function readQuery(search: OpenSearch, query: string, isTyping: boolean):
     if (rarity !== undefined) {
       const weight = rarity * surety * (isConcept ? weights.conceptWord : weights.word);
       words.set(stem, { stem, weight, isConcept, clause });
-    } else if (!isConcept && stem.length > 2 && stem !== unfinished) strangers.add(stem);
+    } else if (!isConcept && stem.length > 2 && stem !== unfinished && !search.trade.has(stem)) strangers.add(stem);
   }
   const hints = read.nextDoor.filter(({ isHint, isAside }) => isHint && !isAside).length;
   return {
@@ -59,6 +65,9 @@ export function readQuery(search: OpenSearch, query: string, isTyping: boolean):
     read,
     claims: [...claims.values()],
     words: [...words.values()],
+    strangers: strangers.size,
+    isOurs: read.mentions.some(({ concept }) => search.lexicon.ours.has(concept)),
+    features: listFeatures(query, read, search.features, corrections),
     foreignWeight: Math.min(6, strangers.size) * weights.foreign + Math.min(4, hints) * weights.hint,
     unread,
   };

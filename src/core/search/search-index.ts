@@ -3,7 +3,9 @@ import type { Check, FaultTree } from '../model/fault-tree.ts';
 import type { Library } from '../model/library.ts';
 import { featureOf, type Lexicon, makeLexicon, named } from './lexicon.ts';
 import { readPhrase } from './read-phrase.ts';
+import { readTokens } from './read-tokens.ts';
 import type { NextDoor, Thesaurus } from '../model/thesaurus.ts';
+import { type TaughtModel, untaughtModel } from './taught-model.ts';
 
 /** Everything the search needs, as JSON: built ahead from the library, loaded on the first focus of the search box. */
 export interface SearchIndex {
@@ -16,6 +18,11 @@ export interface SearchIndex {
   readonly features: Readonly<Record<string, readonly number[]>>;
   /** The same for single words, by stem. */
   readonly words: Readonly<Record<string, readonly number[]>>;
+  readonly model: TaughtModel;
+  /** Family of each part, by its number. */
+  readonly parts: Readonly<Record<string, string>>;
+  /** Stems that parts, points, targets, cautions, units and sources use and no tree does. */
+  readonly trade: readonly string[];
 }
 
 export interface IndexedTree {
@@ -47,7 +54,7 @@ const mostProseStrength = 0.2;
 const leastStrength = 0.04;
 
 /** Builds the index of all trees. Cost: one reading of every text in them. */
-export function buildSearchIndex(library: Library): SearchIndex {
+export function buildSearchIndex(library: Library, model: TaughtModel = untaughtModel): SearchIndex {
   const nextDoor = [...library.nextDoor.values()];
   const lexicon = makeLexicon(library.thesaurus, nextDoor);
   const trees = [...library.trees.values()];
@@ -66,7 +73,33 @@ export function buildSearchIndex(library: Library): SearchIndex {
     trees: trees.map((tree) => indexTree(tree, library.thesaurus)),
     features: Object.fromEntries([...features].sort(([a], [b]) => a - b)),
     words: Object.fromEntries([...words].sort(([a], [b]) => (a < b ? -1 : 1))),
+    model,
+    parts: Object.fromEntries(
+      [...library.parts.values()].flatMap(({ slug, family, aliases }) =>
+        [slug, ...aliases].map((name) => [name.toLowerCase(), family] as const),
+      ),
+    ),
+    trade: listTrade(library, lexicon, words),
   };
+}
+
+/** Stems of two letters or more that reference content uses and neither the thesaurus nor a tree does, sorted. */
+function listTrade(library: Library, lexicon: Lexicon, words: ReadonlyMap<string, unknown>): readonly string[] {
+  const known = new Set([...lexicon.phrases.keys()].flatMap((phrase) => phrase.split(' ')));
+  const texts = [
+    ...[...library.parts.values()].flatMap(({ title, aliases, pins }) => [
+      title,
+      ...aliases,
+      ...pins.map(({ name }) => name),
+    ]),
+    ...[...library.points.values()].flatMap(({ title, find }) => [title, find]),
+    ...[...library.targets.values()].map(({ title }) => title),
+    ...[...library.cautions.values()].flatMap(({ title, line, text }) => [title, line, text]),
+    ...[...library.setups.values()].map(({ title }) => title),
+    ...[...library.instruments.values()].map(({ title }) => title),
+  ];
+  const found = new Set(texts.flatMap((text) => readTokens(text).flatMap(({ stem, amount }) => (amount ? [] : [stem]))));
+  return [...found].filter((stem) => stem.length > 2 && !known.has(stem) && !words.has(stem)).sort();
 }
 
 function append<Key>(table: Map<Key, number[]>, key: Key, tree: number, strength: number): void {

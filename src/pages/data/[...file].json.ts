@@ -4,7 +4,7 @@ import { listLetterWidths, sheetFontFile } from '#build/graphs.ts';
 import { loadLibrary, readContent } from '#build/library.ts';
 import { makePublishedAddress } from '#build/site-links.ts';
 import { makeDraftLibrary } from '#compiler/compile-draft.ts';
-import { buildSearchIndex } from '#core/search/search-index.ts';
+import { buildIndex } from '#build/search-index.ts';
 import {
   type MakeAddress,
   makeCautionDocument,
@@ -41,7 +41,7 @@ function listFiles(): readonly DataFile[] {
     ...each('walks', trees, (tree) => makeWalkData(tree, library)),
     { file: 'parts', make: () => makePartData(library) },
     { file: 'instruments', make: () => [...instrumentClasses.values()] },
-    { file: 'search', make: () => buildSearchIndex(library) },
+    { file: 'search', make: () => buildIndex(library) },
     { file: 'library', make: makeDraftData },
   ];
 }

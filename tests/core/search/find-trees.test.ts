@@ -5,12 +5,12 @@ import { readContent } from '#build/library.ts';
 import { makeCorrector } from '#core/search/correct-words.ts';
 import type { SearchAnswer, SearchOptions } from '#core/search/find-trees.ts';
 import { openSearch } from '#core/search/open-search.ts';
-import { buildSearchIndex } from '#core/search/search-index.ts';
+import { buildIndex } from '#build/search-index.ts';
 import { searchCorrected } from '#core/search/search-session.ts';
 import { parseLinkState } from '#core/link/fragment.ts';
 
 const { library } = readContent();
-const index = buildSearchIndex(library);
+const index = buildIndex(library);
 const search = openSearch(JSON.parse(JSON.stringify(index)));
 const corrector = makeCorrector(search.vocabulary);
 
@@ -211,7 +211,7 @@ describe('laws of the search', () => {
   it('the index is JSON and lies within its budget', () => {
     const json = JSON.stringify(index);
     expect(JSON.parse(json)).toEqual(index);
-    // 40 kB over the wire: the budget for the shipped trees.
-    expect(gzipSync(json).length).toBeLessThanOrEqual(40_000);
+    // 120 kB over the wire: the budget for fifty trees; the model has all fifty already.
+    expect(gzipSync(json).length).toBeLessThanOrEqual(120_000);
   });
 });

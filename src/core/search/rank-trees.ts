@@ -1,0 +1,89 @@
+import { turnIntoChances, weigh } from './fit-model.ts';
+import type { OpenSearch } from './open-search.ts';
+import type { ReadQuery } from './read-query.ts';
+import { scoreTrees, type ScoredTree } from './score-trees.ts';
+import { scoreClasses } from './taught-model.ts';
+
+/** The trees for a query, best first, with what the taught weights make of them. */
+export interface Ranking {
+  /** `score` is the probability that this tree is the one that is looked for, given that one is. */
+  readonly trees: readonly ScoredTree[];
+  /** Probability that the query is about nothing of ours. */
+  readonly none: number;
+  /** Probability that the best class of the model is a tree that is not written yet, given that the query is ours. */
+  readonly unwritten: number;
+}
+
+/** What speaks for each candidate and for "nothing fits", ready to be weighed: shared by the page and by teaching. */
+export interface Evidence {
+  readonly candidates: readonly ScoredTree[];
+  /** For each candidate: logarithm of its chance by the model, score by concepts, score of its best phrase. */
+  readonly features: readonly (readonly number[])[];
+  readonly refusal: readonly number[];
+  readonly unwritten: number;
+}
+
+const mostByModel = 16;
+const leastLog = -9;
+
+/** Ranks the trees for a query. Cost: the buckets of the query times the classes of the model, and `scoreTrees`. */
+export function rankTrees(search: OpenSearch, query: ReadQuery): Ranking {
+  const scores = scoreClasses(search.model, query.features);
+  const { candidates, features, refusal, unwritten } = gatherEvidence(search, query, scores);
+  const chances = Float64Array.from(features, (row) => weigh(row, search.model.ranking));
+  turnIntoChances(chances);
+  return {
+    trees: candidates
+      .map((tree, at) => ({ ...tree, score: chances[at] ?? 0 }))
+      .sort((a, b) => b.score - a.score || a.tree - b.tree),
+    none: query.features.buckets.length === 0 ? 1 : 1 / (1 + Math.exp(-weigh(refusal, search.model.refusal))),
+    unwritten,
+  };
+}
+
+/** Gathers what speaks for what. `scores`: those of the model's classes, changed into chances. */
+export function gatherEvidence(search: OpenSearch, query: ReadQuery, scores: Float64Array): Evidence {
+  turnIntoChances(scores);
+  const { treeOf, none } = search.model;
+  const chanceOf = new Map<number, number>();
+  let unwritten = 0;
+  let written = 0;
+  for (const [index, chance] of scores.entries()) {
+    const tree = treeOf[index];
+    if (tree !== undefined) {
+      chanceOf.set(tree, chance);
+      written += chance;
+    } else if (index !== none) unwritten += chance;
+  }
+  const byConcept = scoreTrees(search, query);
+  const known = new Map(byConcept.map((tree) => [tree.tree, tree]));
+  const byModel = [...chanceOf].sort((a, b) => b[1] - a[1] || a[0] - b[0]).slice(0, mostByModel);
+  for (const [tree] of byModel) {
+    if (!known.has(tree)) known.set(tree, { tree, score: 0, symptom: 0, symptomScore: 0 });
+  }
+  const candidates = [...known.values()];
+  const noneChance = scores[none] ?? 0;
+  const content = query.words.length + query.strangers;
+  const [best] = byConcept;
+  return {
+    candidates,
+    features: candidates.map(({ tree, score, symptomScore }) => [
+      Math.max(leastLog, Math.log((chanceOf.get(tree) ?? 1 / search.index.trees.length) / (written || 1))),
+      score,
+      symptomScore,
+    ]),
+    refusal: [
+      1,
+      Math.max(leastLog, Math.min(-leastLog, Math.log((noneChance + 1e-9) / (1 - noneChance + 1e-9)))),
+      best?.score ?? 0,
+      best?.symptomScore ?? 0,
+      query.strangers / Math.max(1, content),
+      Math.min(3, query.strangers),
+      query.read.nextDoor.some(({ isHint, isAside }) => !isHint && !isAside) ? 1 : 0,
+      Math.min(2, query.read.nextDoor.filter(({ isHint }) => isHint).length),
+      Math.min(4, query.claims.length),
+      query.isOurs ? 1 : 0,
+    ],
+    unwritten: unwritten + written === 0 ? 0 : unwritten / (unwritten + written),
+  };
+}
