@@ -146,7 +146,10 @@ export function teachModel(school: School, without?: string, fits = new Map<stri
   const open = withLinear(school);
   const hands = handsOf(school.cases).filter((hand) => hand !== without);
   const fitWithout = (...left: readonly (string | undefined)[]): Float32Array => {
-    const key = left.filter((hand) => hand !== undefined).sort().join(' ');
+    const key = left
+      .filter((hand) => hand !== undefined)
+      .sort()
+      .join(' ');
     const known = fits.get(key);
     if (known !== undefined) return known;
     const fit = fitLinear(school, (hand) => !left.includes(hand));
@@ -171,13 +174,17 @@ export function teachModel(school: School, without?: string, fits = new Map<stri
 /** Weighs both answers of a yes-or-no question alike, however often each was asked: nobody knows how often people ask for what is not ours. */
 function balance(choices: readonly Choice[]): readonly Choice[] {
   const yes = choices.filter(({ wanted }) => wanted.includes(0)).length;
-  const weightOf = ({ wanted }: Choice): number => choices.length / 2 / (wanted.includes(0) ? yes : choices.length - yes);
+  const weightOf = ({ wanted }: Choice): number =>
+    choices.length / 2 / (wanted.includes(0) ? yes : choices.length - yes);
   return choices.map((choice) => ({ ...choice, weight: weightOf(choice) }));
 }
 
 /** Levels wide enough that one weight in a thousand is cut. */
 function chooseScale(weights: Float32Array): number {
-  const sizes = weights.map(Math.abs).filter((size) => size > 1e-3).sort();
+  const sizes = weights
+    .map(Math.abs)
+    .filter((size) => size > 1e-3)
+    .sort();
   return round((sizes[Math.floor(sizes.length * 0.999)] ?? 1) / 15);
 }
 
@@ -205,7 +212,11 @@ export function buildTaughtIndex(library: Library, model: TaughtModel): SearchIn
   const foreign = [
     ...[...library.trees.values()]
       .filter(({ slug }) => known.has(slug))
-      .flatMap((tree) => listTexts(tree).filter(([, weight]) => weight === 1).map(([text]) => makeRow(text, 1, false))),
+      .flatMap((tree) =>
+        listTexts(tree)
+          .filter(([, weight]) => weight === 1)
+          .map(([text]) => makeRow(text, 1, false)),
+      ),
     ...[...library.nextDoor.values()].map(({ title }) => makeRow(title, 1, false)),
   ];
   const rows = untaught.map((tree) => {

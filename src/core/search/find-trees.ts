@@ -102,7 +102,10 @@ export function findTrees(search: OpenSearch, text: string, options: SearchOptio
   };
 }
 
-function describe(search: OpenSearch, query: ReadQuery, fit: ScoredTree,
+function describe(
+  search: OpenSearch,
+  query: ReadQuery,
+  fit: ScoredTree,
   said: SaidSigns,
   isWeak: boolean,
 ): readonly SearchResult[] {

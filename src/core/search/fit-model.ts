@@ -108,7 +108,8 @@ export function addScores(
   for (let at = 0; at < buckets.length; at += 1) {
     const value = values[at] ?? 0;
     const row = (buckets[at] ?? 0) * length;
-    for (let index = 0; index < length; index += 1) scores[index] = (scores[index] ?? 0) + value * (weights[row + index] ?? 0);
+    for (let index = 0; index < length; index += 1)
+      scores[index] = (scores[index] ?? 0) + value * (weights[row + index] ?? 0);
   }
 }
 
@@ -154,7 +155,8 @@ export function fitChoices(choices: readonly Choice[]): readonly number[] {
       for (const [index, features] of alternatives.entries()) {
         const chance = chances[index] ?? 0;
         const share = weight * ((wanted.includes(index) ? chance / right : 0) - chance);
-        for (let at = 0; at < size; at += 1) slopes[at] = (slopes[at] ?? 0) + (share * (features[at] ?? 0)) / choices.length;
+        for (let at = 0; at < size; at += 1)
+          slopes[at] = (slopes[at] ?? 0) + (share * (features[at] ?? 0)) / choices.length;
       }
     }
     for (let at = 0; at < size; at += 1) {

@@ -218,7 +218,8 @@ function bindAbsence(items: Item[], lexicon: Lexicon): void {
     const isBefore = has(item, 'before');
     const isAfter = has(item, 'after');
     // "Not the fuse" says that the fuse is whole.
-    const excluded = isBefore && item.stems[0] === 'not' && items[at + 1]?.stems[0] === 'the' ? items[at + 2] : undefined;
+    const excluded =
+      isBefore && item.stems[0] === 'not' && items[at + 1]?.stems[0] === 'the' ? items[at + 2] : undefined;
     if (isNamed(excluded) && isWithin(item, excluded)) {
       excluded.polarity = fine;
       continue;

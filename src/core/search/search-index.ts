@@ -98,7 +98,9 @@ function listTrade(library: Library, lexicon: Lexicon, words: ReadonlyMap<string
     ...[...library.setups.values()].map(({ title }) => title),
     ...[...library.instruments.values()].map(({ title }) => title),
   ];
-  const found = new Set(texts.flatMap((text) => readTokens(text).flatMap(({ stem, amount }) => (amount ? [] : [stem]))));
+  const found = new Set(
+    texts.flatMap((text) => readTokens(text).flatMap(({ stem, amount }) => (amount ? [] : [stem]))),
+  );
   return [...found].filter((stem) => stem.length > 2 && !known.has(stem) && !words.has(stem)).sort();
 }
 
