@@ -187,7 +187,7 @@ describe('paper', () => {
         'Quillon 44',
         '0042',
         'no sound at all',
-        'Reservoir dry, fitted: 4700 µF 25 V: cured',
+        'Reservoir dry, fitted: 4700 µF 25 V: repaired',
         'Proved.',
         'more, in the job’s file',
         // What was read is the last to give way.

@@ -190,7 +190,7 @@ describe('cured by disturbance', () => {
   it('is a result of its own: what was touched, that nothing is proved, and the proof before closing', async () => {
     const { page } = await visitPhone('/trees/psu-5v-low/brick-wrong/#supply-kind=brick&brick-label=wrong');
     await page.getByRole('button', { name: 'I have done this repair' }).tap();
-    await page.getByRole('button', { name: 'Cured' }).tap();
+    await page.getByRole('button', { name: 'Repaired' }).tap();
     await page.getByText('Was a part changed, or was it only disturbed?').waitFor();
     await page.getByRole('button', { name: 'Only disturbed' }).tap();
     // Nothing said is nothing written.
@@ -200,7 +200,7 @@ describe('cured by disturbance', () => {
     await page.getByLabel('What was touched').fill('plug <i>J4</i>');
     expect(await findViolations(page)).toEqual([]);
     await page.getByRole('button', { name: 'Write it down' }).tap();
-    await page.getByText('Cured by disturbance: the cause is not proved.').waitFor();
+    await page.getByText('Works after a disturbance: the cause is not proved.').waitFor();
     await page.getByText('Touched: reseated: plug <i>J4</i>.').waitFor();
     await page.getByText(/how many of how many starts/).waitFor();
     expect((await readStore(page)).filter(({ kind }) => kind === 'result')).toMatchObject([
@@ -210,7 +210,7 @@ describe('cured by disturbance', () => {
     await page.getByRole('link', { name: 'Work out the proof before closing' }).tap();
     await page.locator('[data-view="job"] h1').waitFor();
     expect(await page.locator('[data-repairs] li').textContent()).toContain(
-      'cured by disturbance, the cause is not proved; reseated: plug <i>J4</i>',
+      'works after a disturbance, the cause is not proved; reseated: plug <i>J4</i>',
     );
     // Led to the part of the job that the link spoke of.
     const proof = page.locator('details[data-part="proof"]');
@@ -219,7 +219,7 @@ describe('cured by disturbance', () => {
     expect(top).toBeGreaterThanOrEqual(0);
     expect(top).toBeLessThan(400);
     await page.locator('details[data-part="close"] > summary').tap();
-    expect(await page.getByRole('radio', { name: /^Cured by disturbance/ }).isChecked()).toBe(true);
+    expect(await page.getByRole('radio', { name: /^Works after a disturbance/ }).isChecked()).toBe(true);
     await page.getByRole('radio', { name: 'In some starts' }).check();
     await page.getByLabel('It failed in').fill('1');
     await page.getByLabel('of so many starts').fill('5');
@@ -228,9 +228,9 @@ describe('cured by disturbance', () => {
     // 0.8^13 = 0.055, 0.8^14 = 0.044.
     await expect.poll(() => page.locator('[data-close-hint]').textContent()).toMatch(/Before closing: 14 clean starts/);
     await page.getByRole('button', { name: 'Close the job' }).tap();
-    await page.locator('[data-job-state]').getByText('Closed: cured by disturbance, the cause is not proved').waitFor();
+    await page.locator('[data-job-state]').getByText('Closed: works after a disturbance, the cause is not proved').waitFor();
     const said = page.locator('[data-close-said]');
-    await said.getByText('Closed: cured by disturbance, the cause is not proved').waitFor();
+    await said.getByText('Closed: works after a disturbance, the cause is not proved').waitFor();
     expect(await said.evaluate((text) => text.getBoundingClientRect().bottom <= innerHeight)).toBe(true);
   });
 });
@@ -259,11 +259,11 @@ describe('a repair that did not cure', () => {
     const { page } = await visitPhone('/trees/psu-5v-low/brick-wrong/#supply-kind=brick&brick-label=wrong');
     await page.getByRole('textbox', { name: /fitted/i }).fill('new brick 9 V 1 A');
     await page.getByRole('button', { name: 'I have done this repair' }).tap();
-    await page.getByRole('button', { name: 'Cured' }).tap();
+    await page.getByRole('button', { name: 'Repaired' }).tap();
     await page.getByRole('link', { name: 'Work out the proof and close the job' }).waitFor();
     await expect.poll(() => page.locator('[data-likely]').isVisible()).toBe(false);
     await page.reload();
-    await page.getByText('Recorded: repair done, fitted: new brick 9 V 1 A; cured.').waitFor();
+    await page.getByText('Recorded: repair done, fitted: new brick 9 V 1 A; repaired.').waitFor();
     await expect.poll(() => page.locator('[data-likely]').isVisible()).toBe(false);
   });
 });

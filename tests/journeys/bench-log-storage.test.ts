@@ -324,7 +324,7 @@ describe('a file that is read', () => {
     await page
       .locator('input[name="photo"]')
       .setInputFiles({ name: 'p.png', mimeType: 'image/png', buffer: Buffer.from('<svg onload="alert(1)"/>') });
-    await page.getByText('This file is no picture').waitFor();
+    await page.getByText('The browser cannot read this file as a picture').waitFor();
     expect(await dumpLog(page)).toBe(before);
   });
 });

@@ -51,7 +51,7 @@ describe('a job that grows by itself', () => {
   it('writes nothing for whoever only opens a link with answers', async () => {
     const { page, open, remember } = await bench.visit(phone);
     await remember('halfsplit.marks', read);
-    await open('/trees/psu-5v-low/regulator-out/#supply-kind=iron&rail-bare=4.6V');
+    await open('/trees/psu-5v-low/regulator-out/#supply-kind=iron&rail-bare=4.5V');
     await page.waitForLoadState('networkidle');
 
     expect(await page.evaluate(() => localStorage.length)).toBe(0);
@@ -311,10 +311,10 @@ describe('after a repair', () => {
     await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/brick-wrong/#supply-kind=brick&brick-label=wrong');
     await page.getByRole('button', { name: 'I have done this repair' }).tap();
-    await page.getByRole('button', { name: 'Cured' }).waitFor();
+    await page.getByRole('button', { name: 'Repaired' }).waitFor();
     // The answer can wait for another day: the sheet remembers where it was.
     await page.reload();
-    await page.getByRole('button', { name: 'Cured' }).tap();
+    await page.getByRole('button', { name: 'Repaired' }).tap();
     await page.getByRole('button', { name: 'A part was changed' }).tap();
     await page.getByRole('link', { name: 'Work out the proof' }).tap();
     await page.locator('[data-view="job"] h1').waitFor();
@@ -331,7 +331,7 @@ describe('after a repair', () => {
     await unfold(page, 'close');
     await page.getByLabel('Summary').fill('Wrong brick.');
     await page.getByRole('button', { name: 'Close the job' }).tap();
-    await page.locator('[data-job-state]').getByText('Closed: cured and proved').waitFor();
+    await page.locator('[data-job-state]').getByText('Closed: repaired and proved').waitFor();
     expect(await page.evaluate(() => localStorage.getItem('halfsplit.job-open'))).toBeNull();
 
     await page

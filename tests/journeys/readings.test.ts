@@ -70,11 +70,11 @@ describe('readings entered with a thumb', () => {
     await page.getByRole('link', { name: 'Take it: Low' }).tap();
     await page.waitForURL('**/regulator-out/#*');
 
-    // A slip: 5.6 for 4.6. It leads to an end, and is taken back there.
-    await readAndTake(page, '5.6', 'High', 'rail-too-high');
+    // A slip: 5.5 for 4.5. It leads to an end, and is undone there.
+    await readAndTake(page, '5.5', 'High', 'rail-too-high');
     await page.locator('details.walked summary').tap();
     await page.getByRole('button', { name: 'Undo: Is 5 V low at the regulator already?' }).tap();
-    await page.getByText(/^Taken back: Is 5 V low at the regulator already\?/u).waitFor();
+    await page.getByText(/^Undone: Is 5 V low at the regulator already\?/u).waitFor();
     expect(new URL(page.url()).hash).toBe('#supply-kind=iron&rail-bare=4.52V');
     // The list is a sheet over the whole phone: it is closed where it was opened.
     await page.locator('details.walked summary').tap();
@@ -84,7 +84,7 @@ describe('readings entered with a thumb', () => {
       .tap();
     await page.waitForURL('**/regulator-out/#*');
 
-    await readAndTake(page, '4.6', 'Low', 'feed-point');
+    await readAndTake(page, '4.5', 'Low', 'feed-point');
     await page.locator('a.outcome[data-answers~="part"]').tap();
     await page.waitForURL('**/load-current/#*');
     await readFigures(page, { 'Current now': '0.5', 'Expected: sister unit or label': '0.5' });
@@ -107,7 +107,7 @@ describe('readings entered with a thumb', () => {
     await page.waitForURL('**/reservoir-dry/#*');
 
     const kept =
-      '#supply-kind=iron&rail-bare=4.52V&regulator-out=4.6V&feed-point=part&load-current=0.5A,0.5A&input-mean=8.1V&trough=6.2V&ripple-rate=100Hz&ripple-size=2.24Vpp,0Vrms,0.5A,4.700mF,50Hz';
+      '#supply-kind=iron&rail-bare=4.52V&regulator-out=4.5V&feed-point=part&load-current=0.5A,0.5A&input-mean=8.1V&trough=6.2V&ripple-rate=100Hz&ripple-size=2.24Vpp,0Vrms,0.5A,4.700mF,50Hz';
     expect(new URL(page.url()).hash).toBe(kept);
     await page.reload();
     const told = await readPathSoFar(page);
@@ -372,7 +372,7 @@ describe('a repair that did not cure', () => {
     await page.getByRole('link', { name: /^Suggested: repair this.*Series resistor or fuse link open/u }).tap();
     await page.waitForURL(/\/link-open\/#/u);
     expect(await page.locator('h1').textContent()).toContain('Series resistor or fuse link open');
-    expect((await readPathSoFar(page)).at(-1)).toMatch(/: Tried: no cure$/u);
+    expect((await readPathSoFar(page)).at(-1)).toMatch(/: Tried: not repaired$/u);
   });
 
   it('worse or different: answers that the repair may have changed are taken back, own work is looked over first', async () => {
@@ -388,7 +388,7 @@ describe('a repair that did not cure', () => {
   it('cured: the page leads to the proof', async () => {
     const { page } = await visitPhone(`/trees/neg-rail-missing/tantalum-shorted/#${before}`);
     await page.getByRole('button', { name: 'I have done this repair' }).tap();
-    await page.getByRole('button', { name: 'Cured' }).tap();
+    await page.getByRole('button', { name: 'Repaired' }).tap();
     await page.getByRole('button', { name: 'A part was changed' }).tap();
     await page.getByText(/Prove it before you close the case/u).waitFor();
     // Nothing is left to plan: no other repair is suggested beside the proof.

@@ -377,7 +377,7 @@ describe.each(screens)('an answer that leads to a hand-over for safety, on %s', 
     });
     await open(`/trees/audio-hum/earth-missing/#${before}&earth-path=2ohm`);
     const next = page.locator('[data-likely]');
-    await next.getByText('This sheet ends the road here.').waitFor();
+    await next.getByText('The tree ends here.').waitFor();
     // Minutes are counted beside the page: they have come.
     await page.locator('html[data-counted]').waitFor();
     expect(await next.textContent()).not.toMatch(/repair on this page|proven repair/u);

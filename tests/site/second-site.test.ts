@@ -132,7 +132,7 @@ describe('a link of today, after the tree was renamed and edited', () => {
     const { page, open, remember } = await bench.visit({ ...phone, baseURL: site.address });
     await remember('halfsplit.marks', 'first-plug mains charged-capacitor hot-parts');
     await open(
-      '/workshop/trees/psu-5v-low/regulator-out/#supply-kind=iron&psu-5v-low/rail-bare=4.61V&did=reservoir-dry',
+      '/workshop/trees/psu-5v-low/regulator-out/#supply-kind=iron&psu-5v-low/rail-bare=4.43V&did=reservoir-dry',
     );
 
     expect(await page.locator('h1').textContent()).toContain('Is 5 V low at the regulator already?');
@@ -140,16 +140,16 @@ describe('a link of today, after the tree was renamed and edited', () => {
     expect(await page.locator('.notices p').allTextContents()).toEqual([
       '“supply-kind” is called “What feeds the 5 V?” now; the link still means the same.',
       'The tree “psu-5v-low” is called “rail-5v-low” now; the link still means the same.',
-      '“Iron” is no answer to “What feeds the 5 V?” any more; it is kept as text and decides nothing.',
+      '“Iron” is not an answer to “What feeds the 5 V?” any more; it is kept as text and decides nothing.',
     ]);
     expect(await readPathSoFar(page)).toEqual([
       'What feeds the 5 V?: Iron',
       expect.stringMatching(/^5 V at the farthest chip, all add-ons off\?: 4\.61/),
-      'Reservoir capacitor dried out: Tried: no cure',
+      'Reservoir capacitor dried out: Tried: not repaired',
     ]);
     await page.getByRole('link', { name: /^Right at the regulator: lost on the way/u }).tap();
     await page.waitForURL('**/trees/rail-5v-low/path-drop/#*');
-    expect(new URL(page.url()).hash).toBe('#feed-kind=iron&rail-bare=4.61V&regulator-out=in&did=reservoir-dry');
+    expect(new URL(page.url()).hash).toBe('#feed-kind=iron&rail-bare=4.43V&regulator-out=in&did=reservoir-dry');
   });
 
   it('lands on the renamed check, and a copied link has today’s address', async () => {

@@ -177,7 +177,7 @@ class BenchLog extends HTMLElement {
   async #write(drafts: readonly EventDraft[]): Promise<boolean> {
     if (this.#job === undefined || drafts.length === 0) return false;
     this.#draw(await record(this.#job, drafts));
-    this.#say('Written down.');
+    this.#say('Saved.');
     await this.#tellCondition();
     return true;
   }

@@ -19,7 +19,7 @@ export interface KeptPhoto {
 export async function keepPhoto(job: string, file: Blob, caption: string): Promise<KeptPhoto> {
   const image = await shrink(file);
   if (image === undefined || image.size > mostBytes) {
-    return { isKept: false, message: 'This file is no picture that the browser can read. Nothing was kept.' };
+    return { isKept: false, message: 'The browser cannot read this file as a picture. Nothing was saved.' };
   }
   const id = makeId();
   const isKept = await addPhoto({ id, job, image });

@@ -167,8 +167,8 @@ function describeClosing(job: Job): string {
   if (job.repairs.length === 0 || hasProof(job)) return '';
   const disturbed = findDisturbance(job);
   return disturbed === undefined
-    ? 'No proof is in the log yet. “Cured” is a claim until it is proved.'
-    : `Cured by disturbance (${describeTouched(disturbed)}): the cause is not proved. ${sayProposal(job)}`;
+    ? 'No proof is in the log yet. “Repaired” is a claim until it is proved.'
+    : `Works after a disturbance (${describeTouched(disturbed)}): the cause is not proved. ${sayProposal(job)}`;
 }
 
 function makeEntry({ event, isRevoked }: Job['timeline'][number]): Node {

@@ -251,9 +251,9 @@ function makeSteps(tree: string): readonly HTMLElement[] {
       makeElement(
         'p',
         {},
-        'Written down. Now prove it as said above, with the same target as before, and look at the symptom itself. What is it now?',
+        'Saved. Now prove it as said above, with the same target as before, and look at the symptom itself. What is it now?',
       ),
-      makeRow(makeResult('works', 'Cured'), makeResult('same', 'The same'), makeResult('worse', 'Worse or different')),
+      makeRow(makeResult('works', 'Repaired'), makeResult('same', 'The same'), makeResult('worse', 'Worse or different')),
     ),
     makeStep(
       'works',
@@ -274,7 +274,7 @@ function makeSteps(tree: string): readonly HTMLElement[] {
       makeElement(
         'p',
         {},
-        makeElement('strong', {}, 'Cured by disturbance: the cause is not proved.'),
+        makeElement('strong', {}, 'Works after a disturbance: the cause is not proved.'),
         ' Touched: ',
         makeElement('span', { 'data-touched': true }),
         '.',

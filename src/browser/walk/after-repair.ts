@@ -7,12 +7,12 @@ export function listenToRepair(root: ParentNode, page: WalkPage): void {
   if (part === null) return;
   const cause = part.closest<HTMLElement>('article')?.dataset['node'] ?? '';
   part.querySelector('[data-cured]')?.addEventListener('click', () => {
-    say(part, 'Good. Prove it before you close the case: the steps stand under “Prove it”.');
+    say(part, 'Good. Prove it before you close the case: the steps are under “Prove it”.');
     goTo(root.querySelector<HTMLElement>('.part.prove h2'));
   });
   part.querySelector('[data-same]')?.addEventListener('click', () => {
     page.put(withRepair(page.state, cause));
-    say(part, 'Noted: no cure. What is most likely now, and the next step, stand below.');
+    say(part, 'Saved: not repaired. What is most likely now and the next step are below.');
     goTo(root.querySelector<HTMLElement>('[data-likely]'));
   });
   part.querySelector('[data-worse]')?.addEventListener('click', () => void noteWorse(part, page, cause));
@@ -28,8 +28,8 @@ async function noteWorse(part: ParentNode, page: WalkPage, cause: string): Promi
   say(
     part,
     stale === 0
-      ? 'Noted: worse or different.'
-      : `Noted: worse or different. ${again} about what the repair may have changed: taken back, to be asked again. The browser’s Back restores them.`,
+      ? 'Saved: worse or different.'
+      : `Saved: worse or different. ${again} undone, since the repair may have changed what they say. The browser’s Back restores them.`,
   );
 }
 

@@ -156,7 +156,7 @@ function makeEnding(
   const here = document.querySelector<HTMLElement>('.node.alone')?.dataset;
   if (here?.['kind'] === 'hand-over') {
     return [
-      makeElement('p', {}, 'This sheet ends the road here. What is known goes along by the link.'),
+      makeElement('p', {}, 'The tree ends here. The link keeps your answers.'),
       handOver(page),
       // A reader who took back the answer that led here is shown the way on.
       ...(isLedHere ? [] : makeOwnStep(assessment, page)),

@@ -54,7 +54,7 @@ function showRepair(id: string, index: number, page: WalkPage): HTMLElement {
     'li',
     {},
     makeElement('a', { href: page.addressIn(id, state) }, title),
-    makeElement('b', {}, isWorse ? ' Tried: worse or different' : ' Tried: no cure'),
+    makeElement('b', {}, isWorse ? ' Tried: worse or different' : ' Tried: not repaired'),
     makeElement('span', { class: 'moves' }, undo),
   );
 }

@@ -24,7 +24,7 @@ export function pressRareAnswer(button: HTMLElement, page: WalkPage): void {
     say(text);
   };
   if (button.hasAttribute('data-not-seen')) {
-    answer('unseen', 'Kept: not seen while testing. That is no evidence either way; see below what to do next.');
+    answer('unseen', 'Saved: not seen while testing. That proves nothing either way; the next step is below.');
     return;
   }
   const [times, tries] = part.querySelectorAll('input');
@@ -35,12 +35,12 @@ export function pressRareAnswer(button: HTMLElement, page: WalkPage): void {
     return;
   }
   if (isShare && shown === 0) {
-    answer('unseen', `Kept: not seen in ${all} tries. That proves nothing; see below what to do next.`);
+    answer('unseen', `Saved: not seen in ${all} tries. That proves nothing; the next step is below.`);
     return;
   }
   answer(
     isShare ? `${shown}-of-${all}` : 'sometimes',
-    'Kept: only sometimes. This sheet has no way for that; see below what to do next.',
+    'Saved: only sometimes. This check has no branch for that; the next step is below.',
   );
 }
 

@@ -149,7 +149,7 @@ export const evidenceRules: readonly Rule[] = [
     id: 'one-limit',
     group: 'measurement',
     says: 'One quantity at one test point is judged by the same limits in every tree.',
-    why: 'The same 4.6 V is healthy on one page and a fault on the next, and nobody can tell which page is right.',
+    why: 'The same 4.5 V is healthy on one page and a fault on the next, and nobody can tell which page is right.',
     wrong: '<Target use="rail-loose" point="chip-supply" />',
     right: '<Target use="rail-5v" point="chip-supply" />',
     *findInAll({ trees, library }) {

@@ -168,6 +168,30 @@ export const wordingRules: readonly Rule[] = [
     },
   },
   {
+    id: 'vocabulary',
+    group: 'language',
+    says: 'A page speaks in the words of this site: unplug, again, repaired, anyone who.',
+    why: 'One word for one thing: a tired reader should not wonder whether "plug out" and "unplug" are two acts.',
+    wrong: 'Plug out, then mend the joint anew.',
+    right: 'Read the rail at the farthest chip.',
+    severity: 'warning',
+    *findInAll(context) {
+      for (const { file, key, text } of readerTexts(context)) {
+        if (key.startsWith('front/symptoms')) continue;
+        for (const { words, instead } of vocabulary) {
+          const [found] = words.exec(text) ?? [];
+          if (found === undefined) continue;
+          yield {
+            file,
+            key,
+            message: `Unexpected "${found}", expected ${instead}.`,
+            help: 'One word for one thing, on every page.',
+          };
+        }
+      }
+    },
+  },
+  {
     id: 'calm-words',
     group: 'language',
     says: 'No page shouts: there is no exclamation mark.',
@@ -215,3 +239,14 @@ const plain: ReadonlySet<string> = new Set([
 const terms: ReadonlySet<string> = new Set(
   'Darlington Faraday Graetz Hall Kelvin Manchester Schmitt Schottky Zener Zobel Unicode Vpp'.split(' '),
 );
+
+/** Words that this site does not use, each with the one that it does. */
+const vocabulary: readonly { readonly words: RegExp; readonly instead: string }[] = [
+  { words: /(?<!\b(?:its|the|brick’s) |low-voltage )\bplug(?:ged)? out\b(?! of)/i, instead: '"unplug"' },
+  { words: /\banew\b/i, instead: '"again", or "re-solder"' },
+  { words: /\bwhoever\b/i, instead: '"anyone who"' },
+  { words: /\b(?:be|to be) had\b/i, instead: '"unobtainable", or "cannot be replaced"' },
+  { words: /\b(?:cured|cures|mends?|mended)\b/i, instead: '"repaired", "helps" or "gone"' },
+  { words: /\bgo(?:es)? along\b/i, instead: '"is kept", or "is part of"' },
+  { words: /\bstands? below\b/i, instead: '"is below"' },
+];

@@ -52,7 +52,7 @@ function readAnswer(answer: Answer, bench: BenchTree, checks: readonly TreeCheck
   if (node.kind === 'path' && stage === undefined) {
     const places = readWholePath(judged.kind === 'word' ? judged.word : '', ofNode);
     return places === undefined
-      ? `“${shorten(answer.value)}” is no answer of “${node.title}”; expected good or the first bad stage.`
+      ? `“${shorten(answer.value)}” is not an answer to “${node.title}”; expected good or the first bad stage.`
       : tell(judged.kind === 'word' ? judged.word : undefined, places);
   }
   const check = ofNode.find((candidate) => candidate.stage?.id === stage);
@@ -65,7 +65,7 @@ function readAnswer(answer: Answer, bench: BenchTree, checks: readonly TreeCheck
   if (check.words.includes(word)) return tell(word, [{ kind: 'outcome', check: check.id, outcome: word }]);
   // Seen now and then where no cause says what that means: noted, and evidence of nothing.
   if (word === reservedAnswers.sometimes) return tell(word, []);
-  return `“${shorten(answer.value)}” is no answer of “${node.title}”; expected ${check.words.join(', ')}.`;
+  return `“${shorten(answer.value)}” is not an answer to “${node.title}”; expected ${check.words.join(', ')}.`;
 }
 
 function judgedWord(judged: ReturnType<typeof judgeAnswer>): string | undefined {

@@ -28,7 +28,7 @@ export function judgeAnswer(answer: Answer, bench: BenchTree): JudgedAnswer {
       ? undefined
       : judgeWith(readEntry(texts, target), target, answer.instrument, bench.references.instrumentClasses);
   if (isWord(answer.value)) return { kind: 'word', word: answer.value, judgement };
-  if (target === undefined) return { kind: 'nothing', text: 'A figure is no answer to this check.' };
+  if (target === undefined) return { kind: 'nothing', text: 'A figure does not answer this check.' };
   if (judgement === undefined) return { kind: 'nothing', text: '' };
   if (judgement.kind === 'problem') return { kind: 'nothing', text: judgement.problem.message };
   if (judgement.verdict === 'too-close') return { kind: 'undecided', judgement };

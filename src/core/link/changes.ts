@@ -56,7 +56,7 @@ function findOutdated(map: TreeMap, { answers }: LinkState): readonly string[] {
     .filter((answer) => isOutdated(answer, map))
     .map(({ node, stage, value }) => {
       const title = map.nodes.find(({ id }) => id === node)?.title ?? node;
-      return `“${printWord(stage ?? value)}” is no answer to “${title}” any more; it is kept as text and decides nothing.`;
+      return `“${printWord(stage ?? value)}” is not an answer to “${title}” any more; it is kept as text and decides nothing.`;
     });
 }
 

@@ -106,7 +106,7 @@ export const partWords: Readonly<Record<PartStatus, string>> = {
   arrived: 'arrived, not tested yet',
   'tested-good': 'tested good, may be fitted',
   'tested-bad': 'tested bad, not to be fitted',
-  'not-to-be-had': 'not to be had',
+  'not-to-be-had': 'unobtainable',
 };
 
 export const exposureWords = {
@@ -133,8 +133,8 @@ export function describeTouched({ acts = [], touched }: Pick<EventOf<'result'>, 
 }
 
 const resultWords: Readonly<Record<RepairResult, string>> = {
-  cured: 'cured',
-  'cured-by-disturbance': 'cured by disturbance, the cause is not proved',
+  cured: 'repaired',
+  'cured-by-disturbance': 'works after a disturbance, the cause is not proved',
   same: 'the same as before',
   worse: 'worse or different',
 };

@@ -82,7 +82,7 @@ export function readJobFile(text: string): ReadJobFileResult {
   const plain = text.startsWith('\uFEFF') ? text.slice(1) : text;
   if (plain.trim() === '') return refuse('The file is empty.');
   const parsed = parseJson(plain);
-  if (parsed === undefined) return refuse('This is no JSON, or it is cut off.');
+  if (parsed === undefined) return refuse('This is not JSON, or it is cut off.');
   if (!isRecord(parsed.value) || parsed.value['format'] !== 'bench-log') {
     return refuse('This is JSON, but no file of the bench log: `format` is not `bench-log`.');
   }
@@ -140,7 +140,7 @@ function readList<Item>(
   const items: Item[] = [];
   for (const [index, item] of list.entries()) {
     const where = `Number ${index + 1} of the ${name}`;
-    if (!isRecord(item)) return `${where} is no object.`;
+    if (!isRecord(item)) return `${where} is not an object.`;
     // JSON can give an object a key that every object seems to have already.
     const inherited = Object.keys(item).find((key) => key in Object.prototype);
     if (inherited !== undefined) return `${where} has the key “${show(inherited)}”, which is not allowed.`;

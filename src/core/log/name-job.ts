@@ -38,8 +38,8 @@ export function nameState(job: Pick<Job, 'state' | 'proofs'>): string {
 
 /** How a job ended, in words. */
 export const closingWords: Readonly<Record<Extract<Job['state'], { kind: 'closed' }>['how'], string>> = {
-  cured: 'cured',
-  'cured-by-disturbance': 'cured by disturbance, the cause is not proved',
+  cured: 'repaired',
+  'cured-by-disturbance': 'works after a disturbance, the cause is not proved',
   'handed-over': 'handed over',
   stopped: 'put away, not repaired',
 };

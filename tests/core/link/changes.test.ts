@@ -44,8 +44,8 @@ describe('an old link on an edited tree', () => {
       '“lamp” is called “Does the lamp light at all?” now; the link still means the same.',
       '“follow” is called “Follow supply” now; the link still means the same.',
       '“fuse” is called “The part fuse-open failed” now; the link still means the same.',
-      '“Dim” is no answer to “Does the lamp light at all?” any more; it is kept as text and decides nothing.',
-      '“Input” is no answer to “Follow supply” any more; it is kept as text and decides nothing.',
+      '“Dim” is not an answer to “Does the lamp light at all?” any more; it is kept as text and decides nothing.',
+      '“Input” is not an answer to “Follow supply” any more; it is kept as text and decides nothing.',
     ]);
   });
 

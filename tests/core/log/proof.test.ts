@@ -70,11 +70,11 @@ describe('a cure by disturbance', () => {
   it('closes a job without a word of proof, whatever was run', () => {
     const closed = makeEvent(5, { kind: 'closed', how: 'cured-by-disturbance' });
     expect(nameState(replayEvents('j', [repair, disturbed, closed]))).toBe(
-      'Closed: cured by disturbance, the cause is not proved',
+      'Closed: works after a disturbance, the cause is not proved',
     );
     const proof = makeEvent(4, { kind: 'proof', showing: { how: 'always' }, done: 1, isClean: true });
     expect(nameState(replayEvents('j', [repair, disturbed, proof, closed]))).toBe(
-      'Closed: cured by disturbance, the cause is not proved; it ran as long as the proof asks',
+      'Closed: works after a disturbance, the cause is not proved; it ran as long as the proof asks',
     );
   });
 });

@@ -46,7 +46,7 @@ describe('a job as Markdown', () => {
       'Is the fuse whole?',
       '4.71 V',
       '[T 1 A](x)',
-      'cured by disturbance, the cause is not proved; reseated, flexed: plug *J4*',
+      'works after a disturbance, the cause is not proved; reseated, flexed: plug *J4*',
       '4.71 V; low',
     ]) {
       expect(text).toContain(part);

@@ -14,7 +14,7 @@ describe('numbers in a query', () => {
     ['only 4,4 V here', 'voltage', 4.4],
     ['4v4 at the chip', 'voltage', 4.4],
     ['four and a half volts', 'voltage', 4.5],
-    ['four point six volts', 'voltage', 4.6],
+    ['four point five volts', 'voltage', 4.5],
     ['drops to four volts', 'voltage', 4],
     ['loses half a volt', 'voltage', 0.5],
     ['minus twelve volts gone', 'voltage', -12],

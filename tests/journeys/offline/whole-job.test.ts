@@ -67,7 +67,7 @@ it('a job is begun from a search, interrupted, taken up offline through a failed
   await press(page.getByRole('link', { name: /^Suggested: repair this.*Series resistor or fuse link open/u }));
   await page.waitForURL('**/link-open/#*');
   await pressButton(page, 'I have done this repair');
-  await pressButton(page, 'Cured');
+  await pressButton(page, 'Repaired');
   await press(page.getByRole('button', { name: 'A part was changed' }));
   await page.getByText('Kept in your bench log').waitFor();
   await pressButton(page, 'Copy as post');
@@ -91,7 +91,7 @@ it('a job is begun from a search, interrupted, taken up offline through a failed
   await unfold(page, 'close');
   await page.getByLabel('Summary').fill('Two faults, one behind the other.');
   await pressButton(page, 'Close the job');
-  await page.locator('[data-job-state]').getByText('Closed: cured and proved').waitFor();
+  await page.locator('[data-job-state]').getByText('Closed: repaired and proved').waitFor();
 
   const pdf = await page.pdf({ format: 'A4', margin: { top: '10mm', bottom: '10mm', left: '10mm', right: '10mm' } });
   expect(pdf.toString('latin1').match(/\/Type\s*\/Page(?![s\w])/gu)).toHaveLength(1);
