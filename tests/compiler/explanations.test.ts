@@ -183,6 +183,7 @@ const places: Readonly<Record<string, Place>> = {
   'names-button': inWords,
   'plain-words': inWords,
   'no-makers': inWords,
+  vocabulary: inWords,
   'calm-words': inWords,
   'thesaurus-names': { file: 'content/thesaurus.yaml', from: 'signs: {}' },
   'thesaurus-used': { file: 'content/thesaurus.yaml', from: 'concepts: {}' },

@@ -234,6 +234,12 @@ const cases: Readonly<Record<string, RuleCase>> = {
     golden: `${sampleFile}:28:1 warning Unexpected name \`Ohmotron\` inside a sentence, expected the kind of thing it is.
   Say "a clip-on meter", not whose. A term of the trade that is written with a capital may stay: say so in the pull request. [no-makers]`,
   },
+  vocabulary: {
+    ok: [{ from: railWords, to: 'Read the rail again. Pull its plug out of the unit.' }],
+    notOk: [{ from: railWords, to: 'Read the rail anew.' }],
+    golden: `${sampleFile}:28:1 warning Unexpected "anew", expected "again", or "re-solder".
+  One word for one thing, on every page. [vocabulary]`,
+  },
   'calm-words': {
     ok: [{ from: railWords, to: 'Read the rail.' }],
     notOk: [{ from: railWords, to: 'Read the rail!' }],
