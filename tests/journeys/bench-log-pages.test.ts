@@ -228,7 +228,10 @@ describe('cured by disturbance', () => {
     // 0.8^13 = 0.055, 0.8^14 = 0.044.
     await expect.poll(() => page.locator('[data-close-hint]').textContent()).toMatch(/Before closing: 14 clean starts/);
     await page.getByRole('button', { name: 'Close the job' }).tap();
-    await page.locator('[data-job-state]').getByText('Closed: works after a disturbance, the cause is not proved').waitFor();
+    await page
+      .locator('[data-job-state]')
+      .getByText('Closed: works after a disturbance, the cause is not proved')
+      .waitFor();
     const said = page.locator('[data-close-said]');
     await said.getByText('Closed: works after a disturbance, the cause is not proved').waitFor();
     expect(await said.evaluate((text) => text.getBoundingClientRect().bottom <= innerHeight)).toBe(true);

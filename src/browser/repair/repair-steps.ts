@@ -253,7 +253,11 @@ function makeSteps(tree: string): readonly HTMLElement[] {
         {},
         'Saved. Now prove it as said above, with the same target as before, and look at the symptom itself. What is it now?',
       ),
-      makeRow(makeResult('works', 'Repaired'), makeResult('same', 'The same'), makeResult('worse', 'Worse or different')),
+      makeRow(
+        makeResult('works', 'Repaired'),
+        makeResult('same', 'The same'),
+        makeResult('worse', 'Worse or different'),
+      ),
     ),
     makeStep(
       'works',
