@@ -4,7 +4,7 @@ import type { InstrumentFamily, Library } from '#core/model/library.ts';
 import { emptyThesaurus, type Thesaurus } from '#core/model/thesaurus.ts';
 import type * as v from 'valibot';
 import { compileInstrumentClasses } from './compile-instrument-classes.ts';
-import { compileCaution, compilePart, compileTarget, compileUnit } from './compile-reference.ts';
+import { compileCaution, compilePart, compilePicture, compileTarget, compileUnit } from './compile-reference.ts';
 import { type CompiledTree, compileTree, slugOf } from './compile-tree.ts';
 import { findLength } from './find-excess.ts';
 import { inspectText } from './inspect-text.ts';
@@ -124,6 +124,7 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
     cautions: readFiles('cautions', readCaution),
     units: readFiles('units', readUnit),
     parts: readFiles('parts', readPart),
+    pictures: readFiles('figures', readPicture),
     blocks: readTable('blocks', blocksSchema, withSlug),
     chips: readTable('chips', chipsSchema, withSlug),
     points: readTable('points', pointsSchema, (table) =>
@@ -187,6 +188,7 @@ const readTarget = rememberFile(compileTarget);
 const readCaution = rememberFile(compileCaution);
 const readUnit = rememberFile(compileUnit);
 const readPart = rememberFile(compilePart);
+const readPicture = rememberFile(compilePicture);
 
 /** What forbids to read a table or a list; files of words and elements are looked at where they are parsed. */
 function inspectTable({ file, text }: ContentFile): readonly Finding[] {
@@ -199,11 +201,11 @@ function hasTree(compiled: CompiledTree): compiled is SoundTree {
   return compiled.tree !== undefined;
 }
 
-const folders = ['trees', 'targets', 'cautions', 'units', 'parts'];
+const folders = ['trees', 'targets', 'cautions', 'units', 'parts', 'figures'];
 
-/** A part is a table; what has prose is MDX. */
+/** A part or a picture is a table; what has prose is MDX. */
 function endingIn(folder: string): string {
-  return folder === 'parts' ? '.yaml' : '.mdx';
+  return folder === 'parts' || folder === 'figures' ? '.yaml' : '.mdx';
 }
 
 const tables = [

@@ -110,6 +110,7 @@ export function makeDraftLibrary(
       // Those that a step shows for every unit; the others are chosen by a reader.
       parts: list(library.parts).filter(({ slug }) => list(library.points).some(({ pins }) => pins?.part === slug)),
       chips: list(library.chips),
+      pictures: list(library.pictures),
       setups: list(library.setups),
       hazards: list(library.hazards),
       instruments: list(library.instruments),

@@ -1,6 +1,7 @@
 import type * as v from 'valibot';
 import type { Caution, Unit } from '#core/model/library.ts';
 import { type Part, partPackages, type Pin } from '#core/model/part.ts';
+import { across, type Picture, type Shape } from '#core/model/picture.ts';
 import type { Prose } from '#core/model/prose.ts';
 import type { Band, Target } from '#core/model/target.ts';
 import { readBody } from './element.ts';
@@ -9,7 +10,7 @@ import type { ReadContext } from './problem.ts';
 import { splitWords } from './read-attributes.ts';
 import { readProse } from './read-nodes.ts';
 import { readFrontMatter, readYaml } from './read-yaml.ts';
-import { cautionSchema, partSchema, targetSchema, unitSchema } from './schemas.ts';
+import { cautionSchema, partSchema, pictureSchema, targetSchema, unitSchema } from './schemas.ts';
 
 const noElements: ReadonlySet<string> = new Set();
 
@@ -51,6 +52,89 @@ export function compilePart(text: string, slug: string, context: ReadContext): P
   }
   const mistaken = Object.entries(front.mistaken).map(([part, says]) => ({ part, says }));
   return { slug, ...front, symbol: front.symbol, pins, mistaken };
+}
+
+type PictureFront = v.InferOutput<typeof pictureSchema>;
+
+/** The most rounds of a repeated shape on one graticule: more would be a band, and a file that is slow to draw. */
+const mostRounds = 60;
+
+/** Compiles one picture. Undefined where anything was wrong. */
+export function compilePicture(text: string, slug: string, context: ReadContext): Picture | undefined {
+  const front = readYaml(text, { firstLine: 1, key: 'front' }, pictureSchema, context);
+  if (front === undefined) return undefined;
+  const { trace, screen, lamps, ...about } = front;
+  const kinds = [trace, screen, lamps].filter((kind) => kind !== undefined).length;
+  if (kinds !== 1) {
+    context.report({
+      rule: 'front-matter',
+      position: context.positions.find('front'),
+      message: `Unexpected ${kinds} of \`trace\`, \`screen\` and \`lamps\`, expected exactly one.`,
+      help: 'A picture shows one thing; make a second file for another.',
+    });
+    return undefined;
+  }
+  if (screen !== undefined) return { slug, ...about, shown: { kind: 'screen', ...screen } };
+  if (lamps !== undefined) return { slug, ...about, shown: { kind: 'lamps', ...lamps } };
+  if (trace === undefined || !checkShapes(trace, context)) return undefined;
+  const shapes = trace.shapes.flatMap(makeShape);
+  return { slug, ...about, shown: { kind: 'trace', ...trace, shapes } };
+}
+
+type TraceFront = NonNullable<PictureFront['trace']>;
+
+function makeShape({
+  lines,
+  sine,
+  square,
+  ripple,
+  charge,
+  bits,
+  noise,
+}: TraceFront['shapes'][number]): readonly Shape[] {
+  if (lines !== undefined) return [{ kind: 'lines', ...lines, period: lines.period }];
+  if (sine !== undefined) return [{ kind: 'sine', ...sine, top: sine.top, foot: sine.foot }];
+  if (square !== undefined) return [{ kind: 'square', ...square }];
+  if (ripple !== undefined) return [{ kind: 'ripple', ...ripple }];
+  if (charge !== undefined) return [{ kind: 'charge', ...charge }];
+  if (bits !== undefined) return [{ kind: 'bits', ...bits }];
+  return noise === undefined ? [] : [{ kind: 'noise', ...noise }];
+}
+
+function checkShapes({ shapes, time }: TraceFront, { positions, report }: ReadContext): boolean {
+  let isSound = true;
+  const say = (key: string, message: string, help: string): void => {
+    isSound = false;
+    report({ rule: 'field-value', position: positions.find(`front/trace/shapes/${key}`), message, help });
+  };
+  for (const [index, { lines, sine, square, ripple }] of shapes.entries()) {
+    const hertz = sine?.hertz ?? square?.hertz ?? ripple?.hertz ?? (lines?.period === undefined ? 0 : 1 / lines.period);
+    const rounds = hertz * across * time;
+    if (rounds > mostRounds)
+      say(
+        String(index),
+        `Unexpected ${Math.round(rounds)} rounds on ten divisions, expected at most ${mostRounds}.`,
+        'Take a shorter time per division, or a lower rate.',
+      );
+    const points = lines?.points ?? [];
+    const back = points.findIndex(([at], place) => at < (points[place - 1]?.[0] ?? 0));
+    if (back >= 0)
+      say(
+        `${index}/lines/points/${back}`,
+        'Unexpected point earlier than the one before it.',
+        'Put the points in the order of their time.',
+      );
+    if (
+      ripple !== undefined &&
+      (ripple.trough >= ripple.top || ripple.mains > ripple.hertz || ripple.hertz > 2 * ripple.mains)
+    )
+      say(
+        `${index}/ripple`,
+        'Unexpected ripple, expected a trough below the top, and once or twice the mains in hertz.',
+        'Mend the number that is wrong.',
+      );
+  }
+  return isSound;
 }
 
 /** Compiles one caution file. Undefined where anything was wrong. */

@@ -34,6 +34,7 @@ export function openReferences({ references }: DraftLibrary): References {
     points: bySlug(references.points),
     parts: bySlug(references.parts),
     chips: bySlug(references.chips),
+    pictures: bySlug(references.pictures),
     setups: bySlug(references.setups),
     hazards: bySlug(references.hazards),
     instruments: bySlug(references.instruments),

@@ -192,6 +192,7 @@ export const outcomeSpec = {
     when: { kind: 'words', required: true, says: 'bands of the target, or your own words' },
     to: { kind: 'id', required: true, refers: 'node', says: 'a node of this tree' },
     says: { kind: 'text', maxLength: 60, says: 'what the button says' },
+    figure: { kind: 'id', refers: 'figure', says: 'slug of a picture that the button shows' },
   },
   children: [],
   prose: 'none',

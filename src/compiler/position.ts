@@ -11,6 +11,7 @@ export type NameKind =
   | 'tree'
   | 'target'
   | 'part'
+  | 'figure'
   | 'chip'
   | 'caution'
   | 'point'

@@ -12,7 +12,14 @@ export interface Explanation {
   readonly all?: readonly string[];
   /** The kind of file the two examples are from; a tree where left out. */
   readonly from?:
-    'a target' | 'a caution' | 'a unit' | 'a part' | 'instruments.yaml' | 'thesaurus.yaml' | 'the folder content/';
+    | 'a target'
+    | 'a caution'
+    | 'a unit'
+    | 'a part'
+    | 'a picture'
+    | 'instruments.yaml'
+    | 'thesaurus.yaml'
+    | 'the folder content/';
 }
 
 /**

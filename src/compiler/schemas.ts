@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { formulaNames, ownValuesNames } from '#core/model/target.ts';
 import { severities } from '#core/model/library.ts';
+import { lampStates, seenAt } from '#core/model/picture.ts';
 import { partFamilies, partPackages, pinKinds } from '#core/model/part.ts';
 import { limits } from './find-excess.ts';
 import { idPattern } from './read-attributes.ts';
@@ -147,6 +148,86 @@ export const partSchema = v.strictObject({
   symbol: v.optional(text(40)),
   pins: v.record(v.pipe(v.string(), v.regex(/^(?:[1-9]\d?|[TRS]N?|[+−a-c])$/, 'the number of a pin')), pin),
   mistaken: v.optional(v.record(naming('part', slug), text(160)), {}),
+});
+
+const within = (least: number, most: number): v.GenericSchema<number, number> =>
+  v.pipe(
+    number,
+    v.minValue(least, `a number from ${least} to ${most}`),
+    v.maxValue(most, `a number from ${least} to ${most}`),
+  );
+const volts = within(-1000, 1000);
+const seconds = within(0, 100);
+const hertz = within(0.01, 1e9);
+const edge = v.optional(seconds, 0);
+/** One shape of a trace, by its kind; `trace` of a picture holds a list of them. */
+const shape = v.pipe(
+  v.strictObject({
+    lines: v.optional(
+      v.strictObject({
+        points: v.pipe(v.array(v.strictTuple([seconds, volts])), v.minLength(1, 'at least one point')),
+        period: v.optional(within(1e-9, 100)),
+      }),
+    ),
+    sine: v.optional(
+      v.strictObject({
+        mean: volts,
+        amplitude: volts,
+        hertz,
+        top: v.optional(volts),
+        foot: v.optional(volts),
+        gap: v.optional(within(0, 1000), 0),
+      }),
+    ),
+    square: v.optional(v.strictObject({ low: volts, high: volts, hertz, duty: within(0.01, 0.99), edge })),
+    ripple: v.optional(v.strictObject({ top: within(0.001, 1000), trough: within(0, 1000), hertz, mains: hertz })),
+    charge: v.optional(v.strictObject({ from: volts, to: volts, tau: within(1e-9, 100), begins: seconds })),
+    bits: v.optional(
+      v.strictObject({
+        low: volts,
+        high: volts,
+        seconds: within(1e-9, 100),
+        levels: v.pipe(v.string(), v.regex(/^[01]{1,64}$/, 'up to 64 digits, 0 or 1, in quotes')),
+        edge,
+      }),
+    ),
+    noise: v.optional(v.strictObject({ amplitude: volts })),
+  }),
+  v.check((kinds) => Object.keys(kinds).length === 1, 'one kind of shape'),
+);
+const lamp = v.picklist(lampStates, "`'on'`, dim, blinks or `'off'`");
+export const pictureSchema = v.strictObject({
+  title: text(50),
+  says: text(160),
+  seen: v.picklist(keysOf(seenAt), `one of ${Object.keys(seenAt).join(', ')}`),
+  leads: v.pipe(
+    v.array(v.pipe(v.string(), v.regex(/^[a-z0-9-]{1,40}(?:\/[a-z0-9-]{1,24})?$/, 'a tree, or `tree/node`'))),
+    v.minLength(1, 'at least one'),
+    v.maxLength(4, 'at most 4'),
+  ),
+  trace: v.optional(
+    v.strictObject({
+      volts: within(0.001, 100),
+      time: within(1e-9, 10),
+      coupling: v.picklist(['dc', 'ac'], 'dc or ac'),
+      zero: within(-20, 20),
+      shapes: v.pipe(v.array(shape), v.minLength(1, 'at least one shape'), v.maxLength(4, 'at most 4 shapes')),
+    }),
+  ),
+  screen: v.optional(
+    v.strictObject({
+      rows: v.pipe(
+        v.array(v.pipe(v.string(), v.regex(/^[#+.]{1,32}$/, 'up to 32 cells, each # + or .'))),
+        v.minLength(1, 'at least one row'),
+        v.maxLength(24, 'at most 24 rows'),
+      ),
+      shifts: v.optional(v.pipe(v.array(v.pipe(within(-32, 32), v.integer())), v.maxLength(24, 'at most 24')), []),
+      rolled: v.optional(v.pipe(within(0, 23), v.integer()), 0),
+      border: v.optional(v.boolean(), false),
+      noise: v.optional(within(0, 1), 0),
+    }),
+  ),
+  lamps: v.optional(v.strictObject({ high: lamp, low: lamp, pulse: lamp })),
 });
 
 export const blocksSchema = v.record(slug, v.strictObject({ title: text(40), summary: text(160) }));

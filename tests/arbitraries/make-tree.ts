@@ -53,7 +53,7 @@ export function makeCheck(
     swap: undefined,
     sign: undefined,
     target: undefined,
-    outcomes: Object.entries(outcomes).map(([when, to]): Outcome => ({ when: when.split(' '), to, says: undefined })),
+    outcomes: Object.entries(outcomes).map(([when, to]): Outcome => ({ when: when.split(' '), to, says: undefined, figure: undefined })),
     ...change,
   };
 }

@@ -13,6 +13,7 @@ import {
   makeContent,
   otherFile,
   partFile,
+  pictureFile,
   targetFile,
 } from './make-content.ts';
 
@@ -118,6 +119,7 @@ const places: Readonly<Record<string, Place>> = {
   'known-slugs': {},
   'part-numbers': { file: partFile },
   'point-pins': { file: unitFile },
+  'picture-leads': { file: pictureFile },
   'quantity-unit': { file: targetFile },
   'computed-fits': { file: targetFile, from: 'none: 0.5', wrap: (example) => `none: 0.5\n${example}` },
   'limits-agree': { file: unitFile },

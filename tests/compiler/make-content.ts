@@ -7,6 +7,7 @@ export const sampleFile = 'content/trees/power/sample-tree.mdx';
 export const otherFile = 'content/trees/power/other-tree.mdx';
 export const targetFile = 'content/targets/rail-5v.mdx';
 export const partFile = 'content/parts/regulator.yaml';
+export const pictureFile = 'content/figures/waves.yaml';
 export const unitFile = 'content/units/demo-unit.mdx';
 export const addressFile = 'content/addresses.txt';
 
@@ -45,6 +46,19 @@ pins:
   1: [adjust, input]
   2: [output supply, power]
   3: [input supply, power]
+`;
+
+const picture = `title: Small waves
+says: Shallow waves.
+seen: supply
+leads: [sample-tree/rail]
+trace:
+  volts: 2
+  time: 0.005
+  coupling: dc
+  zero: 0
+  shapes:
+    - ripple: { top: 10.7, trough: 9.3, hertz: 100, mains: 50 }
 `;
 
 /** A tree of every kind of node that no rule objects to. Lines are counted from 1 in the margin of rules.test.ts. */
@@ -335,6 +349,7 @@ const sample: readonly ContentFile[] = [
   { file: 'content/targets/rail-loose.mdx', text: target.replace('low: 4.75', 'low: 4.5') },
   { file: unitFile, text: unit },
   { file: partFile, text: samplePart },
+  { file: pictureFile, text: picture },
   { file: addressFile, text: '/\n' },
   { file: sampleFile, text: sampleTree },
   { file: otherFile, text: otherTree },

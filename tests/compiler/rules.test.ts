@@ -15,6 +15,7 @@ import {
   readGlow,
   otherFile,
   partFile,
+  pictureFile,
   printSample,
   sampleFile,
   targetFile,
@@ -104,6 +105,12 @@ const cases: Readonly<Record<string, RuleCase>> = {
     notOk: [{ file: unitFile, from: 'IC3 pin 2.', to: 'IC3 pin 1.' }],
     golden: `${unitFile}:10:3 error Unexpected pin 1, expected 2 of the A regulator.
   Mend the words, or name the chip that the unit has under \`chips\`. [point-pins]`,
+  },
+  'picture-leads': {
+    ok: [{ file: pictureFile, from: 'sample-tree/rail', to: 'sample-tree' }],
+    notOk: [{ file: pictureFile, from: 'sample-tree/rail', to: 'sample-tree/rial' }],
+    golden: `${pictureFile}:4:9 error Unexpected \`sample-tree/rial\`, expected a tree, or a node as \`tree/node\`.
+  Name one that exists. Did you mean \`rail\`? [picture-leads]`,
   },
   'limits-agree': {
     ok: [{ file: unitFile, from: '{ low: 4.9 }', to: '{ low: 4.9, nominal: 5.1, high: 5.2 }' }],

@@ -3,6 +3,7 @@ import {
   addressFile,
   makeContent,
   otherFile,
+  pictureFile,
   sampleFile,
   targetFile,
   unitFile,
@@ -331,6 +332,33 @@ const body = (kind: Kind, name: string, words: string, rule: string): HostileFil
   rule,
 });
 
+/** What a picture could do to its reader, or to who draws it: markup, numbers without end, more than can be drawn. */
+const pictures: readonly (readonly [name: string, from: string, to: string, rule: string])[] = [
+  ['a field that no picture has', 'seen: supply', 'seen: supply\nstyle: red', 'unknown-field'],
+  ['a path in place of a shape', '- ripple: {', '- path: {', 'unknown-field'],
+  ['a prototype', 'seen: supply', 'seen: supply\n__proto__: { a: 1 }', 'unknown-field'],
+  ['a number without end', 'top: 10.7', 'top: .inf', 'field-value'],
+  ['no number', 'trough: 9.3', 'trough: .nan', 'field-value'],
+  ['words for a number', 'top: 10.7', 'top: \'10.7\\" onload=\\"x\'', 'field-value'],
+  ['a rate that draws for ever', 'hertz: 100', 'hertz: 1000000000', 'field-value'],
+  [
+    'a period near nothing',
+    '- ripple: { top: 10.7, trough: 9.3, hertz: 100, mains: 50 }',
+    '- lines: { period: 1e-9, points: [[0, 1]] }',
+    'field-value',
+  ],
+  [
+    'time that runs back',
+    '- ripple: { top: 10.7, trough: 9.3, hertz: 100, mains: 50 }',
+    '- lines: { points: [[0, 1], [0.02, 2], [0.01, 3]] }',
+    'field-value',
+  ],
+  ['two kinds at once', 'trace:', 'lamps: { high: dim, low: dim, pulse: dim }\ntrace:', 'front-matter'],
+  ['five shapes', '    - ripple:', `${many(4, () => '    - noise: { amplitude: 1 }\n')}    - ripple:`, 'field-value'],
+  ['an address for a tree', 'sample-tree/rail', "'javascript:alert(1)'", 'field-value'],
+  ['a trough above the top', 'trough: 9.3', 'trough: 99', 'field-value'],
+];
+
 /** Files of every kind that mean harm; each is answered by its rule and by nothing that runs. */
 export const hostileFiles: readonly HostileFile[] = [
   ...spellEverywhere('data:text/javascript,globalThis.hostileRan=1', '(globalThis.hostileRan = 1)'),
@@ -348,6 +376,12 @@ export const hostileFiles: readonly HostileFile[] = [
       body(kind, `the link ${JSON.stringify(words)}`, words, rule),
     ),
   ),
+  ...pictures.map(([name, from, to, rule]) => ({
+    name: `${name} in a picture`,
+    file: pictureFile,
+    text: makeContent([{ file: pictureFile, from, to }]).find(({ file }) => file === pictureFile)?.text ?? '',
+    rule,
+  })),
   ...fields,
   ...sizes,
   {

@@ -134,9 +134,33 @@ export const nameRules: readonly Rule[] = [
     },
   },
   {
+    id: 'picture-leads',
+    group: 'measurement',
+    says: 'Each picture leads to a tree or to a node of one.',
+    why: 'A reader who has found what they see must get from there to the check that it belongs to.',
+    wrong: 'leads: [sample-tree/rial]',
+    right: 'leads: [sample-tree/rail]',
+    from: 'a picture',
+    *findInAll({ library: { pictures, trees } }) {
+      for (const { slug, leads } of pictures.values()) {
+        for (const [index, lead] of leads.entries()) {
+          const [tree = '', node] = lead.split('/');
+          const found = trees.get(tree);
+          if (found !== undefined && (node === undefined || findNode(found, node) !== undefined)) continue;
+          yield {
+            file: `content/figures/${slug}.yaml`,
+            key: `front/leads/${index}`,
+            message: `Unexpected \`${lead}\`, expected a tree, or a node as \`tree/node\`.`,
+            help: `Name one that exists.${suggestName(node ?? tree, found === undefined ? [...trees.keys()] : idsOf(found.nodes))}`,
+          };
+        }
+      }
+    },
+  },
+  {
     id: 'known-slugs',
     group: 'measurement',
-    says: 'Every tree, target, part, test point, caution, set-up, hazard, instrument, sign, source, block and role that is named exists.',
+    says: 'Every tree, target, part, picture, test point, caution, set-up, hazard, instrument, sign, source, block and role that is named exists.',
     why: 'A target, caution or set-up that does not exist cannot be shown, and the reader gets the step without its number or its warning.',
     wrong: '<Target use="rail-5" point="regulator-out" />',
     right: '<Target use="rail-5v" point="regulator-out" />',
@@ -216,6 +240,7 @@ const whatSlugs: Readonly<Partial<Record<NameKind, string>>> = {
   point: 'test point',
   setup: 'set-up',
   chip: 'chip of chips.yaml',
+  figure: 'picture',
 };
 
 /** What may be named, kind by kind; files that could not be read are known by their names. */
@@ -227,6 +252,7 @@ function listSlugs(context: RuleContext): Readonly<Partial<Record<NameKind, Read
     tree: inFolder('trees'),
     target: inFolder('targets'),
     part: inFolder('parts'),
+    figure: inFolder('figures'),
     caution: inFolder('cautions'),
     point: inTable(points),
     chip: inTable(chips),

@@ -72,6 +72,7 @@ export function openWalkData(data: WalkData, classes: readonly InstrumentClass[]
       points: new Map(),
       parts: new Map(),
       chips: new Map(),
+      pictures: new Map(),
       signs: new Map(),
       sources: new Map(),
     },

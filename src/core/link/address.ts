@@ -10,6 +10,7 @@ export const singlePages = [
   'cautions',
   'units',
   'parts',
+  'pictures',
   'hand-over',
   'data',
   'draft',
@@ -63,6 +64,7 @@ export function addressOf(place: Place, base: string): string {
     case 'cautions':
     case 'units':
     case 'parts':
+    case 'pictures':
     case 'hand-over':
     case 'draft':
     case 'data':

@@ -77,6 +77,8 @@ export interface Outcome {
   readonly to: string;
   /** What the button says beyond the word, or undefined. */
   readonly says: string | undefined;
+  /** Slug of the picture that the button shows. */
+  readonly figure: string | undefined;
 }
 
 /** A chain of stages that a signal passes: the fault lies between the last good stage and the first bad one. */

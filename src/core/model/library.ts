@@ -3,6 +3,7 @@ import type { FaultTree } from './fault-tree.ts';
 import type { InstrumentClass } from './instrument-class.ts';
 import type { Prose } from './prose.ts';
 import type { Chip, Part, PointPins } from './part.ts';
+import type { Picture } from './picture.ts';
 import type { Limits, Status, Target } from './target.ts';
 
 /** All content but the trees, plus the trees: what every page, rule and computation reads. Keys are slugs. */
@@ -21,6 +22,7 @@ export interface References {
   readonly points: ReadonlyMap<string, TestPoint>;
   readonly parts: ReadonlyMap<string, Part>;
   readonly chips: ReadonlyMap<string, Chip>;
+  readonly pictures: ReadonlyMap<string, Picture>;
   readonly setups: ReadonlyMap<string, Setup>;
   readonly hazards: ReadonlyMap<string, Hazard>;
   readonly instruments: ReadonlyMap<string, InstrumentFamily>;

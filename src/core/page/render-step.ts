@@ -12,6 +12,8 @@ import type { Target } from '../model/target.ts';
 import { fieldsOf } from '../reading/formula.ts';
 import { type Attributes, type Child, make, type Markup } from './markup.ts';
 import { closing, renderCaution } from './render-caution.ts';
+import { saySettings } from '../model/picture.ts';
+import { drawPicture } from './draw-picture.ts';
 import { renderFigurePlace } from './render-figure.ts';
 import { renderProse } from './render-prose.ts';
 
@@ -139,7 +141,7 @@ function isRisky(node: TreeNode): boolean {
   return node.kind === 'cause' && (node.lies === 'medium' || (node.repair?.leaves ?? 'nothing') !== 'nothing');
 }
 
-function renderTitleBlock(node: TreeNode, { tree, references: { instruments }, use }: StepPlace): Markup {
+function renderTitleBlock(node: TreeNode, { tree, references: { instruments, pictures }, use }: StepPlace): Markup {
   const isStep = node.kind === 'check' || node.kind === 'path';
   // Jumps and hand-overs are no causes.
   const ahead = isStep && use === 'page' ? openEnds(tree, node.id).filter(({ kind }) => kind === 'cause').length : 0;
@@ -147,6 +149,7 @@ function renderTitleBlock(node: TreeNode, { tree, references: { instruments }, u
     ['Step', node.kind !== 'check' && kindWords[node.kind]],
     ['Power', isStep && (node.power === 'on' ? 'ON' : 'off')],
     ['With', isStep && node.instruments.map((slug) => instruments.get(slug)?.title ?? slug).join(' or ')],
+    ['Scope', node.kind === 'check' && settingsOf(node, pictures)],
     ['Time', node.kind === 'check' && `${node.minutes} min`],
     ['Wait', node.kind === 'check' && node.waitMinutes > 0 && `${node.waitMinutes} min first`],
     [
@@ -166,6 +169,14 @@ function renderTitleBlock(node: TreeNode, { tree, references: { instruments }, u
         make('div', { class: value === 'ON' ? 'live' : undefined }, make('dt', {}, name), make('dd', {}, value)),
     ),
   );
+}
+
+/** The settings that show what the buttons show, where a scope is one of the instruments. */
+function settingsOf({ instruments, outcomes }: Check, pictures: References['pictures']): string | false {
+  if (!instruments.includes('oscilloscope')) return false;
+  const traces = outcomes.flatMap(({ figure }) => pictures.get(figure ?? '')?.shown ?? []);
+  const trace = traces.find(({ kind }) => kind === 'trace');
+  return trace?.kind === 'trace' && saySettings(trace);
 }
 
 function renderSetups(needs: readonly string[], { setups }: References): Child {
@@ -252,10 +263,12 @@ function renderAnswers(check: Check, place: StepPlace): Child {
       make(
         'nav',
         { class: 'outcomes', 'aria-label': 'What did you find?' },
-        check.outcomes.map(({ when, to, says }) => {
+        check.outcomes.map(({ when, to, says, figure }) => {
           const bands = target === undefined ? [] : when.flatMap((word) => printBand(word, target) ?? []);
           const label = says ?? when.map(printWord).join(' or ');
-          return makeWay(place, to, { 'data-answers': when.join(' ') }, label, bands.join(', or '));
+          const picture = place.references.pictures.get(figure ?? '');
+          const drawn = picture && drawPicture(picture, 100, false);
+          return makeWay(place, to, { 'data-answers': when.join(' ') }, label, bands.join(', or '), drawn);
         }),
       ),
     ),
@@ -476,16 +489,30 @@ function renderRareAnswers(): Markup {
 }
 
 /** A way on to a node of the same tree. */
-function makeWay(place: StepPlace, to: string, attributes: Attributes, label: string, detail: string): Markup {
+function makeWay(
+  place: StepPlace,
+  to: string,
+  attributes: Attributes,
+  label: string,
+  detail: string,
+  picture?: Markup,
+): Markup {
   const way = { ...attributes, 'data-to': to };
-  if (place.use === 'draft') return makeOutcome('button', { type: 'button', ...way }, label, detail);
-  return makeOutcome('a', { ...way, href: addressTo(place, to) }, label, detail);
+  if (place.use === 'draft') return makeOutcome('button', { type: 'button', ...way }, label, detail, picture);
+  return makeOutcome('a', { ...way, href: addressTo(place, to) }, label, detail, picture);
 }
 
-function makeOutcome(name: 'a' | 'button', attributes: Attributes, label: string, detail: string): Markup {
+function makeOutcome(
+  name: 'a' | 'button',
+  attributes: Attributes,
+  label: string,
+  detail: string,
+  picture?: Markup,
+): Markup {
   return make(
     name,
     { class: 'outcome', ...attributes },
+    picture,
     make('span', { class: 'label' }, label),
     detail !== '' && [' ', make('span', { class: 'detail' }, detail)],
   );
