@@ -141,11 +141,15 @@ export const nameRules: readonly Rule[] = [
     wrong: 'leads: [sample-tree/rial]',
     right: 'leads: [sample-tree/rail]',
     from: 'a picture',
-    *findInAll({ library: { pictures, trees } }) {
+    *findInAll(context) {
+      const { pictures, trees } = context.library;
+      const unread = new Set(fileSlugs(context, 'trees').filter((slug) => !trees.has(slug)));
       for (const { slug, leads } of pictures.values()) {
         for (const [index, lead] of leads.entries()) {
           const [tree = '', node] = lead.split('/');
           const found = trees.get(tree);
+          // What is wrong in a tree that could not be read has been said there.
+          if (unread.has(tree)) continue;
           if (found !== undefined && (node === undefined || findNode(found, node) !== undefined)) continue;
           yield {
             file: `content/figures/${slug}.yaml`,

@@ -3,16 +3,19 @@ import { across, type Shape, type Trace } from '../model/picture.ts';
 /** A point of a trace: divisions from the left, and volts. */
 export type TracePoint = readonly [division: number, volts: number];
 
-/** How many stretches a curve without corners is drawn in. */
-const steps = 120;
+/** How many stretches a curve without corners is drawn in, where nothing else is said. */
+const finest = 120;
 
 /**
  * The corners of a trace, from the left edge of the graticule to the right one. Straight shapes give their own corners; where one of
  * the shapes is a curve, the sum is taken at equal steps as well.
  */
-export function tracePoints({ shapes, time }: Pick<Trace, 'shapes' | 'time'>): readonly TracePoint[] {
+export function tracePoints(
+  { shapes, time }: Pick<Trace, 'shapes' | 'time'>,
+  steps: number = finest,
+): readonly TracePoint[] {
   const end = across * time;
-  const corners = shapes.flatMap((shape) => cornersOf(shape, end));
+  const corners = shapes.flatMap((shape) => cornersOf(shape, end, steps));
   const isCurved = shapes.some(({ kind }) => kind === 'sine' || kind === 'ripple' || kind === 'charge');
   const even = isCurved ? Array.from({ length: steps + 1 }, (_, step) => (step / steps) * end) : [];
   const times = [...new Set([0, end, ...corners, ...even])]
@@ -28,7 +31,7 @@ export function tracePoints({ shapes, time }: Pick<Trace, 'shapes' | 'time'>): r
 const mostCorners = 400;
 
 /** The times at which a shape has a corner, up to `end` seconds. */
-function cornersOf(shape: Shape, end: number): readonly number[] {
+function cornersOf(shape: Shape, end: number, steps: number): readonly number[] {
   switch (shape.kind) {
     case 'lines': {
       const { points, period } = shape;

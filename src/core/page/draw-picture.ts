@@ -18,7 +18,7 @@ import { type Child, make, type Markup } from './markup.ts';
  */
 export function drawPicture(picture: Picture, wide: number, isNamed: boolean): Markup {
   const { shown, title, says } = picture;
-  const [width, height, children] = drawShown(shown);
+  const [width, height, children] = drawShown(shown, wide < 200);
   const settings = shown.kind === 'trace' ? ` ${saySettings(shown)}.` : '';
   return make(
     'svg',
@@ -34,10 +34,14 @@ export function drawPicture(picture: Picture, wide: number, isNamed: boolean): M
   );
 }
 
-function drawShown(shown: Picture['shown']): readonly [width: number, height: number, children: readonly Child[]] {
+/** On a button, half as large, a drawing is half as fine. */
+function drawShown(
+  shown: Picture['shown'],
+  isCoarse: boolean,
+): readonly [width: number, height: number, children: readonly Child[]] {
   switch (shown.kind) {
     case 'trace':
-      return [across * division, upward * division, drawTrace(shown)];
+      return [across * division, upward * division, drawTrace(shown, isCoarse)];
     case 'screen':
       return [200, 150, drawScreen(shown)];
     case 'lamps':
@@ -47,7 +51,8 @@ function drawShown(shown: Picture['shown']): readonly [width: number, height: nu
 
 const division = 20;
 
-function drawTrace(trace: Trace): readonly Child[] {
+function drawTrace(trace: Trace, isCoarse: boolean): readonly Child[] {
+  const round = (units: number): number => Number(units.toFixed(isCoarse ? 0 : 1));
   const [width, height] = [across * division, upward * division];
   const lines = [
     ...Array.from({ length: across - 1 }, (_, column) => `M${(column + 1) * division} 0V${height}`),
@@ -55,16 +60,20 @@ function drawTrace(trace: Trace): readonly Child[] {
   ];
   const zero = height - trace.zero * division;
   const isInside = trace.zero >= 0 && trace.zero <= upward;
-  const corners = tracePoints(trace).map(([x, volts]) => {
+  const corners = tracePoints(trace, isCoarse ? 60 : 120).map(([x, volts]) => {
     const y = Math.min(height, Math.max(0, zero - (volts / trace.volts) * division));
-    return `${Number((x * division).toFixed(1))} ${Number(y.toFixed(1))}`;
+    return `${round(x * division)} ${round(y)}`;
   });
   return [
     make('path', { 'stroke-opacity': '.25', d: lines.join('') }),
     make('path', { d: `M0 0H${width}V${height}H0z` }),
     // Where 0 V lies is marked at the left edge, as a short heavy line.
     isInside && make('path', { 'stroke-width': '4', d: `M0 ${zero}h8` }),
-    make('path', { 'stroke-width': '2.5', 'stroke-linejoin': 'round', d: `M${corners.join('L')}` }),
+    make('path', {
+      'stroke-width': '2.5',
+      'stroke-linejoin': 'round',
+      d: `M${corners.filter((corner, place) => corner !== corners[place - 1]).join(' ')}`,
+    }),
   ];
 }
 
