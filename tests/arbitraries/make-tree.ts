@@ -53,7 +53,12 @@ export function makeCheck(
     swap: undefined,
     sign: undefined,
     target: undefined,
-    outcomes: Object.entries(outcomes).map(([when, to]): Outcome => ({ when: when.split(' '), to, says: undefined, figure: undefined })),
+    outcomes: Object.entries(outcomes).map(([when, to]): Outcome => ({
+      when: when.split(' '),
+      to,
+      says: undefined,
+      figure: undefined,
+    })),
     ...change,
   };
 }
