@@ -44,10 +44,34 @@ describe('published examples of the formulas on target pages', () => {
     expect(compute('fresh-esr', 0.16, 100e-6)).toBeCloseTo(2.12, 2);
   });
 
+  // The TTL data books’ open-collector example, from memory: four outputs of 0.25 mA leakage and three inputs of 40 µA and 1.6 mA at
+  // 5 V want a pull-up from 411 to 2321 Ω.
+  test('four open-collector outputs and three inputs want 411 to 2321 Ω', () => {
+    expect(compute('pull-up-least', 5, 0.4, 16e-3, 3 * 1.6e-3)).toBeCloseTo(411, 0);
+    expect(compute('pull-up-most', 5, 2.4, 4 * 0.25e-3, 3 * 0.04e-3)).toBeCloseTo(2321, 0);
+  });
+
+  // An output that sinks less than its inputs give can hold no line low, whatever the resistor.
+  test('no pull-up is right where the output sinks less than the inputs give', () => {
+    expect(
+      sayOwn(
+        ownFormulas['pull-up-least'],
+        [5, 0.4, 4e-3, 4.8e-3].map((one) => ({ value: one, tolerance: 0 })),
+      ),
+    ).toBe('');
+  });
+
+  // Notes on probing crystals: a ×10 probe on the driven leg shifts by 20 to 50 parts in a million. By hand: the load goes from 20.5 to
+  // 23.04 pF; 0.01 pF × (1 ÷ 28.04 − 1 ÷ 25.5) = −35.5 ppm.
+  test('a probe of 12 pF pulls a usual crystal by about 35 ppm', () => {
+    expect(compute('probe-pull', 33e-12, 33e-12, 4e-12, 12e-12, 5e-12, 0.02e-12)).toBeCloseTo(-35.5, 1);
+  });
+
   // By hand, as no published example with these values was at hand: Ohm's law and I ÷ 2fC.
   test('worked by hand', () => {
     expect(compute('current-by-drop', 0.045, 0.1)).toBeCloseTo(0.45, 12);
     expect(compute('series-resistor', 5, 2, 0.01)).toBeCloseTo(300, 10);
+    expect(compute('divider', 12, 2700, 1800)).toBeCloseTo(4.8, 10);
     expect(compute('ripple', 1, 50, 4700e-6)).toBeCloseTo(2.128, 3);
     expect(compute('ripple-trough', 9, 1, 1, 4700e-6, 50)).toBeCloseTo(8.6, 2);
     expect(compute('junction-heat', 75, 11, 5, 0.8, 5)).toBeCloseTo(99, 10);

@@ -66,6 +66,10 @@ export const ownValuesNames = [
   'turns-a-minute',
   'crystal-load',
   'fresh-esr',
+  'divider',
+  'pull-up-least',
+  'pull-up-most',
+  'probe-pull',
 ] as const;
 export type OwnValuesName = (typeof ownValuesNames)[number];
 

@@ -142,7 +142,7 @@ export const ownFormulas: Readonly<Record<OwnValuesName, OwnFormula>> = {
     source: 'crystal makers’ notes on load capacitance',
     values: [value('C1', 'pF', 33, 5), value('C2', 'pF', 33, 5), value('board and pins', 'pF', 4, 50)],
     result: { name: 'load', unit: 'F' },
-    compute: ([one = 0, other = 0, stray = 0]) => (one * other) / (one + other) + stray,
+    compute: ([one = 0, other = 0, stray = 0]) => seriesOf(one, other) + stray,
   },
   'fresh-esr': {
     title: 'ESR at 120 Hz from the loss factor',
@@ -152,7 +152,65 @@ export const ownFormulas: Readonly<Record<OwnValuesName, OwnFormula>> = {
     result: { name: 'at most, when new', unit: 'Ω' },
     compute: ([factor = 0, farads = 0]) => findLossOhms(factor, farads),
   },
+  divider: {
+    title: 'Voltage between two resistors',
+    says: 'supply × lower ÷ (upper + lower), with nothing drawn from it',
+    source: 'Ohm’s law',
+    values: [value('supply', 'V', 12, 5), value('upper resistor', 'kΩ', 2.7, 5), value('lower resistor', 'kΩ', 1.8, 5)],
+    result: { name: 'voltage', unit: 'V' },
+    compute: ([supply = 0, upper = 0, lower = 0]) => (supply * lower) / (upper + lower),
+  },
+  'pull-up-least': {
+    title: 'Smallest pull-up that the output still pulls down',
+    says: '(supply − low level) ÷ (output’s low current − what the inputs give)',
+    source: 'the sheets of open-collector gates: 16 mA of a 7400 output, 8 mA of an LS one; 1.6 and 0.4 mA an input',
+    values: [
+      value('supply', 'V', 5),
+      value('low level', 'V', 0.4),
+      value('output’s low current', 'mA', 16),
+      value('inputs together, low', 'mA', 4.8),
+    ],
+    result: { name: 'at least', unit: 'Ω' },
+    compute: ([supply = 0, low = 0, sunk = 0, given = 0]) => (sunk > given ? (supply - low) / (sunk - given) : NaN),
+  },
+  'pull-up-most': {
+    title: 'Largest pull-up that still makes a high',
+    says: '(supply − high level) ÷ (leakage of the outputs + what the inputs take)',
+    source: 'the sheets of open-collector gates: up to 0.25 mA leaks into each output, 0.04 mA goes into a 7400 input',
+    values: [
+      value('supply', 'V', 5),
+      value('high level', 'V', 2.4),
+      value('outputs together, leakage', 'mA', 1),
+      value('inputs together, high', 'mA', 0.12),
+    ],
+    result: { name: 'at most', unit: 'Ω' },
+    compute: ([supply = 0, high = 0, leaks = 0, taken = 0]) => (supply - high) / (leaks + taken),
+  },
+  'probe-pull': {
+    title: 'How far a probe pulls the crystal',
+    says: 'half the motional capacitance × (1 ÷ (C0 + load with the probe) − 1 ÷ (C0 + load))',
+    source:
+      'crystal makers’ notes on pulling; the motional capacitance is a typical one, so take it as a size, not a figure',
+    values: [
+      value('capacitor at the probed leg', 'pF', 33),
+      value('the other capacitor', 'pF', 33),
+      value('board and pins', 'pF', 4),
+      value('probe', 'pF', 12),
+      value('C0 of the crystal', 'pF', 5),
+      value('motional capacitance', 'pF', 0.02),
+    ],
+    result: { name: 'pull', unit: 'ppm' },
+    compute: ([probed = 0, other = 0, stray = 0, probe = 0, shunt = 0, motional = 0]) => {
+      const [before, after] = [seriesOf(probed, other) + stray, seriesOf(probed + probe, other) + stray];
+      return (motional / 2) * (1 / (shunt + after) - 1 / (shunt + before)) * 1e6;
+    },
+  },
 };
+
+/** Two capacitors one behind the other. */
+function seriesOf(one: number, other: number): number {
+  return (one * other) / (one + other);
+}
 
 /** What was typed for one value: the number without prefix and its tolerance in per cent. */
 export interface OwnFigure {
