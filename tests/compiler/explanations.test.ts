@@ -136,6 +136,7 @@ const places: Readonly<Record<string, Place>> = {
   'discharge-again': {},
   'forbidden-advice': inWords,
   'unplugged-said': { from: 'Look at the board.' },
+  'ends-unplugged': { from: words, more: [openRail] },
   'clips-first': { from: words, more: [openRail] },
   'reservoir-empty': { from: 'Look at the lamp.' },
   'bare-mains-stops': inWords,

@@ -402,6 +402,12 @@ const cases: Readonly<Record<string, RuleCase>> = {
     golden: `${sampleFile}:39:1 error Unexpected "switched off" where hands go in ("press"), expected "unplugged".
   Write "Unplug it, …" or "Unplugged, …": switched off, the inlet, the fuse and one side of the switch are live. [unplugged-said]`,
   },
+  'ends-unplugged': {
+    ok: [openRail, { from: railWords, to: 'Unplugged, clip on. Hands out, plug in, read the rail, unplug.' }],
+    notOk: [openRail, { from: railWords, to: 'Unplugged, clip on. Hands out, plug in, read the rail.' }],
+    golden: `${sampleFile}:23:1 error Unexpected end of \`rail\` with the unit plugged in and its case open, expected "unplug" after the reading.
+  Write "Hands out, plug in, read, unplug." [ends-unplugged]`,
+  },
   'clips-first': {
     ok: [
       openRail,
@@ -411,7 +417,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
       openRail,
       {
         from: railWords,
-        to: 'Unplugged, fit the black clip. Hands out, plug in, hold the probe on pin 3, 2.5 mm apart.',
+        to: 'Unplugged, fit the black clip. Hands out, plug in, hold the probe on pin 3, 2.5 mm apart, unplug.',
       },
     ],
     golden: `${sampleFile}:28:1 error Unexpected probe or clip that moves with power on and the case open ("hold the probe"), expected clips first, power after.

@@ -63,6 +63,30 @@ export const handsRules: readonly Rule[] = [
     },
   },
   {
+    id: 'ends-unplugged',
+    group: 'safety',
+    says: 'A step that plugs the unit in with its case open says unplug before it ends.',
+    why: 'What the reader does next begins with hands in the case, and the page that says so has not been read yet.',
+    wrong: 'Unplugged, clip on. Hands out, plug in, read the rail.',
+    right: 'Unplugged, clip on. Hands out, plug in, read the rail, unplug.',
+    *findInTree({ tree, library }) {
+      for (const node of tree.nodes) {
+        if ((node.kind !== 'check' && node.kind !== 'path') || node.power !== 'on') continue;
+        if (!opensCase(node) || isBenchFed(node)) continue;
+        const told = poweredPlaces(node, library)
+          .filter(({ part }) => part === 'step')
+          .flatMap(({ sentences }) => sentences);
+        const last = told.at(-1);
+        if (last?.powerAt(last.sentence.length) !== 'on' || !told.some(({ sentence }) => plugsIn.test(sentence))) continue;
+        yield {
+          key: `node/${node.id}`,
+          message: `Unexpected end of \`${node.id}\` with the unit plugged in and its case open, expected "unplug" after the reading.`,
+          help: 'Write "Hands out, plug in, read, unplug."',
+        };
+      }
+    },
+  },
+  {
     id: 'reservoir-empty',
     group: 'safety',
     says: 'Before clips or fingers go to a reservoir, a regulator or a rectifier, the words or the set-up say discharged.',
@@ -228,6 +252,8 @@ const touching: ReadonlySet<string> = new Set([
 ]);
 const staysOn =
   /\bunplug|\bclips? (?:stay|on|as)|\bleave (?:the |both |all )?(?:clips?|meter)|\bsame shot\b|\bbattery\b|\btouch nothing\b/i;
+
+const plugsIn = /\bplug(?: \w+)? in\b/i;
 
 /** A board that a bench supply feeds, limited and low: the unit itself is out of the wall. */
 function isBenchFed(node: TreeNode): boolean {
