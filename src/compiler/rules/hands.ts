@@ -77,7 +77,8 @@ export const handsRules: readonly Rule[] = [
           .filter(({ part }) => part === 'step')
           .flatMap(({ sentences }) => sentences);
         const last = told.at(-1);
-        if (last?.powerAt(last.sentence.length) !== 'on' || !told.some(({ sentence }) => plugsIn.test(sentence))) continue;
+        if (last?.powerAt(last.sentence.length) !== 'on' || !told.some(({ sentence }) => plugsIn.test(sentence)))
+          continue;
         yield {
           key: `node/${node.id}`,
           message: `Unexpected end of \`${node.id}\` with the unit plugged in and its case open, expected "unplug" after the reading.`,
