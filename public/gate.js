@@ -15,4 +15,7 @@
     box.classList.add('read');
     box.querySelector('details').open = false;
   });
+  document.querySelectorAll('.cautions > .closing').forEach(function (line) {
+    line.hidden = read.indexOf(' closing ') >= 0;
+  });
 })();

@@ -46,7 +46,7 @@ export class CautionGate {
           : (name === 'mains' && exposure === 'outside' && box.dataset['derived'] !== undefined) ||
             (unit?.hasTube === false && name.startsWith('picture-tube'));
       const isOpen = !isKnown && !box.hidden;
-      const isGate: boolean = isOpen && !isGated && box.matches('.danger');
+      const isGate: boolean = isOpen && !isGated && hasGate(box);
       if (box.dataset['ofSetup'] !== undefined) this.#root.querySelector(isOpen ? '.cautions' : '.setups')?.append(box);
       box.classList.toggle('read', !isOpen);
       box.classList.toggle('gate-now', isGate);
@@ -56,6 +56,7 @@ export class CautionGate {
       isGated ||= isGate;
     }
     this.#root.toggleAttribute('data-gated', isGated);
+    this.#root.querySelector('.cautions > .closing')?.toggleAttribute('hidden', known.has(closingMark));
     this.#setStrap(exposure);
   }
 
@@ -96,16 +97,13 @@ export class CautionGate {
       next?.focus();
       next?.scrollIntoView({ block: 'nearest' });
     } else if (target.closest('.outcome, .take, .step-on, [type="submit"]') !== null) {
-      this.#know(...this.#root.querySelectorAll<HTMLElement>('.caution:not(.danger, [hidden])'));
-    } else if (box !== null && target.closest('summary') !== null) this.#know(...(box.matches('.danger') ? [] : [box]));
+      this.#know(...this.#root.querySelectorAll<HTMLElement>('.caution:not(:has(.gate), [hidden])'));
+    } else if (box !== null && target.closest('summary') !== null) this.#know(...(hasGate(box) ? [] : [box]));
   }
 
   #know(...boxes: readonly HTMLElement[]): void {
     const exposure = this.#exposure();
-    rememberMarks(
-      this.#slug,
-      boxes.flatMap((box) => marksOf(box, exposure).slice(0, 1)),
-    );
+    rememberMarks(this.#slug, [...boxes.flatMap((box) => marksOf(box, exposure).slice(0, 1)), closingMark]);
   }
 
   #setStrap(exposure: MainsExposure): void {
@@ -116,6 +114,13 @@ export class CautionGate {
           : 'Mains parts bare, or you do not know: strap off. Touch bare metal of the case before you touch a chip.';
     }
   }
+}
+
+/** What closes the first grave cautions stands once for a unit and its job. */
+const closingMark = 'closing';
+
+function hasGate(box: HTMLElement): boolean {
+  return box.querySelector('.gate') !== null;
 }
 
 /**

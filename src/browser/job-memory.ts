@@ -27,17 +27,20 @@ export function giveMarks(before: string, job: string): void {
 }
 
 /**
- * Folds the set-ups of a step to their line where the same were told in full at a step that the reader has answered in this tab;
- * a touch opens them again. Call it once, when the page of the step begins.
+ * Folds the set-ups of a step to their line where each was told in full at a step that the reader has answered in this tab; a touch
+ * opens them again. Call it once, when the page of the step begins.
  */
 export function foldToldSetups(step: ParentNode, findUnit: () => string | undefined): void {
   const setups = step.querySelector<HTMLDetailsElement>('.step > .setups');
   if (setups === null) return;
-  const mark = setups.firstElementChild?.textContent?.replaceAll(' ', '_') ?? '';
-  if (readMarks(findUnit()).has(mark)) setups.open = false;
+  const marks = [...setups.querySelectorAll<HTMLElement>('[data-setup]')].map(
+    ({ dataset }) => `set:${dataset['setup']}`,
+  );
+  const told = readMarks(findUnit());
+  if (marks.every((mark) => told.has(mark))) setups.open = false;
   step.addEventListener('click', ({ target }) => {
     if (setups.open && target instanceof Element && target.closest('a.outcome') !== null)
-      rememberMarks(findUnit(), [mark]);
+      rememberMarks(findUnit(), marks);
   });
 }
 

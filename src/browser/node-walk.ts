@@ -1,5 +1,6 @@
 import { addressOf } from '#core/link/address.ts';
 import { emptyLinkState, isWord, type LinkState } from '#core/answer/answer.ts';
+import { findNextAsked } from '#core/answer/lead.ts';
 import { parseLinkState, printLinkState } from '#core/link/fragment.ts';
 import { namesOf, type TreeMap } from '#core/link/tree-map.ts';
 import { readBench } from './bench.ts';
@@ -11,6 +12,9 @@ import { ReadingField } from './reading-field.ts';
 import { notePress } from './recorder/notes.ts';
 import { updateLinks, updateOutcomes } from './walk/update-links.ts';
 import type { Held, WalkPage } from './walk/walk-page.ts';
+
+/** So long an answer waits for the engine where it was not there yet; then the tree's own next step opens. */
+const mostWaitMilliseconds = 1_000;
 
 /** What is fetched with the first answer: the path so far, and the answers that are no links. */
 type AnswerParts = typeof import('./walk/answer-parts.ts');
@@ -29,6 +33,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
   #held: Held | undefined;
   #parts: AnswerParts | undefined;
   #firstWalked: Promise<void> | undefined;
+  #lastPress: object | undefined;
   /** What the list says before the first answer; kept, so that taking every answer back brings it again. */
   #noAnswers: Element | null | undefined;
 
@@ -46,6 +51,9 @@ export class NodeWalk extends HTMLElement implements WalkPage {
       this.#presses = this.#presses.catch(() => undefined).then(() => this.#pressAnswer(event));
     });
     for (const press of ['click', 'auxclick']) this.addEventListener(press, this.#noteLink);
+    // What the first answer needs is on its way before it is pressed.
+    for (const touch of ['pointerdown', 'focusin'])
+      this.addEventListener(touch, () => void this.#findSuggested(undefined), { once: true });
     window.addEventListener('hashchange', this.#read);
     window.addEventListener('unit-said', this.#read);
     this.#read();
@@ -88,8 +96,33 @@ export class NodeWalk extends HTMLElement implements WalkPage {
 
   readonly go = (node: string, state: LinkState): void => {
     notePress(this.map, this.#state, state);
-    location.assign(this.addressIn(node, state));
+    void this.#goOn(node, state);
   };
+
+  /**
+   * Opens the page that an answer leads to: the step that the engine takes next, all answers kept. Where a link asks, where the tree
+   * hands over, and where the engine names no step in time, the tree's own, `to`.
+   */
+  async #goOn(to: string, state: LinkState): Promise<void> {
+    const { map } = this;
+    const here = this.querySelector<HTMLElement>('.node.alone')?.dataset['node'] ?? '';
+    const isSettled =
+      findNextAsked(state, here) !== undefined || map.nodes.find(({ id }) => id === to)?.kind === 'hand-over';
+    const press = {};
+    this.#lastPress = press;
+    const suggested = isSettled ? undefined : await this.#findSuggested(state);
+    // Another answer pressed meanwhile is the one that counts.
+    if (this.#lastPress === press) location.assign(this.addressIn(suggested ?? to, state));
+  }
+
+  async #findSuggested(state: LinkState | undefined): Promise<string | undefined> {
+    if (!this.#isAlone) return undefined;
+    const engine = import('./walk/engine-parts.ts').then(({ findSuggested }) => findSuggested(this, state));
+    const late = new Promise<undefined>((resolve) => {
+      setTimeout(resolve, mostWaitMilliseconds);
+    });
+    return Promise.race([engine, late]).catch(() => undefined);
+  }
 
   /** A link within this tree is an answer where its address holds one that this page’s does not. */
   readonly #noteLink = (event: Event): void => {
@@ -107,6 +140,12 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     }
     const isTakingBack = link.matches('[data-back], [data-restart]');
     notePress(this.map, this.#state, state, { isTakingBack, said: link.querySelector('.label')?.textContent?.trim() });
+    const to = link.dataset['to'];
+    const isPlain =
+      event instanceof MouseEvent && event.button === 0 && !(event.ctrlKey || event.metaKey || event.shiftKey);
+    if (to === undefined || !isPlain || !this.#isAlone) return;
+    event.preventDefault();
+    void this.#goOn(findNextAsked(state, link.closest<HTMLElement>('article')?.dataset['node'] ?? '') ?? to, state);
   };
 
   readonly say = (text: string): void => this.#addProblems([text]);

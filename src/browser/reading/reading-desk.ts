@@ -214,9 +214,8 @@ export class ReadingDesk extends Desk {
     return [
       makeElement(
         'a',
-        { class: 'press take', href: page.addressIn(to, state) },
+        { class: 'press take', href: page.addressIn(to, state), 'data-to': to },
         makeElement('span', { class: 'label' }, take),
-        makeElement('span', { class: 'detail' }, page.map.nodes.find(({ id }) => id === to)?.title ?? ''),
       ),
     ];
   }

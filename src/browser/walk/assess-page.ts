@@ -18,12 +18,16 @@ export interface Assessed {
   readonly assessment: Assessment;
   /** What was not understood of the answers, one sentence each. */
   readonly problems: readonly string[];
-  /** Comes later: counted beside the page. Undefined where it could not be counted. */
-  readonly minutes: Promise<Minutes | undefined>;
+  /** Counted beside the page, so it comes later. Undefined where it could not be counted. */
+  readonly countMinutes: () => Promise<Minutes | undefined>;
 }
 
 /** Assesses what the fragment says, answers of other trees included where they ask for the same. */
-export async function assessPage(page: WalkPage, { tree, references }: Walk, walked: BenchTree): Promise<Assessed> {
+export async function assessPage(
+  page: Pick<WalkPage, 'map' | 'state' | 'unit'>,
+  { tree, references }: Walk,
+  walked: BenchTree,
+): Promise<Assessed> {
   const { instruments } = readBench();
   const limitHours = findOpenJob()?.limitHours;
   const bench: Bench = {
@@ -39,7 +43,7 @@ export async function assessPage(page: WalkPage, { tree, references }: Walk, wal
   const { read, problems } = readAnswers(all, walked, checks);
   const known: Known = { read, did: page.state.did, isWorsened: page.state.worsened !== undefined };
   const assessment = assessTree(tree, references, known, { bench, checks });
-  return { assessment, problems, minutes: priceMinutes({ tree, references, known, bench }) };
+  return { assessment, problems, countMinutes: () => priceMinutes({ tree, references, known, bench }) };
 }
 
 /** Readings of neighbours that were not decided yet answer nothing. */

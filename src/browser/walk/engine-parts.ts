@@ -1,11 +1,12 @@
 import { decideWord, sayJudged } from '#core/answer/judge-answer.ts';
 import { showWalked } from './answer-parts.ts';
 import { leadsTo } from '#core/answer/lead.ts';
-import type { Answer } from '#core/answer/answer.ts';
+import type { Answer, LinkState } from '#core/answer/answer.ts';
 import { benchOf, loadWalk } from './load-bench.ts';
-import { assessPage } from './assess-page.ts';
+import { type Assessed, assessPage } from './assess-page.ts';
 import { showLikely } from './likely-now.ts';
 import { showStages } from './stage-list.ts';
+import { updateBack } from './update-back.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /** What needs the tree's data: answers in words, the drawn path, what is most likely. Throws where the data cannot be fetched. */
@@ -28,5 +29,28 @@ export async function updateEngine(root: HTMLElement, page: WalkPage): Promise<v
   for (const problem of assessed.problems) page.say(problem);
   const here = root.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
   const isLedHere = state.answers.some((answer) => leadsTo(answer, page.map.nodes, decide) === here);
+  updateBack(root, page, decide, suggestedNode(assessed));
   showLikely(root, page, assessed, { end: end?.end, isLedHere });
+}
+
+/**
+ * The node that the engine goes to next from a state; undefined where it has none to name, or the data of the tree cannot be fetched.
+ * Called before there is a state to answer, it fetches what the answer will need.
+ */
+export async function findSuggested(
+  page: Pick<WalkPage, 'map' | 'unit'>,
+  state: LinkState | undefined,
+): Promise<string | undefined> {
+  const walk = await loadWalk(page.map.slug);
+  if (walk === undefined || state === undefined) return undefined;
+  const { map, unit } = page;
+  const bench = benchOf(walk, unit);
+  const leads = new Set(state.answers.map((answer) => leadsTo(answer, map.nodes, (one) => decideWord(one, bench))));
+  // Where one of the answers ends the road for safety, no other step is taken.
+  const end = map.nodes.find(({ id, isFinal }) => isFinal === true && leads.has(id));
+  return end?.id ?? suggestedNode(await assessPage({ map, unit, state }, walk, bench));
+}
+
+function suggestedNode({ assessment: { next } }: Assessed): string | undefined {
+  return 'node' in next ? next.node : undefined;
 }

@@ -33,7 +33,7 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
   const isCured = root.querySelector('repair-result[data-cured]') !== null;
   section.hidden = assessed === undefined || isCured;
   if (assessed === undefined || isCured) return;
-  const { assessment, minutes } = assessed;
+  const { assessment, countMinutes } = assessed;
   const ending = makeEnding(page, road, assessment);
   const steps = makeElement('div', {}, ...(ending ?? makeSteps(assessment, page)));
   const time = makeElement('div', { class: 'hint', 'data-minutes': true });
@@ -50,7 +50,7 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
   );
   markSuggested(root, ending === undefined ? assessment.next : undefined);
   if (ending !== undefined) return;
-  void minutes.then((counted) => {
+  void countMinutes().then((counted) => {
     if (counted === undefined || !Number.isFinite(counted.suggested)) return;
     const [suggested, written] = [Math.round(counted.suggested), Math.round(counted.written)];
     const isStop = counted.better.next.kind === 'stop';
@@ -74,9 +74,9 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
           ),
         ),
     );
-    // Thought over for longer, another step may be better; a reader about to press it keeps what they see.
+    // Thought over for longer, another step may be better; a reader about to press it, or led here by an answer, keeps what they see.
     const isBetter = JSON.stringify(counted.better.next) !== JSON.stringify(assessment.next);
-    if (!isBetter || steps.matches(':hover, :focus-within')) return;
+    if (!isBetter || isHere(assessment.next) || steps.matches(':hover, :focus-within')) return;
     steps.replaceChildren(...makeSteps(counted.better, page));
     markSuggested(root, counted.better.next);
   });
@@ -129,14 +129,17 @@ function makeSteps(
   { next, why, written }: Pick<Assessment, 'next' | 'why' | 'written'>,
   page: WalkPage,
 ): readonly HTMLElement[] {
-  const here = document.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
-  const suggested = 'node' in next ? next.node : undefined;
-  const isSame = suggested === written.node;
+  const isSame = 'node' in next && next.node === written.node;
   return [
-    ...makeSuggestion(next, isSame, suggested !== undefined && suggested === here, page),
+    ...makeSuggestion(next, isSame, isHere(next), page),
     makeElement('p', { class: 'why' }, why),
     ...(isSame ? [] : makeOwnStep({ written }, page)),
   ];
+}
+
+/** Whether a step is that of the page shown. */
+function isHere(next: NextStep): boolean {
+  return 'node' in next && next.node === document.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
 }
 
 /** The tree's own next, where that is another sheet, and not a repair that did not cure. */
@@ -144,7 +147,7 @@ function makeOwnStep({ written }: Pick<Assessment, 'written'>, page: WalkPage): 
   const here = document.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
   return written.node === '' || written.node === here || page.state.did.includes(written.node)
     ? []
-    : [makeStep('press plain', 'The tree’s own next', written.title, page.addressIn(written.node, page.state))];
+    : [makeStep('press plain', 'Next in the tree', written.title, page.addressIn(written.node, page.state))];
 }
 
 /** What stands under “What next” where the road ends; undefined where it goes on. */

@@ -3,10 +3,11 @@ import type { Answer, LinkState } from '#core/answer/answer.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /**
- * Points Back at the check that the reader comes from. The answer there is taken back only where it led to this page; where a
- * suggestion was followed instead, it stays. Answers given on this page and kept here stay too. `decide` judges readings where the tree's data is here.
+ * Points Back at the check that the reader comes from. The answer there is taken back only where it led to this page: by the tree, by
+ * what a link asks for, or by what the engine suggests, once `suggested` says so. Answers given on this page and kept here stay.
+ * `decide` judges readings where the tree's data is here.
  */
-export function updateBack(root: ParentNode, page: WalkPage, decide?: DecideWord): void {
+export function updateBack(root: ParentNode, page: WalkPage, decide?: DecideWord, suggested?: string): void {
   const link = root.querySelector<HTMLAnchorElement>('[data-back]');
   const here = root.querySelector<HTMLElement>('.node.alone')?.dataset['node'];
   if (link === null || here === undefined) return;
@@ -19,7 +20,8 @@ export function updateBack(root: ParentNode, page: WalkPage, decide?: DecideWord
     link.hash = new URL(page.addressIn(here, state), location.href).hash;
     return;
   }
-  const hasLedHere = leadsTo(last, page.map.nodes, decide) === here || leadsByAsking(state, last, here);
+  const hasLedHere =
+    suggested === here || leadsTo(last, page.map.nodes, decide) === here || leadsByAsking(state, last, here);
   link.href = page.addressIn(
     last.node,
     hasLedHere ? { ...state, answers: state.answers.filter((answer) => answer !== last) } : state,

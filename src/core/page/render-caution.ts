@@ -80,6 +80,8 @@ export function renderCaution(caution: Caution, place: CautionPlace): Markup {
         ),
       isDanger &&
         actions.length > 0 &&
+        // Where power on with the case open has a line of its own, the actions are for that.
+        (isReference || openLive === undefined || state === 'live') &&
         make(
           'ul',
           {},
@@ -87,11 +89,7 @@ export function renderCaution(caution: Caution, place: CautionPlace): Markup {
         ),
       isReference && isGrave && make('p', { class: 'closing' }, closing),
       !isReference &&
-        make(
-          'p',
-          { class: 'more' },
-          make('a', { href: addressOf({ kind: 'caution', slug }, base) }, 'Why, and what else to do'),
-        ),
+        make('p', { class: 'more' }, make('a', { href: addressOf({ kind: 'caution', slug }, base) }, 'Why, and more')),
     ),
   );
 }

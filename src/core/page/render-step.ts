@@ -1,7 +1,7 @@
 import type { Cause, Check, FaultTree, SignalPath, Substitute, TargetUse, TreeNode } from '../model/fault-tree.ts';
 import { kindWords } from '../figure/sheet.ts';
 import type { References, TestPoint } from '../model/library.ts';
-import { cautionsOf, findNode, isOpenLive, needsOf, openEnds } from '../model/node.ts';
+import { cautionsOf, findNode, isOpenLive, needsOf, opensCase } from '../model/node.ts';
 import type { Prose } from '../model/prose.ts';
 import { substituteRoles } from '../model/substitute-roles.ts';
 import { printBand, printHealthy, printLimit, printWord, statusWords } from '../model/target-text.ts';
@@ -37,6 +37,8 @@ export function renderStep(node: TreeNode, place: StepPlace): Markup {
   const { tree, references, base, use } = place;
   const isAlone = use === 'page';
   const isPowered = (node.kind === 'check' || node.kind === 'path') && node.power === 'on';
+  // Unplugged and shut, a check holds back for nothing but the mains, which a fuse or the plug's pins carry outside the case.
+  const isOutside = node.kind === 'check' && !isPowered && !opensCase(node);
   const cautions = cautionsOf(node, references);
   const firstPlug = isAlone && isPowered && references.cautions.get('first-plug');
   // Where the mains is decides whether a plug goes in.
@@ -65,7 +67,7 @@ export function renderStep(node: TreeNode, place: StepPlace): Markup {
             base,
             isDerived: caution.slug === 'mains' && (isPowered || !node.cautions.includes('mains')),
             isOfSetup: caution.slug !== 'mains' && ofSetups.has(caution.slug),
-            isGate: isAlone,
+            isGate: isAlone && !(isOutside && caution.slug !== 'mains'),
             state,
           }),
         ),
@@ -76,13 +78,13 @@ export function renderStep(node: TreeNode, place: StepPlace): Markup {
       'div',
       { class: 'step', id: isAlone ? 'step' : undefined },
       makeHeading(place, 0, { class: 'heading' }, title),
-      isAlone &&
-        make('p', { class: 'trail' }, makeLink(addressOf({ kind: 'tree', tree: tree.slug }, base), tree.title)),
       renderTitleBlock(node, place),
       renderSetups('needs' in node ? node.needs : [], references),
       node.kind === 'check' && renderFigureOf(node.target?.point ?? node.point, node.instruments[0], place, false),
       make('div', { class: 'prose' }, renderProse(node.prose, base)),
       renderWaysOn(node, place, tree),
+      isAlone &&
+        make('p', { class: 'trail' }, makeLink(addressOf({ kind: 'tree', tree: tree.slug }, base), tree.title)),
     ),
   );
 }
@@ -141,10 +143,8 @@ function isRisky(node: TreeNode): boolean {
   return node.kind === 'cause' && (node.lies === 'medium' || (node.repair?.leaves ?? 'nothing') !== 'nothing');
 }
 
-function renderTitleBlock(node: TreeNode, { tree, references: { instruments, pictures }, use }: StepPlace): Markup {
+function renderTitleBlock(node: TreeNode, { references: { instruments, pictures } }: StepPlace): Markup {
   const isStep = node.kind === 'check' || node.kind === 'path';
-  // Jumps and hand-overs are no causes.
-  const ahead = isStep && use === 'page' ? openEnds(tree, node.id).filter(({ kind }) => kind === 'cause').length : 0;
   const cells: readonly (readonly [name: string, value: string | false])[] = [
     ['Step', node.kind !== 'check' && kindWords[node.kind]],
     ['Power', isStep && (node.power === 'on' ? 'ON' : 'off')],
@@ -156,7 +156,6 @@ function renderTitleBlock(node: TreeNode, { tree, references: { instruments, pic
       'Leaves',
       node.kind === 'check' && node.leaves !== 'nothing' && (node.leaves === 'mark' ? 'a mark' : 'damage if wrong'),
     ],
-    ['Ahead', ahead > 0 && `${ahead} ${ahead === 1 ? 'cause' : 'causes'}`],
     ['How common', node.kind === 'cause' && node.chance],
     ['Where', node.kind === 'cause' && node.lies !== 'unit' && node.lies],
   ];
@@ -190,9 +189,9 @@ function renderSetups(needs: readonly string[], { setups }: References): Child {
     make(
       'ul',
       {},
-      found.map(({ title, text, minutes, endedBy }) => {
+      found.map(({ slug, title, text, minutes, endedBy }) => {
         const again = endedBy === 'power-on' ? ', again after every power-on' : '';
-        return make('li', {}, make('strong', {}, title), ` (${minutes} min${again}). ${text}`);
+        return make('li', { 'data-setup': slug }, make('strong', {}, title), ` (${minutes} min${again}). ${text}`);
       }),
     ),
   );
