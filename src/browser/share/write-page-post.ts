@@ -7,6 +7,7 @@ import type { LinkState } from '#core/answer/answer.ts';
 import type { TreeMap } from '#core/link/tree-map.ts';
 import type { Walk } from '#core/answer/bench-tree.ts';
 import { fetchUnitSheet } from '../unit-sheet.ts';
+import { assessPage } from '../walk/assess-page.ts';
 import { benchOf, loadWalk } from '../walk/load-bench.ts';
 import type { OwnerWords } from './owner-words.ts';
 import { readCautions } from './page-cautions.ts';
@@ -34,8 +35,9 @@ export async function reportPage({ map, state: given, node, words }: PostMatter)
   const standing = isAsking || node === undefined ? findStanding(bench, state) : node;
   const shown = isAsking ? state.ask : [standing];
   const cautions = new Map(shown.flatMap((id) => cautionsAt(id, walk)).map((caution) => [caution.title, caution]));
+  const { assessment } = await assessPage({ map, state, unit }, walk, bench);
   return makeReport(
-    { bench, state, node: standing },
+    { bench, state, node: standing, causes: assessment.causes },
     { ...words, cautions: [...cautions.values()], link: linkTo(map, state.ask[0] ?? standing, state) },
   );
 }

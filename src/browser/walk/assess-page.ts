@@ -1,4 +1,10 @@
-import { type Assessment, assessTree, type Known } from '#core/diagnosis/tree/assess-tree.ts';
+import {
+  type AssessedCause,
+  type Assessment,
+  assessTree,
+  type Known,
+  listOpenCauses,
+} from '#core/diagnosis/tree/assess-tree.ts';
 import { type Bench, collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
 import { carryAnswer } from '#core/diagnosis/tree/carry-answers.ts';
 import type { Answer } from '#core/answer/answer.ts';
@@ -16,6 +22,8 @@ import type { WalkPage } from './walk-page.ts';
 /** What the engine makes of the fragment. */
 export interface Assessed {
   readonly assessment: Assessment;
+  /** The causes still open, as every count of them has them. */
+  readonly open: readonly AssessedCause[];
   /** What was not understood of the answers, one sentence each. */
   readonly problems: readonly string[];
   /** Counted beside the page, so it comes later. Undefined where it could not be counted. */
@@ -43,7 +51,8 @@ export async function assessPage(
   const { read, problems } = readAnswers(all, walked, checks);
   const known: Known = { read, did: page.state.did, isWorsened: page.state.worsened !== undefined };
   const assessment = assessTree(tree, references, known, { bench, checks });
-  return { assessment, problems, countMinutes: () => priceMinutes({ tree, references, known, bench }) };
+  const open = listOpenCauses(tree, assessment.causes);
+  return { assessment, open, problems, countMinutes: () => priceMinutes({ tree, references, known, bench }) };
 }
 
 /** Readings of neighbours that were not decided yet answer nothing. */

@@ -1,6 +1,6 @@
 import { sayLimit } from '#core/log/job-brief.ts';
 import { markSuggested } from './stage-list.ts';
-import type { AssessedCause, Assessment, NextStep } from '#core/diagnosis/tree/assess-tree.ts';
+import type { Assessment, NextStep } from '#core/diagnosis/tree/assess-tree.ts';
 import { addressOf } from '#core/link/address.ts';
 import { basePath } from '../page-data.ts';
 import type { MappedNode } from '#core/link/tree-map.ts';
@@ -42,8 +42,7 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
     ...(assessment.conflict === undefined
       ? []
       : [makeElement('p', { class: 'conflict', role: 'status' }, assessment.conflict)]),
-    listCauses(assessment.causes, page),
-    makeElement('p', { class: 'hint' }, 'Weighed from experience, not from statistics.'),
+    ...listCauses(assessed, page),
     makeElement('h2', {}, 'What next'),
     steps,
     time,
@@ -89,10 +88,11 @@ function sayOpenLimit(minutes: number): readonly HTMLElement[] {
   return said === undefined ? [] : [makeElement('p', { 'data-limit': true }, said)];
 }
 
-function listCauses(causes: readonly AssessedCause[], page: WalkPage): HTMLElement {
+function listCauses({ assessment: { causes }, open }: Assessed, page: WalkPage): readonly HTMLElement[] {
   const named = causes.filter(({ words }, index) => index < mostNamed && (index < 2 || words !== 'unlikely'));
-  const rest = causes.length - named.length;
-  return makeElement(
+  const rest = open.filter((cause) => !named.includes(cause)).length;
+  const count = open.length === 1 ? 'One cause is' : `${open.length} causes are`;
+  const list = makeElement(
     'ol',
     { class: 'likely-causes' },
     ...named.map((cause) => {
@@ -112,6 +112,10 @@ function listCauses(causes: readonly AssessedCause[], page: WalkPage): HTMLEleme
         ]
       : []),
   );
+  return [
+    list,
+    makeElement('p', { class: 'hint' }, `${count} still open. Weighed from experience, not from statistics.`),
+  ];
 }
 
 /** The words beside it say it; no figure stands anywhere. */

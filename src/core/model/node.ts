@@ -83,12 +83,6 @@ export function isHandOverForSafety(node: TreeNode): boolean {
   return node.kind === 'hand-over' && grave.has(node.because);
 }
 
-/** Causes, jumps and hand-overs that can still be reached from a node: what is still open there. */
-export function openEnds(tree: FaultTree, id: string): readonly TreeNode[] {
-  const reached = reachableFrom(tree, id);
-  return tree.nodes.filter((node) => reached.has(node.id) && node.kind !== 'check' && node.kind !== 'path');
-}
-
 /** A stage and every stage that feeds it. */
 export function stagesUpTo(path: SignalPath, id: string): ReadonlySet<string> {
   const found = new Set<string>();

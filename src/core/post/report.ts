@@ -3,8 +3,9 @@ import { type BenchTree, targetAt } from '../answer/bench-tree.ts';
 import { decideWord, describeVerdict } from '../answer/judge-answer.ts';
 import { leadsTo, openAsked } from '../answer/lead.ts';
 import { sayAnswer } from '../answer/say.ts';
+import { type AssessedCause, listOpenCauses } from '../diagnosis/tree/assess-tree.ts';
 import type { FaultTree, SignalPath, TreeNode } from '../model/fault-tree.ts';
-import { findNode, openEnds, waysOf } from '../model/node.ts';
+import { findNode, waysOf } from '../model/node.ts';
 import { printHealthy, printWord } from '../model/target-text.ts';
 import { type PostBlock, type PostFormat, type PostSpan, writeBlocks } from './blocks.ts';
 
@@ -46,7 +47,7 @@ export interface ReportLine {
 export type ReportEnd =
   | { readonly kind: 'cause'; readonly title: string }
   | { readonly kind: 'other'; readonly title: string }
-  /** Titles of what can still be the reason. */
+  /** Titles of the causes that are still open, the likeliest first. */
   | { readonly kind: 'open'; readonly titles: readonly string[] };
 
 export interface ReportCaution {
@@ -127,20 +128,22 @@ export interface ReportSource {
   readonly state: LinkState;
   /** The node whose page this is, or undefined on the page of the whole tree: then the answers say where one stands. */
   readonly node: string | undefined;
+  /** What the engine makes of the answers. */
+  readonly causes: readonly AssessedCause[];
 }
 
 /** What the owner says, and what surrounds the diagnosis: taken over as it is. */
 export type ReportFrame = Pick<DiagnosisReport, 'unit' | 'symptom' | 'notes' | 'cautions' | 'link'>;
 
 /** A diagnosis in words: each answer with its target and verdict, and the cause or what is still open. */
-export function makeReport({ bench, state, node }: ReportSource, frame: ReportFrame): DiagnosisReport {
+export function makeReport({ bench, state, node, causes }: ReportSource, frame: ReportFrame): DiagnosisReport {
   const { tree } = bench;
   const titleOf = (id: string): string => findNode(tree, id)?.title ?? printWord(id);
   return {
     ...frame,
     title: tree.title,
     lines: state.answers.map((answer) => describeAnswer(answer, bench)),
-    end: describePlace(tree, findNode(tree, node ?? findStanding(bench, state))),
+    end: describePlace(tree, findNode(tree, node ?? findStanding(bench, state)), causes),
     did: state.did.map(titleOf),
     asked: openAsked(state).map(titleOf),
   };
@@ -158,11 +161,10 @@ export function findStanding(bench: BenchTree, state: LinkState): string {
     : (leadsTo(last, waysOf(tree), (answer) => decideWord(answer, bench)) ?? last.node);
 }
 
-function describePlace(tree: FaultTree, node: TreeNode | undefined): ReportEnd {
+function describePlace(tree: FaultTree, node: TreeNode | undefined, causes: readonly AssessedCause[]): ReportEnd {
   if (node?.kind === 'cause') return { kind: 'cause', title: node.title };
   if (node?.kind === 'elsewhere' || node?.kind === 'hand-over') return { kind: 'other', title: node.title };
-  const from = node?.id ?? tree.nodes[0]?.id ?? '';
-  return { kind: 'open', titles: openEnds(tree, from).map(({ title }) => title) };
+  return { kind: 'open', titles: listOpenCauses(tree, causes).map(({ title }) => title) };
 }
 
 function describeAnswer(answer: Answer, bench: BenchTree): ReportLine {

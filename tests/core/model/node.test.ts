@@ -2,15 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { loadLibrary } from '#build/library.ts';
 import { makeTreeMap } from '#core/link/make-tree-map.ts';
-import {
-  findNode,
-  isHandOverForSafety,
-  isOpenLive,
-  linksFrom,
-  linksTo,
-  openEnds,
-  reachableFrom,
-} from '#core/model/node.ts';
+import { findNode, isHandOverForSafety, isOpenLive, linksFrom, linksTo, reachableFrom } from '#core/model/node.ts';
 import { arbitraryFaultTree } from '../../arbitraries/fault-tree.ts';
 import { makeCause, makeCheck, makeHandOver, makePath, makeTree } from '../../arbitraries/make-tree.ts';
 
@@ -117,28 +109,6 @@ describe('linksTo', () => {
         expect(new Set(into.map((link) => `${link.from}${link.part}`))).toEqual(
           new Set(out.map((link) => `${link.from}${link.part}`)),
         );
-      }),
-    );
-  });
-});
-
-describe('openEnds', () => {
-  it('lists causes, jumps and hand-overs that can still come out, in the order of the file', () => {
-    expect(openEnds(tree, 'rail').map(({ id }) => id)).toEqual(['fuse', 'regulator', 'socket', 'leave-it']);
-    expect(openEnds(tree, 'fuse').map(({ id }) => id)).toEqual(['fuse']);
-  });
-
-  it('never grows from a node to the next one, never empties, and holds ends only', () => {
-    fc.assert(
-      fc.property(anyTree, (made) => {
-        for (const node of made.nodes) {
-          const here = openEnds(made, node.id);
-          expect(here.length).toBeGreaterThan(0);
-          for (const end of here) expect(['cause', 'elsewhere', 'hand-over']).toContain(end.kind);
-          for (const { to } of linksFrom(node)) {
-            for (const end of openEnds(made, to)) expect(here).toContain(end);
-          }
-        }
       }),
     );
   });

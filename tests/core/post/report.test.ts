@@ -5,6 +5,7 @@ import fc from 'fast-check';
 import { JSDOM } from 'jsdom';
 import { describe, expect, it } from 'vitest';
 import { loadLibrary } from '#build/library.ts';
+import type { AssessedCause } from '#core/diagnosis/tree/assess-tree.ts';
 import type { BenchTree } from '#core/answer/bench-tree.ts';
 import { parseLinkState } from '#core/link/fragment.ts';
 import { makeTreeMap } from '#core/link/make-tree-map.ts';
@@ -279,8 +280,16 @@ const bench: BenchTree = {
 };
 const frame: ReportFrame = { unit: '', symptom: '', notes: '', cautions: [], link: '' };
 
+const causes: readonly AssessedCause[] = [
+  { id: 'worn', title: 'Socket worn', probability: 0.7, words: 'most likely' },
+  { id: 'not-listed', title: 'Something not listed here', probability: 0.2, words: 'likely' },
+  { id: 'fuse-open', title: 'Fuse open', probability: 0.096, words: 'possible' },
+  // Below one in two hundred: ruled out.
+  { id: 'regulator-open', title: 'Regulator open', probability: 0.004, words: 'unlikely' },
+];
+
 function reportOf(fragment: string, node?: string, on: BenchTree = bench) {
-  return makeReport({ bench: on, state: parseLinkState(fragment, names).state, node }, frame);
+  return makeReport({ bench: on, state: parseLinkState(fragment, names).state, node, causes }, frame);
 }
 
 // Verdicts follow from 4.75 to 5.25 V by hand: a multimeter of ±(0.5 % + 3 digits) or better is never 0.25 V off at 4 or 5 V.
@@ -314,10 +323,10 @@ describe('where a report says the diagnosis stands', () => {
     expect(reportOf('lamp=no', 'fuse-open').end).toEqual({ kind: 'cause', title: 'Fuse open' });
   });
 
-  it('is what is still open behind the check whose page it is', () => {
+  it('is every cause that the engine has not ruled out, the likeliest first, and nothing that is no cause of the tree', () => {
     expect(reportOf('lamp=yes&chip=low', 'follow').end).toEqual({
       kind: 'open',
-      titles: ['Fuse open', 'Regulator open', 'Socket worn'],
+      titles: ['Socket worn', 'Fuse open'],
     });
   });
 

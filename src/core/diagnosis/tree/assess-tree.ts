@@ -176,6 +176,17 @@ function joinCauses({ tree, problem }: TreeProblem, probabilities: Float64Array)
   );
 }
 
+/** A cause less probable than this is ruled out: it is counted nowhere. Our judgement. */
+const leastCounted = 0.005;
+
+/**
+ * The causes that are still open, the likeliest first: those of `tree` that a repair ends, without jumps, hand-overs and what is not
+ * listed. Whatever says how many causes are left counts these.
+ */
+export function listOpenCauses(tree: FaultTree, causes: readonly AssessedCause[]): readonly AssessedCause[] {
+  return causes.filter(({ id, probability }) => probability >= leastCounted && findNode(tree, id)?.kind === 'cause');
+}
+
 function sayProbability(probability: number): AssessedCause['words'] {
   if (probability >= 0.5) return 'most likely';
   if (probability >= 0.2) return 'likely';
@@ -236,40 +247,71 @@ export function describeConflict(
   return `${head}: ${names}. Look again at ${name(found.doubtful)} first; if both are right, there may be two faults.`;
 }
 
-/** An outcome that would come less often than this is not spoken of. */
-const leastProbability = 0.02;
+/** A cause less probable than this is not spoken of as one that a check separates from another. */
+const leastOpen = 0.05;
+/** Two causes are told apart by a check whose rows for them differ by at least this much: half the sum of all differences, 0 to 1. */
+const leastDifference = 0.5;
 
 /**
- * Says in one sentence what a check would tell apart: the cause that gains most by each of its two likeliest outcomes.
+ * Says in one sentence what a check would tell: the two likeliest causes that it separates, both open and with rows that differ by at
+ * least a half; else the likeliest one that it tells from the rest together; else what it is good for.
  * @example "Separates “Regulator dead” from “Reservoir capacitor dried out”."
  */
-export function explainCheck({ tree, problem }: TreeProblem, checkId: string, probabilities: Float64Array): string {
+export function explainCheck(
+  { tree, problem }: Pick<TreeProblem, 'tree' | 'problem'>,
+  checkId: string,
+  probabilities: Float64Array,
+): string {
   const check = problem.checks.find(({ id }) => id === checkId);
   if (check === undefined) return '';
-  const outcomes = check.outcomes
-    .map((_, outcome) => {
-      const joint = problem.causes.map(
-        (_cause, cause) => (probabilities[cause] ?? 0) * (check.likelihood[cause]?.[outcome] ?? 0),
-      );
-      const mass = joint.reduce((sum, probability) => sum + probability, 0);
-      const gains = joint.map(
-        (probability, cause) => (mass > 0 ? probability / mass : 0) - (probabilities[cause] ?? 0),
-      );
-      return { mass, gains };
-    })
-    .filter(({ mass }) => mass >= leastProbability)
-    .toSorted((first, second) => second.mass - first.mass);
-  const gainers = outcomes.slice(0, 2).map(({ gains }) => {
-    let best = -1;
-    gains.forEach((gain, cause) => {
-      if (problem.causes[cause]?.id !== notListed && gain > (best < 0 ? 1e-6 : (gains[best] ?? 0))) best = cause;
+  // A second fault counts with its cause.
+  const titles = problem.causes.map(({ id }) => (id === notListed ? undefined : hypothesisOf(tree, id)?.title));
+  const named = [...new Set(titles)]
+    .filter((title) => title !== undefined)
+    .map((title) => ({ title, ...sumUp([title]) }));
+  const open = named
+    .filter(({ probability }) => probability >= leastOpen)
+    .toSorted((first, second) => second.probability - first.probability);
+  const pairs = open.flatMap((first, place) =>
+    open
+      .slice(place + 1)
+      .filter((second) => differ(first.row, second.row) >= leastDifference)
+      .map((second) => ({ first, second, weight: first.probability * second.probability })),
+  );
+  const [pair] = pairs.toSorted((one, other) => other.weight - one.weight);
+  if (pair !== undefined) return `Separates “${pair.first.title}” from “${pair.second.title}”.`;
+  const single = open.find(
+    ({ title, row }) => differ(row, sumUp(titles.filter((other) => other !== title)).row) >= leastDifference,
+  );
+  if (single !== undefined) return `Tells most about “${single.title}”.`;
+  const all = sumUp(titles).row;
+  return named.some(({ row }) => differ(row, all) > 1e-6)
+    ? 'Rules out some of what is less likely.'
+    : 'Must come before what tells most.';
+
+  /** Probability of the causes with one of these titles, and the mean of their rows by it. */
+  function sumUp(wanted: readonly (string | undefined)[]): {
+    readonly probability: number;
+    readonly row: readonly number[];
+  } {
+    const isWanted = new Set(wanted);
+    let probability = 0;
+    const row = new Array<number>(check?.outcomes.length ?? 0).fill(0);
+    titles.forEach((title, cause) => {
+      if (!isWanted.has(title)) return;
+      const share = probabilities[cause] ?? 0;
+      probability += share;
+      check?.likelihood[cause]?.forEach((value, outcome) => {
+        row[outcome] = (row[outcome] ?? 0) + share * value;
+      });
     });
-    return best < 0 ? undefined : hypothesisOf(tree, problem.causes[best]?.id ?? '')?.title;
-  });
-  const [first, second] = gainers;
-  if (first !== undefined && second !== undefined && first !== second) return `Separates “${first}” from “${second}”.`;
-  const named = first ?? second;
-  return named === undefined ? 'Must come before what tells most.' : `Tells most about “${named}”.`;
+    return { probability, row: row.map((value) => (probability > 0 ? value / probability : 0)) };
+  }
+}
+
+/** How far two rows differ, 0 to 1: half the sum of the differences (total variation). */
+function differ(first: readonly number[], second: readonly number[]): number {
+  return first.reduce((sum, value, place) => sum + Math.abs(value - (second[place] ?? 0)), 0) / 2;
 }
 
 /** What one more instrument would save on this unit. */
