@@ -100,6 +100,7 @@ describe('a job that grows by itself', () => {
     });
     await open('/trees/psu-5v-low/supply-kind/');
     await page.getByRole('link', { name: 'A heavy transformer inside the case' }).tap();
+    await page.waitForURL('**/rail-bare/#*');
     await page.getByText('Is this the same unit, or another?').waitFor({ state: 'attached' });
     // That job says its mains is outside, but nobody said that this is that unit.
     expect(await page.locator('[data-caution="mains"]').isVisible()).toBe(true);
