@@ -1,4 +1,4 @@
-import { cautionsOf, findNode } from '../../model/node.ts';
+import { cautionsOf, findNode, opensCase } from '../../model/node.ts';
 import type { References } from '../../model/library.ts';
 import { chooseAction, type Effort } from '../choose-action.ts';
 import { measureEntropyBits, type PlanningModel, type PlanningState, sumSetupMinutes } from '../model.ts';
@@ -23,15 +23,19 @@ export interface Situation {
 const sureEnough = 0.9;
 /** Share of the doubt that a harmless check must take away to be worth doing before damage. Our judgement. */
 const worthAskingShare = 0.25;
-/** Another end of the tree is suggested when it is more likely than not. */
-const likelierThanNot = 0.5;
+/** Another end of the tree is suggested at once when it is as likely as this; before, a check that tells enough comes first. Our judgement. */
+const likelyEnough = 0.8;
+/** A look or reading with the case closed and of at most these minutes comes before the first step that opens the case … */
+const quickMinutes = 2;
+/** … where it tells at least this much. Our judgement. */
+const worthAskingBits = 0.1;
 
 /**
  * Chooses the next step by the planner, and then keeps what minutes do not show:
  * a check under a stop caution is never pulled forward: until the written road, or an answer, has met that caution, the tree's own next
  * step comes first; what must come first comes first; only instruments at hand are planned with;
- * nothing that leaves damage goes before a harmless check that tells as much, and the tree is left for another end only
- * when that is likelier than not.
+ * nothing that leaves damage goes before a harmless check that tells as much, the tree is left for another end only when that is likely
+ * or no check tells enough, and what is quick with the case closed comes before the case is opened.
  */
 export function chooseNext(
   tree: TreeProblem,
@@ -53,14 +57,17 @@ export function chooseNext(
     const wanted = chooseFreely(tree, model, situation.state, effort, without);
     if (wanted?.kind !== 'check') return wanted;
     const first = firstOf(tree, wanted.check, done);
-    if (isMet(first)) return { kind: 'check', check: first };
+    if (isMet(first))
+      return { kind: 'check', check: findQuick(tree, model, situation.state, first, done, without, isMet) ?? first };
     if (written !== undefined) return { kind: 'check', check: firstOf(tree, written, done) };
     // The road has come to an end: nothing is left but what needs no new stop caution.
     const closed = checks.filter(
       (one) => !isMet(one) || one.after.some((id) => checks.some(({ node }) => node.id === id && !isMet({ node }))),
     );
     const open = new Set([...without, ...closed.map(({ id }) => id)]);
-    return open.size > without.size ? choose(open) : undefined;
+    const gentle = open.size > without.size ? choose(open) : undefined;
+    // After a repair that did not cure, the page of the check asks for its caution itself.
+    return gentle ?? (isAfterRepair(tree, situation) ? { kind: 'check', check: first } : undefined);
   };
   return choose(barred);
 }
@@ -87,9 +94,48 @@ function chooseFreely(
   const probability = state.belief[cause] ?? 0;
   const node = hypothesisOf(tree.tree, id);
   const mustBeSure = node !== undefined && (node.kind !== 'cause' || node.repair?.leaves === 'damage');
-  const isSure = probability >= (node?.kind === 'cause' ? sureEnough : likelierThanNot);
+  const isSure = probability >= (node?.kind === 'cause' ? sureEnough : likelyEnough);
   const harmless = mustBeSure && !isSure ? findHarmless(tree, model, held, cause) : undefined;
   return harmless === undefined ? { kind: 'repair', id } : { kind: 'check', check: harmless };
+}
+
+/** Whether the road ends at a cause whose repair did not cure. */
+function isAfterRepair({ problem }: TreeProblem, { state, road }: Situation): boolean {
+  return problem.causes.some(({ id }, position) => id === road.at(-1) && state.tried[position] === 1);
+}
+
+/**
+ * Where `wanted` is the first step to open the case: what tells most of the quick checks with it closed, with their own before them done
+ * and no stop caution to meet first. Undefined where none tells enough.
+ */
+function findQuick(
+  { checks }: TreeProblem,
+  model: PlanningModel,
+  { belief }: PlanningState,
+  wanted: TreeCheck,
+  done: ReadonlySet<string>,
+  barred: ReadonlySet<string>,
+  isMet: (check: Pick<TreeCheck, 'node'>) => boolean,
+): TreeCheck | undefined {
+  if (!opensCase(wanted.node) || checks.some(({ id, node }) => done.has(id) && opensCase(node))) return undefined;
+  let best: TreeCheck | undefined;
+  let most = worthAskingBits;
+  checks.forEach((check, position) => {
+    const { node, after, leaves } = check;
+    const isQuick = node.kind === 'check' && node.minutes + node.waitMinutes <= quickMinutes && leaves === 'nothing';
+    if (!isQuick || opensCase(node) || done.has(check.id) || barred.has(check.id) || !isMet(check)) return;
+    if (after.some((first) => !done.has(first))) return;
+    const bits = measureInformationBits(
+      belief,
+      model.likelihoods[position] ?? new Float64Array(),
+      model.rowEntropies[position] ?? new Float64Array(),
+      model.outcomeCounts[position] ?? 0,
+    );
+    if (bits < most) return;
+    best = check;
+    most = bits;
+  });
+  return best;
 }
 
 /** Ids of the checks that are done. */
