@@ -2,6 +2,7 @@ import { addressOf } from '#core/link/address.ts';
 import type { NextDoor } from '#core/model/thesaurus.ts';
 import type { SearchAnswer, SearchResult } from '#core/search/find-trees.ts';
 import type { SaidSigns } from '#core/search/hear-signs.ts';
+import type { NamedPage } from '#core/search/search-index.ts';
 import { makeButton, makeElement } from './kit/elements.ts';
 import { basePath } from './page-data.ts';
 import type { SearchEngine } from './search-engine.ts';
@@ -21,6 +22,7 @@ class SearchBox extends HTMLElement {
   readonly #status = this.querySelector<HTMLElement>('[data-status]');
   readonly #question = this.querySelector<HTMLElement>('[data-question]');
   readonly #card = this.querySelector<HTMLElement>('[data-card]');
+  readonly #pages = this.querySelector<HTMLElement>('[data-pages]');
   readonly #saidBox = this.querySelector<HTMLElement>('[data-said]');
   readonly #toTrees = this.querySelector<HTMLElement>('[data-to-trees]');
   #engine: Promise<SearchEngine | undefined> | undefined;
@@ -89,11 +91,14 @@ class SearchBox extends HTMLElement {
   }
 
   #show(answer: SearchAnswer): void {
-    const { results, nextDoor, question } = answer;
+    const { nextDoor, warning, question, pages } = answer;
+    const results = answer.results.length > 0 ? answer.results : answer.near;
     // The same answer again, as after a pause, leaves the chosen option where it is.
     const shown = JSON.stringify([
       results.map(({ tree, symptom, marks, isWeak, carry }) => [tree, symptom, marks, isWeak, carry]),
       nextDoor?.slug,
+      warning?.slug,
+      pages,
       question?.sign,
       answer.said,
       answer.symptoms.length,
@@ -101,12 +106,16 @@ class SearchBox extends HTMLElement {
     if (shown === this.#shown) return;
     this.#shown = shown;
     this.#activate(-1);
-    this.#list?.replaceChildren(...results.map(makeOption));
+    const fits = answer.results.length > 0;
+    this.#list?.replaceChildren(...results.map((result, number) => makeOption(result, number, fits)));
     this.#list?.toggleAttribute('hidden', results.length === 0);
     this.#input?.setAttribute('aria-expanded', String(results.length > 0));
-    this.#card?.replaceChildren(...(nextDoor === undefined ? [] : makeCard(nextDoor)));
-    this.#card?.classList.toggle('lethal', nextDoor?.isLethal === true);
-    this.#card?.toggleAttribute('hidden', nextDoor === undefined);
+    const cards = [warning, nextDoor].flatMap((subject) => subject ?? []);
+    this.#card?.replaceChildren(...cards.flatMap(makeCard));
+    this.#card?.classList.toggle('lethal', nextDoor?.isLethal === true || warning !== undefined);
+    this.#card?.toggleAttribute('hidden', cards.length === 0);
+    this.#pages?.replaceChildren(...pages.map(makePageLink));
+    this.#pages?.toggleAttribute('hidden', pages.length === 0 || nextDoor?.isLethal === true);
     this.#showQuestion(question);
     this.#showSaid();
     this.#say(describeAnswer(answer));
@@ -230,7 +239,7 @@ class SearchBox extends HTMLElement {
     this.#shown = '';
     this.#close();
     this.#list?.replaceChildren();
-    for (const part of [this.#card, this.#question, this.#saidBox, this.#toTrees]) part?.setAttribute('hidden', '');
+    for (const part of [this.#pages, this.#card, this.#question, this.#saidBox, this.#toTrees]) part?.setAttribute('hidden', '');
     this.#say('');
   }
 
@@ -250,12 +259,12 @@ class SearchBox extends HTMLElement {
 }
 
 /** One result as an option of the listbox: a real link, with the matched words of its symptom phrase marked. */
-function makeOption(result: SearchResult, number: number): HTMLAnchorElement {
+function makeOption(result: SearchResult, number: number, fits: boolean): HTMLAnchorElement {
   const { tree, title, block, symptom, checks, carry, isWeak } = result;
   const about = [
     block,
     checks === 1 ? '1 check' : `${checks} checks`,
-    ...(isWeak ? ['weak fit'] : []),
+    ...(fits ? (isWeak ? ['weak fit'] : []) : ['nearest, not a fit']),
     ...(carry === '' ? [] : ['keeps what you answered']),
   ];
   return makeElement(
@@ -266,7 +275,7 @@ function makeOption(result: SearchResult, number: number): HTMLAnchorElement {
       tabindex: '-1',
       role: 'option',
       'aria-selected': 'false',
-      class: isWeak ? 'result weak' : 'result',
+      class: isWeak || !fits ? 'result weak' : 'result',
     },
     makeElement('span', { class: 'result-title' }, title),
     ...(symptom === '' ? [] : [makePhrase(result)]),
@@ -285,7 +294,14 @@ function makePhrase({ symptom, marks }: SearchResult): HTMLElement {
   return phrase;
 }
 
-/** The card for a subject that is not in these pages; if it can kill, with the page that says why. */
+const pageKinds = { unit: 'Unit', part: 'Part', target: 'Target', caution: 'Caution' } as const;
+
+/** A page that was named, as a link. */
+function makePageLink([kind, slug, title]: NamedPage): HTMLElement {
+  return makeElement('a', { class: 'press plain', href: addressOf({ kind, slug }, basePath()) }, `${pageKinds[kind]}: ${title}`);
+}
+
+/** The card for a subject that is not in these pages, or for a danger; where there is one, with the page that says why. */
 function makeCard({ title, says, caution, isLethal }: NextDoor): readonly HTMLElement[] {
   const card = [makeElement('h2', {}, isLethal ? `Stop. ${title}` : title), makeElement('p', {}, says)];
   if (caution === undefined) return card;
@@ -293,11 +309,13 @@ function makeCard({ title, says, caution, isLethal }: NextDoor): readonly HTMLEl
   return [...card, makeElement('a', { href, class: 'press' }, 'Why, and what to do')];
 }
 
-function describeAnswer({ results, nextDoor, isWeak, symptoms }: SearchAnswer): string {
+function describeAnswer({ results, near, nextDoor, pages, isWeak, symptoms }: SearchAnswer): string {
   if (nextDoor !== undefined) return nextDoor.isLethal ? 'Stop: this is not for these pages.' : 'Not in these pages.';
+  if (near.length > 0) return 'No tree fits these words. The nearest stands below; or say in other words what it does.';
+  if (results.length === 0 && pages.length > 0) return 'No tree fits these words, but a page has that name.';
   if (results.length === 0) return 'No tree fits these words. Try other words for what it does, or does not do.';
   const count = results.length === 1 ? '1 tree' : `${results.length} trees`;
-  if (isWeak) return `${count}, and only a weak fit. Say more about what it does.`;
+  if (isWeak) return `${count}, and only a weak fit: perhaps no tree covers this yet. Say more about what it does.`;
   return symptoms.length > 1 ? `${count} for ${symptoms.length} symptoms.` : `${count}, best first.`;
 }
 

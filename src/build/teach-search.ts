@@ -109,11 +109,12 @@ export function fitLinear({ classes, cases, textRows }: School, isTeaching: (han
 /** What a case offers to the weights of ranking and of refusal. */
 interface Lesson {
   readonly ranking: Choice | undefined;
-  readonly refusal: Choice;
+  /** Undefined where only a tree that is not written yet would fit: refused or called near, either is true. */
+  readonly refusal: Choice | undefined;
 }
 
 /** The search as it is with these linear weights, not yet quantised. */
-export function withLinear(school: School): OpenSearch {
+function withLinear(school: School): OpenSearch {
   const { search, classes } = school;
   const slugs = search.index.trees.map(({ slug }) => slug);
   return {
@@ -131,7 +132,10 @@ function makeLesson(search: OpenSearch, { query, trees }: Case, weights: Float32
   );
   return {
     ranking: wanted.length === 0 ? undefined : { alternatives: features, wanted },
-    refusal: { alternatives: [refusal, refusal.map(() => 0)], wanted: [trees.length === 0 ? 0 : 1] },
+    refusal:
+      trees.length > 0 && wanted.length === 0
+        ? undefined
+        : { alternatives: [refusal, refusal.map(() => 0)], wanted: [trees.length === 0 ? 0 : 1] },
   };
 }
 
@@ -167,7 +171,7 @@ export function teachModel(school: School, without?: string, fits = new Map<stri
     scale,
     weights: printLevels(weights, school.classes.length, scale),
     ranking: fitChoices(lessons.flatMap(({ ranking }) => ranking ?? [])).map(round),
-    refusal: fitChoices(balance(lessons.map(({ refusal }) => refusal))).map(round),
+    refusal: fitChoices(balance(lessons.flatMap(({ refusal }) => refusal ?? []))).map(round),
   };
 }
 

@@ -24,10 +24,17 @@ const answer = searchCorrected(search, makeCorrector(search.vocabulary), text);
 if (isJson) {
   console.log(JSON.stringify(answer.results.map(({ tree, score, symptom }) => ({ tree, score, symptom }))));
 } else {
-  const { nextDoor, results, question, isWeak, symptoms } = answer;
+  const { nextDoor, warning, near, pages, question, isWeak, symptoms } = answer;
+  const results = answer.results.length > 0 ? answer.results : near;
+  if (warning !== undefined) console.log(`First: ${warning.says} See the caution ${warning.caution ?? ''}.`);
   if (nextDoor !== undefined) console.log(`${nextDoor.isLethal ? 'STOP. ' : ''}${nextDoor.title}: ${nextDoor.says}`);
-  else if (results.length === 0)
-    console.log(`Nothing here fits. The blocks: ${Object.values(search.index.blocks).join(', ')}.`);
+  else if (answer.results.length === 0)
+    console.log(
+      near.length > 0
+        ? 'Nothing here fits. Nearest:'
+        : `Nothing here fits. The blocks: ${Object.values(search.index.blocks).join(', ')}.`,
+    );
+  for (const [kind, slug, title] of pages) console.log(`By name: ${kind} ${slug} (${title})`);
   if (symptoms.length > 1)
     console.log(`Two symptoms: ${symptoms.map((symptom) => `"${symptom.text}" (${symptom.tree})`).join(', ')}`);
   if (isWeak) console.log('Only a weak fit:');

@@ -9,6 +9,8 @@ import { printExplanation } from '#compiler/reporters.ts';
 import { printAnnotations } from '#compiler/reporters.ts';
 import { printJson } from '#compiler/reporters.ts';
 import { printProblems } from '#compiler/reporters.ts';
+import { readQueries } from '#build/teach-search.ts';
+import { printMissed } from './print-missed.ts';
 import { printWorth } from './print-worth.ts';
 
 const formats = ['terminal', 'json', 'github'] as const;
@@ -172,7 +174,10 @@ function tellWorth(slug: string, root: string): Done {
       `Unexpected tree \`${slug}\`, expected the slug of a tree without errors.${suggestName(slug, treeSlugs(files))}`,
     );
   }
-  return { status: 0, said: printWorth(tree, library) };
+  // A tree is found beside all others, so all are read.
+  const whole = compileContent(files).library;
+  const queries = readQueries(files.find(({ file }) => file === 'content/queries.tsv')?.text ?? '');
+  return { status: 0, said: `${printWorth(tree, library)}\n\n${printMissed(slug, whole, queries)}` };
 }
 
 function refuse(message: string): Done {

@@ -327,6 +327,7 @@ export const thesaurusSchema = v.strictObject({
   circumstance: words,
   boundary: words,
   ordinary: words,
+  trade: words,
   amounts: v.array(
     v.strictObject({
       quantity: v.picklist(['voltage', 'resistance', 'frequency', 'time', 'speed', 'current', 'amplitude']),

@@ -12,6 +12,8 @@ export interface Thesaurus {
   readonly boundary: readonly string[];
   /** Words that say nothing about a fault. */
   readonly ordinary: readonly string[];
+  /** Words of the trade that lead to no concept: no strangers. */
+  readonly trade: readonly string[];
   readonly amounts: readonly AmountMeaning[];
   /** By sign: what a person says in passing that answers it, as `concept fine`. */
   readonly signs: Readonly<Record<string, Readonly<Record<'yes' | 'no', readonly string[]>>>>;
@@ -67,6 +69,7 @@ export const emptyThesaurus: Thesaurus = {
   circumstance: [],
   boundary: [],
   ordinary: [],
+  trade: [],
   amounts: [],
   signs: {},
 };

@@ -2,11 +2,13 @@ import { gone } from './lexicon.ts';
 import type { OpenSearch } from './open-search.ts';
 import { carryOf } from './carry-evidence.ts';
 import { chooseQuestion, type Question } from './choose-question.ts';
+import { findPages } from './find-pages.ts';
 import { explainMatch, type Match } from './explain-match.ts';
 import { hearSigns, type SaidSigns } from './hear-signs.ts';
 import { readQuery, type ReadQuery } from './read-query.ts';
 import { rankTrees } from './rank-trees.ts';
 import type { ScoredTree } from './score-trees.ts';
+import type { NamedPage } from './search-index.ts';
 import type { NextDoor } from '../model/thesaurus.ts';
 
 /** What a search says. */
@@ -15,10 +17,14 @@ export interface SearchAnswer {
   readonly results: readonly SearchResult[];
   /** Where nothing fits: the trees that are nearest, best first. */
   readonly near: readonly SearchResult[];
+  /** Units, parts, targets and cautions that the query names. */
+  readonly pages: readonly NamedPage[];
   /** Even the best fits only weakly. */
   readonly isWeak: boolean;
   /** The query is about something that is not in these pages. */
   readonly nextDoor: NextDoor | undefined;
+  /** A danger that the query speaks of: shown before anything else. */
+  readonly warning: NextDoor | undefined;
   /** Separates results that fit about equally. */
   readonly question: Question | undefined;
   /** What the query told in passing, and what was answered. */
@@ -57,7 +63,7 @@ const unwrittenFrom = 0.6;
 const leastScore = 0.02;
 const most = 6;
 /** Beyond this not even a nearest tree is worth a name. */
-const farFrom = 0.8;
+const farFrom = 0.9;
 const mostNear = 2;
 
 /**
@@ -68,9 +74,11 @@ export function findTrees(search: OpenSearch, text: string, options: SearchOptio
   const query = readQuery(search, text, options.isTyping ?? false);
   const heard = hearSigns(search, query);
   const said = { ...heard, ...options.said };
-  const nextDoor = findNextDoor(search, query);
   const ranking = rankTrees(search, query);
+  const nextDoor = findNextDoor(search, query, ranking.none >= refuseFrom);
   const ranked = weighSigns(search, ranking.trees, heard, options.said ?? {});
+  const [warning] = query.warnings;
+  const pages = findPages(search, text);
   const isRefused = nextDoor !== undefined || ranking.none >= refuseFrom || ranked.length === 0;
   const isWeak = ranking.none >= weakFrom || ranking.unwritten >= unwrittenFrom;
   const tell = (fits: readonly ScoredTree[]): readonly SearchResult[] =>
@@ -79,9 +87,11 @@ export function findTrees(search: OpenSearch, text: string, options: SearchOptio
     const isNear = nextDoor === undefined && ranking.none < farFrom;
     return {
       results: [],
+      pages,
       near: isNear ? tell(ranked.slice(0, mostNear)) : [],
       isWeak: false,
       nextDoor,
+      warning: nextDoor?.isLethal ? undefined : warning,
       question: undefined,
       said,
       symptoms: [],
@@ -92,9 +102,11 @@ export function findTrees(search: OpenSearch, text: string, options: SearchOptio
   const fitting = keepBoth(search, ranked, symptoms).slice(0, most);
   return {
     results: tell(fitting),
+    pages,
     near: [],
     isWeak,
     nextDoor: undefined,
+    warning,
     question: chooseQuestion(search, fitting, said),
     said,
     symptoms,
@@ -126,13 +138,12 @@ function describe(
   ];
 }
 
-/** The subject next door that the query is about. One told as a circumstance is not it; nor, unless lethal, one beside a unit of ours. */
-function findNextDoor(search: OpenSearch, query: ReadQuery): NextDoor | undefined {
-  const isOurs = query.claims.some(({ concept }) => search.lexicon.ours.has(concept));
-  const found = query.read.nextDoor
+/** A lethal subject that the query names, however it is told unless as a circumstance; else the first subject, where nothing of ours fits. */
+function findNextDoor(search: OpenSearch, query: ReadQuery, isForeign: boolean): NextDoor | undefined {
+  const found = query.doors
     .filter(({ isHint, isAside }) => !isHint && !isAside)
     .flatMap(({ subject }) => search.index.nextDoor[subject] ?? []);
-  return found.find(({ isLethal }) => isLethal) ?? (isOurs ? undefined : found[0]);
+  return found.find(({ isLethal }) => isLethal) ?? (isForeign ? found[0] : undefined);
 }
 
 /** How many times more probable a tree becomes by a sign. What was told in passing is in the words already. Our judgement. */
@@ -189,7 +200,7 @@ function separateSymptoms(search: OpenSearch, query: ReadQuery, text: string): S
   return new Set(found.map(({ tree }) => tree)).size > 1 ? found : [];
 }
 
-/** The trees that fit at all; the best tree of each symptom among the first, however little the other symptom leaves it. */
+/** The trees that fit at all: the best of all first, then the best of each symptom, however little the other symptom leaves it. */
 function keepBoth(
   search: OpenSearch,
   ranked: readonly ScoredTree[],
@@ -197,7 +208,8 @@ function keepBoth(
 ): readonly ScoredTree[] {
   const kept = new Set(symptoms.map(({ tree }) => tree));
   const isKept = ({ tree }: ScoredTree): boolean => kept.has(search.index.trees[tree]?.slug ?? '');
-  const rest = ranked.filter((fit) => !isKept(fit) && fit.score >= leastScore);
-  const both = ranked.filter(isKept).map((fit) => ({ ...fit, score: Math.max(fit.score, leastScore) }));
-  return [...both, ...rest];
+  const [first, ...others] = ranked;
+  if (first === undefined) return [];
+  const both = others.filter(isKept).map((fit) => ({ ...fit, score: Math.max(fit.score, leastScore) }));
+  return [first, ...both, ...others.filter((fit) => !isKept(fit) && fit.score >= leastScore)];
 }

@@ -136,7 +136,7 @@ export interface Choice {
 
 const choiceRounds = 400;
 const choiceStep = 0.5;
-const choiceShrink = 1e-3;
+const choiceShrink = 3e-3;
 
 /**
  * Weights of a conditional logit (McFadden 1974): how much each feature of an alternative speaks for it. A yes-or-no question is the choice

@@ -1,6 +1,6 @@
 import { featureOf, fine, gone, type Lexicon, makeLexicon, named, readAspect, type Polarity } from './lexicon.ts';
 import { type Correction, type ReadPhrase, readPhrase } from './read-phrase.ts';
-import type { SearchIndex } from './search-index.ts';
+import type { NamedPage, SearchIndex } from './search-index.ts';
 import { openModel, type OpenModel } from './taught-model.ts';
 import type { FeatureContext } from './text-features.ts';
 
@@ -27,6 +27,8 @@ export interface OpenSearch {
     readonly concept: number;
     readonly polarity: Polarity | undefined;
   }[];
+  /** Stems of the titles of named pages, filled as they are asked for. */
+  readonly pageStems: Map<NamedPage, ReadonlySet<string>>;
   /** Symptom phrases as read, by tree, filled as they are asked for. */
   readonly readSymptoms: Map<number, readonly ReadPhrase[]>;
   /** What misspelt stems were found to mean; undefined: looked for, nothing found. */
@@ -86,6 +88,7 @@ export function openSearch(index: SearchIndex): OpenSearch {
         }),
       ),
     ),
+    pageStems: new Map(),
     readSymptoms: new Map(),
     corrections: new Map(),
   };

@@ -43,8 +43,10 @@ export function rankTrees(search: OpenSearch, query: ReadQuery): Ranking {
 
 /** Gathers what speaks for what. `scores`: those of the model's classes, changed into chances. */
 export function gatherEvidence(search: OpenSearch, query: ReadQuery, scores: Float64Array): Evidence {
-  turnIntoChances(scores);
   const { treeOf, none } = search.model;
+  const mostOurs = scores.reduce((most, score, index) => (index === none ? most : Math.max(most, score)), -10);
+  turnIntoChances(scores);
+  const likeliest = scores.reduce((most, chance, index) => (index === none ? most : Math.max(most, chance)), 0);
   const chanceOf = new Map<number, number>();
   let unwritten = 0;
   let written = 0;
@@ -74,16 +76,27 @@ export function gatherEvidence(search: OpenSearch, query: ReadQuery, scores: Flo
     ]),
     refusal: [
       1,
-      Math.max(leastLog, Math.min(-leastLog, Math.log((noneChance + 1e-9) / (1 - noneChance + 1e-9)))),
+      logOdds(noneChance),
       best?.score ?? 0,
       best?.symptomScore ?? 0,
       query.strangers / Math.max(1, content),
       Math.min(3, query.strangers),
-      query.read.nextDoor.some(({ isHint, isAside }) => !isHint && !isAside) ? 1 : 0,
-      Math.min(2, query.read.nextDoor.filter(({ isHint }) => isHint).length),
+      query.strangers > 0 ? 1 : 0,
+      query.doors.some(({ isHint, isAside }) => !isHint && !isAside) ? 1 : 0,
+      Math.min(2, query.doors.filter(({ isHint }) => isHint).length),
       Math.min(4, query.claims.length),
+      query.claims.reduce((sum, { weight }) => sum + weight, 0),
       query.isOurs ? 1 : 0,
+      mostOurs,
+      likeliest / (1 - noneChance + 1e-9),
+      query.corrected / Math.max(1, content),
+      Math.min(3, query.corrected),
+      Math.log(1 + content),
     ],
     unwritten: unwritten + written === 0 ? 0 : unwritten / (unwritten + written),
   };
+}
+
+function logOdds(chance: number): number {
+  return Math.max(leastLog, Math.min(-leastLog, Math.log((chance + 1e-9) / (1 - chance + 1e-9))));
 }

@@ -1,3 +1,4 @@
+import type { NextDoor } from '../model/thesaurus.ts';
 import { featureOf, fine } from './lexicon.ts';
 import type { OpenSearch } from './open-search.ts';
 import { type Correction, type Mention, type ReadPhrase, readPhrase } from './read-phrase.ts';
@@ -20,6 +21,12 @@ export interface ReadQuery {
   /** Weight of what nothing here speaks of, and how many such words there are. */
   readonly foreignWeight: number;
   readonly strangers: number;
+  /** How many of its words were taken for others. */
+  readonly corrected: number;
+  /** Subjects next door that it speaks of. */
+  readonly doors: ReadPhrase['nextDoor'];
+  /** Dangers that it speaks of, the first first: what concerns our trees too, and has a caution. */
+  readonly warnings: readonly NextDoor[];
   /** It names a kind of unit that these pages are about. */
   readonly isOurs: boolean;
   /** What the taught model weighs. */
@@ -59,13 +66,21 @@ export function readQuery(search: OpenSearch, query: string, isTyping: boolean):
       words.set(stem, { stem, weight, isConcept, clause });
     } else if (!isConcept && stem.length > 2 && stem !== unfinished && !search.trade.has(stem)) strangers.add(stem);
   }
-  const hints = read.nextDoor.filter(({ isHint, isAside }) => isHint && !isAside).length;
+  const isWarning = ({ subject }: ReadPhrase['nextDoor'][number]): boolean => {
+    const door = search.index.nextDoor[subject];
+    return door?.caution !== undefined && !door.isLethal;
+  };
+  const doors = read.nextDoor.filter((door) => !isWarning(door));
+  const hints = doors.filter(({ isHint, isAside }) => isHint && !isAside).length;
   return {
     text: query,
     read,
     claims: [...claims.values()],
     words: [...words.values()],
     strangers: strangers.size,
+    corrected: corrections.size,
+    doors,
+    warnings: read.nextDoor.filter(isWarning).flatMap(({ subject }) => search.index.nextDoor[subject] ?? []),
     isOurs: read.mentions.some(({ concept }) => search.lexicon.ours.has(concept)),
     features: listFeatures(query, read, search.features, corrections),
     foreignWeight: Math.min(6, strangers.size) * weights.foreign + Math.min(4, hints) * weights.hint,

@@ -21,9 +21,14 @@ export interface SearchIndex {
   readonly model: TaughtModel;
   /** Family of each part, by its number. */
   readonly parts: Readonly<Record<string, string>>;
+  /** Pages that are found by name. */
+  readonly pages: readonly NamedPage[];
   /** Stems that parts, points, targets, cautions, units and sources use and no tree does. */
   readonly trade: readonly string[];
 }
+
+/** A page that is no tree: kind, slug, title, and for a part its other numbers. */
+export type NamedPage = readonly [kind: 'unit' | 'part' | 'target' | 'caution', slug: string, title: string, also?: string];
 
 export interface IndexedTree {
   readonly slug: string;
@@ -79,14 +84,25 @@ export function buildSearchIndex(library: Library, model: TaughtModel = untaught
         [slug, ...aliases].map((name) => [name.toLowerCase(), family] as const),
       ),
     ),
+    pages: listPages(library),
     trade: listTrade(library, lexicon, words),
   };
 }
 
-/** Stems of two letters or more that reference content uses and neither the thesaurus nor a tree does, sorted. */
+function listPages({ units, parts, targets, cautions }: Library): readonly NamedPage[] {
+  return [
+    ...[...units.values()].map(({ slug, title }): NamedPage => ['unit', slug, title]),
+    ...[...parts.values()].map(({ slug, title, aliases }): NamedPage => ['part', slug, title, aliases.join(' ').toLowerCase()]),
+    ...[...targets.values()].map(({ slug, title }): NamedPage => ['target', slug, title]),
+    ...[...cautions.values()].map(({ slug, title }): NamedPage => ['caution', slug, title]),
+  ];
+}
+
+/** Stems of three letters or more that reference content uses and neither the thesaurus nor a tree does, sorted. */
 function listTrade(library: Library, lexicon: Lexicon, words: ReadonlyMap<string, unknown>): readonly string[] {
   const known = new Set([...lexicon.phrases.keys()].flatMap((phrase) => phrase.split(' ')));
   const texts = [
+    ...library.thesaurus.trade,
     ...[...library.parts.values()].flatMap(({ title, aliases, pins }) => [
       title,
       ...aliases,

@@ -32,7 +32,8 @@ export const untaughtModel: TaughtModel = {
   scale: 1,
   weights: [''],
   ranking: [0, 6, 6],
-  refusal: [0, 0, 0, 0, 0, 0, 0, 0, 0, 0],
+  // Nothing fits where the best score by concepts is below 0.27.
+  refusal: [1.755, 0, -8],
 };
 
 /** Reads the levels of a model. Cost: one pass over its letters. */

@@ -6,6 +6,7 @@ import { makeCorrector } from '#core/search/correct-words.ts';
 import type { SearchAnswer, SearchOptions } from '#core/search/find-trees.ts';
 import { openSearch } from '#core/search/open-search.ts';
 import { buildIndex } from '#build/search-index.ts';
+import { buildTaughtIndex } from '#build/teach-search.ts';
 import { searchCorrected } from '#core/search/search-session.ts';
 import { parseLinkState } from '#core/link/fragment.ts';
 
@@ -69,7 +70,78 @@ describe('the search over the shipped trees', () => {
   });
 });
 
+describe('what strangers ask', () => {
+  it('finds two complaints in one sentence, neither through "no hum"', () => {
+    const { results, symptoms } = find('my synth just hums and the keys on the right side are dead');
+    expect(symptoms.map(({ tree }) => tree).toSorted()).toEqual(['audio-hum', 'keyboard-dead-row']);
+    expect(results.slice(0, 3).map(({ tree }) => tree)).toEqual(
+      expect.arrayContaining(['audio-hum', 'keyboard-dead-row']),
+    );
+  });
+
+  it('takes what is excluded for whole, not for the complaint', () => {
+    expect(find('not the fuse, still dead').said['fuse-whole']).toBe('yes');
+    expect(treesFor('not the fuse, still dead')[0]).toBe('psu-dead-linear');
+  });
+
+  it('reads the shorthand of technicians', () => {
+    for (const [text, tree] of [
+      ['fdd crc fault all media', 'floppy-no-read'],
+      ['near zero resistance across decoupling caps', 'rail-short-board'],
+      ['both legs of the crystal sit at 2.1v flat', 'clock-dead'],
+      ['pulse only 2 ms at switch on', 'reset-stuck'],
+      ['-12 gone', 'neg-rail-missing'],
+    ] as const) {
+      expect([text, treesFor(text)[0]]).toEqual([text, tree]);
+    }
+  });
+
+  it('finds a tree that was never taught by its own words', () => {
+    const model = { ...index.model };
+    const kept = model.classes.flatMap((slug, at) => (slug === 'audio-hum' ? [] : [at]));
+    const without = buildTaughtIndex(library, {
+      ...model,
+      classes: kept.map((at) => model.classes[at] ?? ''),
+      weights: kept.map((at) => model.weights[at] ?? ''),
+    });
+    const fresh = openSearch(without);
+    for (const symptom of library.trees.get('audio-hum')?.symptoms ?? []) {
+      expect(searchCorrected(fresh, corrector, symptom).results[0]?.tree).toBe('audio-hum');
+    }
+  });
+
+  it('finds units, parts, targets and cautions by name, with the letters of a logic family left out', () => {
+    expect(find('quillon 44').pages.map(([kind, slug]) => [kind, slug])).toEqual([['unit', 'quillon-44']]);
+    expect(find('74LS244').pages.map(([, slug]) => slug)).toContain('74244');
+    expect(find('7805').pages.map(([kind]) => kind)).toContain('part');
+    expect(find('leaking batteries').pages.map(([, slug]) => slug)).toContain('leaking-battery');
+    expect(find('no picture').pages).toEqual([]);
+  });
+
+  it('names a danger that is told before any tree, with a caution that exists', () => {
+    for (const text of ['smoke came out and now it is dead', 'burnt smell, no power', 'the battery leaked, keys dead']) {
+      const { warning } = find(text);
+      expect([text, library.cautions.has(warning?.caution ?? '')]).toEqual([text, true]);
+    }
+    expect(find('no sound').warning).toBeUndefined();
+  });
+});
+
 describe('honest emptiness', () => {
+  it('where nothing fits it may name what is nearest, and never both', () => {
+    for (const text of ['paper feed skews', 'dvd player stuck', 'modem carrier', 'no picture', 'resistor colours', 'zebra']) {
+      const { results, near } = find(text);
+      expect(results.length === 0 || near.length === 0).toBe(true);
+    }
+  });
+
+  it('a video recorder is no tree of ours, and is not called young', () => {
+    const { results, nextDoor } = find('video recorder eats tapes');
+    expect(results).toEqual([]);
+    expect(nextDoor?.slug).toBe('recorders-and-players');
+    expect(nextDoor?.says).not.toMatch(/younger/u);
+  });
+
   it('says nothing to words that mean nothing here', () => {
     for (const text of [
       'qwzx vrrbl',
