@@ -147,7 +147,10 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
       readTable('thesaurus', thesaurusSchema, (table): [string, Thesaurus][] => [['all', table]]).get('all') ??
       emptyThesaurus,
     nextDoor: readTable('next-door', nextDoorSchema, (table) =>
-      withSlug(table).map(([slug, { lethal, caution, ...row }]) => [slug, { ...row, isLethal: lethal, caution }]),
+      withSlug(table).map(([slug, { lethal, apart, caution, ...row }]) => [
+        slug,
+        { ...row, isLethal: lethal, isApart: apart, caution },
+      ]),
     ),
   };
   const sound = compiledTrees.filter(hasTree);

@@ -349,6 +349,7 @@ export const nextDoorSchema = v.record(
     hints: words,
     says: text(400),
     lethal: v.optional(v.boolean(), false),
+    apart: v.optional(v.boolean(), false),
     caution: v.optional(naming('caution', slug)),
   }),
 );

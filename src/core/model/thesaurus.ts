@@ -59,6 +59,8 @@ export interface NextDoor {
   readonly hints: readonly string[];
   readonly says: string;
   readonly isLethal: boolean;
+  /** Apparatus of another kind: nothing of ours fits it, unless a unit of ours is named beside it. */
+  readonly isApart: boolean;
   readonly caution: string | undefined;
 }
 

@@ -10,7 +10,7 @@ export interface Question {
   readonly no: string;
 }
 
-const nearBest = 0.1;
+const nearBest = 0.05;
 const mostCompared = 5;
 const leastGainBits = 0.12;
 /** P(the sign is as a tree expects it), where the tree says. Our judgement. */

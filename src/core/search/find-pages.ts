@@ -28,7 +28,7 @@ export function findPages(search: OpenSearch, text: string): readonly NamedPage[
     const title = titleStems(search, page);
     const met = [...title].filter((stem) => said.has(stem)).length;
     const isWhole = met / title.size >= leastShare;
-    const isWithin = met === said.size && met > (title.size > 3 ? 1 : 0);
+    const isWithin = met === said.size && (met > 1 || title.size < 3);
     if (met > 0 && (isWhole || isWithin)) found.push({ page, score: (kind === 'unit' ? 2 : 0) + met / title.size });
   }
   return found

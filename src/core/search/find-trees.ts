@@ -56,8 +56,8 @@ export interface SearchOptions {
 }
 
 /** From such a probability on that a query is about nothing of ours, nothing fits; from the second on a fit is weak. */
-const refuseFrom = 0.4;
-const weakFrom = 0.2;
+const refuseFrom = 0.5;
+const weakFrom = 0.25;
 /** So probable that a tree is meant which nobody has written yet: what is shown is only near. */
 const unwrittenFrom = 0.6;
 const leastScore = 0.02;
@@ -138,12 +138,18 @@ function describe(
   ];
 }
 
-/** A lethal subject that the query names, however it is told unless as a circumstance; else the first subject, where nothing of ours fits. */
+/**
+ * A lethal subject that the query names, however it is told unless as a circumstance; else the first subject where
+ * nothing of ours fits, or apparatus of another kind where no unit of ours is named.
+ */
 function findNextDoor(search: OpenSearch, query: ReadQuery, isForeign: boolean): NextDoor | undefined {
   const found = query.doors
     .filter(({ isHint, isAside }) => !isHint && !isAside)
     .flatMap(({ subject }) => search.index.nextDoor[subject] ?? []);
-  return found.find(({ isLethal }) => isLethal) ?? (isForeign ? found[0] : undefined);
+  return (
+    found.find(({ isLethal }) => isLethal) ??
+    (isForeign ? found[0] : query.isOurs ? undefined : found.find(({ isApart }) => isApart))
+  );
 }
 
 /** How many times more probable a tree becomes by a sign. What was told in passing is in the words already. Our judgement. */

@@ -100,7 +100,6 @@ function listPages({ units, parts, targets, cautions }: Library): readonly Named
 
 /** Stems of three letters or more that reference content uses and neither the thesaurus nor a tree does, sorted. */
 function listTrade(library: Library, lexicon: Lexicon, words: ReadonlyMap<string, unknown>): readonly string[] {
-  const known = new Set([...lexicon.phrases.keys()].flatMap((phrase) => phrase.split(' ')));
   const texts = [
     ...library.thesaurus.trade,
     ...[...library.parts.values()].flatMap(({ title, aliases, pins }) => [
@@ -117,7 +116,7 @@ function listTrade(library: Library, lexicon: Lexicon, words: ReadonlyMap<string
   const found = new Set(
     texts.flatMap((text) => readTokens(text).flatMap(({ stem, amount }) => (amount ? [] : [stem]))),
   );
-  return [...found].filter((stem) => stem.length > 2 && !known.has(stem) && !words.has(stem)).sort();
+  return [...found].filter((stem) => stem.length > 2 && !lexicon.phrases.has(stem) && !words.has(stem)).sort();
 }
 
 function append<Key>(table: Map<Key, number[]>, key: Key, tree: number, strength: number): void {

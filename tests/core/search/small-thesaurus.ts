@@ -61,6 +61,7 @@ export const smallNextDoor: readonly NextDoor[] = [
     hints: ['turntable'],
     says: 'Not here.',
     isLethal: true,
+    isApart: false,
     caution: 'mains',
   },
 ];
