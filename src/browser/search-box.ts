@@ -239,7 +239,8 @@ class SearchBox extends HTMLElement {
     this.#shown = '';
     this.#close();
     this.#list?.replaceChildren();
-    for (const part of [this.#pages, this.#card, this.#question, this.#saidBox, this.#toTrees]) part?.setAttribute('hidden', '');
+    for (const part of [this.#pages, this.#card, this.#question, this.#saidBox, this.#toTrees])
+      part?.setAttribute('hidden', '');
     this.#say('');
   }
 
@@ -298,7 +299,11 @@ const pageKinds = { unit: 'Unit', part: 'Part', target: 'Target', caution: 'Caut
 
 /** A page that was named, as a link. */
 function makePageLink([kind, slug, title]: NamedPage): HTMLElement {
-  return makeElement('a', { class: 'press plain', href: addressOf({ kind, slug }, basePath()) }, `${pageKinds[kind]}: ${title}`);
+  return makeElement(
+    'a',
+    { class: 'press plain', href: addressOf({ kind, slug }, basePath()) },
+    `${pageKinds[kind]}: ${title}`,
+  );
 }
 
 /** The card for a subject that is not in these pages, or for a danger; where there is one, with the page that says why. */

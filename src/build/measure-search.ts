@@ -4,14 +4,7 @@ import { findTrees } from '#core/search/find-trees.ts';
 import { openSearch } from '#core/search/open-search.ts';
 import { searchCorrected } from '#core/search/search-session.ts';
 import { openModel, printLevels, type TaughtModel } from '#core/search/taught-model.ts';
-import {
-  buildTaughtIndex,
-  type Case,
-  fitLinear,
-  openSchool,
-  type School,
-  type TaughtQuery,
-} from './teach-search.ts';
+import { buildTaughtIndex, type Case, fitLinear, openSchool, type School, type TaughtQuery } from './teach-search.ts';
 
 /** How a search did on one hand's queries, or on all. */
 export interface HandFigures {
@@ -94,7 +87,16 @@ export function measureNewTrees(library: Library, queries: readonly TaughtQuery[
   return withSum(parts).at(-1) ?? { ...none, hand: 'new' };
 }
 
-const none = { asked: 0, first: 0, three: 0, foreign: 0, refused: 0, unwritten: 0, unwrittenRefused: 0, unwrittenWeak: 0 };
+const none = {
+  asked: 0,
+  first: 0,
+  three: 0,
+  foreign: 0,
+  refused: 0,
+  unwritten: 0,
+  unwrittenRefused: 0,
+  unwrittenWeak: 0,
+};
 
 /** The rows with one more: their sum, as `all`. */
 export function withSum(rows: readonly HandFigures[]): readonly HandFigures[] {

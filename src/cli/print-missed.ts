@@ -10,13 +10,15 @@ export function printMissed(slug: string, library: Library, queries: readonly Ta
   const search = openSearch(buildIndex(library));
   const corrector = makeCorrector(search.vocabulary);
   const wanted = queries.filter(({ trees }) => trees[0] === slug);
-  if (wanted.length === 0) return 'content/queries.tsv has no query for this tree yet: its own words are all that finds it.';
+  if (wanted.length === 0)
+    return 'content/queries.tsv has no query for this tree yet: its own words are all that finds it.';
   const missed = wanted.flatMap(({ text, trees }) => {
     const found = searchCorrected(search, corrector, text).results.map(({ tree }) => tree);
     const [first] = found;
     if (first !== undefined && trees.includes(first)) return [];
     const place = found.indexOf(slug) + 1;
-    const instead = first === undefined ? 'nothing fits' : `${first} is first${place === 0 ? '' : `, this is number ${place}`}`;
+    const instead =
+      first === undefined ? 'nothing fits' : `${first} is first${place === 0 ? '' : `, this is number ${place}`}`;
     return [`  "${text}": ${instead}`];
   });
   return [

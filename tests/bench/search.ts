@@ -2,14 +2,7 @@ import { existsSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
 import Fuse from 'fuse.js';
 import { readContent } from '#build/library.ts';
-import {
-  type Answer,
-  answerBy,
-  judgeHand,
-  measureNewTrees,
-  printHands,
-  withSum,
-} from '#build/measure-search.ts';
+import { type Answer, answerBy, judgeHand, measureNewTrees, printHands, withSum } from '#build/measure-search.ts';
 import { buildIndex } from '#build/search-index.ts';
 import { handsOf, openSchool, readQueries, teachModel } from '#build/teach-search.ts';
 import { turnIntoChances } from '#core/search/fit-model.ts';
@@ -44,7 +37,9 @@ const searches: readonly (readonly [name: string, answerFor: (hand: string) => A
   ['Halfsplit', (hand) => answerBy(school, models.get(hand) ?? untaughtModel)],
 ];
 
-console.log(`\n${library.trees.size} trees; index ${(gzipSync(JSON.stringify(index)).length / 1000).toFixed(1)} kB compressed`);
+console.log(
+  `\n${library.trees.size} trees; index ${(gzipSync(JSON.stringify(index)).length / 1000).toFixed(1)} kB compressed`,
+);
 for (const [name, answerFor] of searches) {
   console.log(`\n${name}\n${printHands(withSum(hands.map((hand) => judgeHand(school, hand, answerFor(hand)))))}`);
 }
@@ -81,7 +76,9 @@ function answerByLinear(model: TaughtModel): Answer {
     const chances = scoreClasses(open, query.features);
     turnIntoChances(chances);
     if ((chances[open.none] ?? 0) >= 0.5) return { trees: [], isWeak: false };
-    const written = open.classes.flatMap((slug, at) => (open.treeOf[at] === undefined ? [] : [{ slug, chance: chances[at] ?? 0 }]));
+    const written = open.classes.flatMap((slug, at) =>
+      open.treeOf[at] === undefined ? [] : [{ slug, chance: chances[at] ?? 0 }],
+    );
     return { trees: written.sort((a, b) => b.chance - a.chance).map(({ slug }) => slug), isWeak: false };
   };
 }

@@ -45,7 +45,11 @@ function titleStems(search: OpenSearch, page: NamedPage): ReadonlySet<string> {
   const known = search.pageStems.get(page);
   if (known !== undefined) return known;
   const [, , title] = page;
-  const stems = new Set(readTokens(title).map(({ stem }) => stem).filter((stem) => stem.length > 1 && !isOrdinary(search, stem)));
+  const stems = new Set(
+    readTokens(title)
+      .map(({ stem }) => stem)
+      .filter((stem) => stem.length > 1 && !isOrdinary(search, stem)),
+  );
   search.pageStems.set(page, stems);
   return stems;
 }

@@ -28,7 +28,12 @@ export interface SearchIndex {
 }
 
 /** A page that is no tree: kind, slug, title, and for a part its other numbers. */
-export type NamedPage = readonly [kind: 'unit' | 'part' | 'target' | 'caution', slug: string, title: string, also?: string];
+export type NamedPage = readonly [
+  kind: 'unit' | 'part' | 'target' | 'caution',
+  slug: string,
+  title: string,
+  also?: string,
+];
 
 export interface IndexedTree {
   readonly slug: string;
@@ -92,7 +97,12 @@ export function buildSearchIndex(library: Library, model: TaughtModel = untaught
 function listPages({ units, parts, targets, cautions }: Library): readonly NamedPage[] {
   return [
     ...[...units.values()].map(({ slug, title }): NamedPage => ['unit', slug, title]),
-    ...[...parts.values()].map(({ slug, title, aliases }): NamedPage => ['part', slug, title, aliases.join(' ').toLowerCase()]),
+    ...[...parts.values()].map(({ slug, title, aliases }): NamedPage => [
+      'part',
+      slug,
+      title,
+      aliases.join(' ').toLowerCase(),
+    ]),
     ...[...targets.values()].map(({ slug, title }): NamedPage => ['target', slug, title]),
     ...[...cautions.values()].map(({ slug, title }): NamedPage => ['caution', slug, title]),
   ];

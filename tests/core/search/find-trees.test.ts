@@ -119,7 +119,11 @@ describe('what strangers ask', () => {
   });
 
   it('names a danger that is told before any tree, with a caution that exists', () => {
-    for (const text of ['smoke came out and now it is dead', 'burnt smell, no power', 'the battery leaked, keys dead']) {
+    for (const text of [
+      'smoke came out and now it is dead',
+      'burnt smell, no power',
+      'the battery leaked, keys dead',
+    ]) {
       const { warning } = find(text);
       expect([text, library.cautions.has(warning?.caution ?? '')]).toEqual([text, true]);
     }
@@ -129,7 +133,14 @@ describe('what strangers ask', () => {
 
 describe('honest emptiness', () => {
   it('where nothing fits it may name what is nearest, and never both', () => {
-    for (const text of ['paper feed skews', 'dvd player stuck', 'modem carrier', 'no picture', 'resistor colours', 'zebra']) {
+    for (const text of [
+      'paper feed skews',
+      'dvd player stuck',
+      'modem carrier',
+      'no picture',
+      'resistor colours',
+      'zebra',
+    ]) {
       const { results, near } = find(text);
       expect(results.length === 0 || near.length === 0).toBe(true);
     }
