@@ -5,7 +5,7 @@ const collections = ['targets', 'cautions', 'units', 'parts'];
 
 /**
  * Which pack holds a file: one for each block, with the pages and the data of its trees; one each for targets, cautions,
- * units and parts; `program` for script and style; `rest` for every other page and data file. The build and the offline worker
+ * units and parts with the pictures; `program` for script and style; `rest` for every other page and data file. The build and the offline worker
  * both ask here, so the worker finds a file without a list of all of them.
  * @param path below the site's base
  * @example choosePack('trees/psu-5v-low/trough/index.html', { 'psu-5v-low': 'power' }) === 'block-power'
@@ -15,6 +15,7 @@ export function choosePack(path: string, blockOfTree: BlockOfTree): string {
   const isData = segments[0] === 'data';
   const kind = segments[isData ? 1 : 0] ?? '';
   if (collections.includes(kind)) return kind;
+  if (kind === 'pictures') return 'parts';
   const slug = segments[isData ? 2 : 1] ?? '';
   if ((isData || kind === 'trees') && Object.hasOwn(blockOfTree, slug)) return `block-${blockOfTree[slug]}`;
   return /\.(?:js|css|svg|webmanifest)$/u.test(path) ? 'program' : 'rest';

@@ -18,7 +18,7 @@ import { type Child, make, type Markup } from './markup.ts';
  */
 export function drawPicture(picture: Picture, wide: number, isNamed: boolean): Markup {
   const { shown, title, says } = picture;
-  const [width, height, children] = drawShown(shown, wide < 200);
+  const [width, height, children] = drawShown(shown, wide <= 100);
   const settings = shown.kind === 'trace' ? ` ${saySettings(shown)}.` : '';
   return make(
     'svg',
