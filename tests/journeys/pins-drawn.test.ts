@@ -25,7 +25,8 @@ describe('the pins of a unit', () => {
     await page.locator('a.outcome[data-answers="in"]').click();
     await page.waitForURL((url) => url.hash.includes('rail-cpu=in'));
     await expect
-      .poll(async () => (await readStore(page)).find(({ kind }) => kind === 'chip'))
+      // The log is fetched with the first answer; a machine that does much else takes its time.
+      .poll(async () => (await readStore(page)).find(({ kind }) => kind === 'chip'), { timeout: 8000 })
       .toMatchObject({
         chip: 'processor',
         part: 'z80',
@@ -38,7 +39,7 @@ describe('the pins of a unit', () => {
     await page.getByRole('button', { name: /^6502 processor/u }).click();
     const kept = async (kind: string): Promise<number> =>
       (await readStore(page)).filter((event) => event.kind === kind).length;
-    await expect.poll(() => kept('chip')).toBe(2);
+    await expect.poll(() => kept('chip'), { timeout: 8000 }).toBe(2);
     expect((await readStore(page)).filter(({ kind }) => kind === 'intake')).toMatchObject([{ mains: 'outside' }]);
   });
 
