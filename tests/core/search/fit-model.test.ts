@@ -42,12 +42,12 @@ describe('fitting', () => {
     expect(weights[5]).toBe(0);
   });
 
-  it('levels printed as letters come back as they were, the greatest cut to fifteen', () => {
+  it('levels printed as letters come back as they were, the greatest cut to fifteen, those below three left out', () => {
     const weights = new Float32Array(bucketCount);
-    weights.set([0, 0.2, 0.26, -0.5, 7.5, -100]);
+    weights.set([0, 1.2, 1.26, -1.5, 7.5, -100]);
     const [row = ''] = printLevels(weights, 1, 0.5);
-    expect(row.slice(0, 6)).toBe('00aAoO');
+    expect(row.slice(0, 6)).toBe('00cCoO');
     const model = openModel({ ...untaughtModel, scale: 0.5, weights: [row] }, []);
-    expect([2, 3, 4, 5].map((bucket) => scoreClasses(model, only(bucket))[0])).toEqual([0.5, -0.5, 7.5, -7.5]);
+    expect([2, 3, 4, 5].map((bucket) => scoreClasses(model, only(bucket))[0])).toEqual([1.5, -1.5, 7.5, -7.5]);
   });
 });
