@@ -4,7 +4,8 @@ import { mostAsked } from '#core/answer/answer.ts';
 import type { Walk } from '#core/answer/bench-tree.ts';
 import { severityWords } from '#core/model/library.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
-import { loadWalk } from '../walk/load-bench.ts';
+import { assessPage } from '../walk/assess-page.ts';
+import { benchOf, loadWalk } from '../walk/load-bench.ts';
 import type { PageState } from './page-state.ts';
 
 /** What happens with the checks that were marked. */
@@ -16,12 +17,19 @@ export interface AskActions {
   readonly say: (text: string) => void;
 }
 
-/** A form that marks up to five checks of this tree, each with the cautions it stands under. */
+/**
+ * A form that marks up to five checks of this tree, each with the cautions it stands under: the one that the engine would take next
+ * first, those answered already last.
+ */
 export async function makeAskForm(page: PageState, actions: AskActions): Promise<HTMLFormElement> {
   const walk = await loadWalk(page.map.slug);
+  const suggested = walk === undefined ? undefined : await suggest(page, walk);
+  const answered = new Set(page.state.answers.filter(({ tree }) => tree === undefined).map(({ node }) => node));
+  const rank = ({ id }: { readonly id: string }): number => (answered.has(id) ? 2 : id === suggested ? 0 : 1);
   const boxes = page.map.nodes
     .filter(({ kind }) => kind === 'check' || kind === 'path')
-    .map(({ id, title }) => makeChoice(id, title, walk));
+    .toSorted((first, second) => rank(first) - rank(second))
+    .map((node) => makeChoice(node.id, `${node.title}${['', '', ' (answered)'][rank(node)] ?? ''}`, walk));
   const evidence = makeElement('input', { type: 'checkbox', name: 'evidence', checked: true });
   const form = makeElement(
     'form',
@@ -58,6 +66,12 @@ export async function makeAskForm(page: PageState, actions: AskActions): Promise
     if (isFull) actions.say(`That is ${mostAsked}: unmark one to ask for another.`);
   });
   return form;
+}
+
+/** The check that the engine would take next; undefined where it would take none. */
+async function suggest({ map, state }: PageState, walk: Walk): Promise<string | undefined> {
+  const { assessment } = await assessPage({ map, state, unit: undefined }, walk, benchOf(walk, undefined));
+  return assessment.next.kind === 'check' ? assessment.next.node : undefined;
 }
 
 function makeChoice(id: string, title: string, walk: Walk | undefined): HTMLLabelElement {
