@@ -101,13 +101,13 @@ export class NodeWalk extends HTMLElement implements WalkPage {
 
   /**
    * Opens the page that an answer leads to: the step that the engine takes next, all answers kept. Where a link asks, where the tree
-   * hands over, and where the engine names no step in time, the tree's own, `to`.
+   * hands over or leads to another one, and where the engine names no step in time, the tree's own, `to`.
    */
   async #goOn(to: string, state: LinkState): Promise<void> {
     const { map } = this;
     const here = this.querySelector<HTMLElement>('.node.alone')?.dataset['node'] ?? '';
-    const isSettled =
-      findNextAsked(state, here) !== undefined || map.nodes.find(({ id }) => id === to)?.kind === 'hand-over';
+    const kind = map.nodes.find(({ id }) => id === to)?.kind;
+    const isSettled = findNextAsked(state, here) !== undefined || kind === 'hand-over' || kind === 'elsewhere';
     const press = {};
     this.#lastPress = press;
     const suggested = isSettled ? undefined : await this.#findSuggested(state);

@@ -91,6 +91,8 @@ describe('asking back', () => {
     await visit.page.getByRole('button', { name: 'Ask for checks' }).click();
     const boxes = visit.page.locator('input[name="check"]');
     await boxes.first().waitFor();
+    // The suggested one first, then in the order of the file, those answered last and marked.
+    expect(await visit.page.locator('form label', { hasText: '(answered)' }).count()).toBe(2);
     for (let index = 0; index < 5; index += 1) await boxes.nth(index).check();
 
     expect(await boxes.nth(5).isDisabled()).toBe(true);
@@ -101,7 +103,7 @@ describe('asking back', () => {
     expect(post).toContain('**Please check:**');
     expect(post).toContain('**Danger: Mains, and anything joined to it:** Hands in only when unplugged.');
     expect(post).not.toContain('4.43');
-    expect(post).toContain('/supply-kind/#ask=supply-kind,brick-label,rail-bare,add-ons,regulator-out>');
+    expect(post).toContain('/regulator-out/#ask=regulator-out,brick-label,add-ons,path-drop,feed-point>');
   });
 
   it('a reading that is typed leads to the next question too, and comes back with its figure', async () => {

@@ -103,7 +103,11 @@ describe('copying a post', () => {
     expect(post).toContain('[b]Unit:[/b] Quillon 44 (b)no. 4(/b)');
     expect(post).toContain('[b]Symptom:[/b] dim display');
     expect(post).toContain('all add-ons off? [b]4.43 V[/b] (healthy: 4.75 to 5.25 V) Low.');
-    expect(post).toContain('[b]Still open:[/b] 2 causes');
+    // One count: what the page says is what the post says.
+    const said = await visit.page.locator('[data-likely] .hint').first().textContent();
+    const count = /^(\d+) causes are still open\./u.exec(said ?? '')?.[1];
+    expect(Number(count)).toBeGreaterThan(1);
+    expect(post).toContain(`[b]Still open:[/b] ${count} causes`);
     expect(post).toContain(
       '[b]Danger: Mains, and anything joined to it:[/b] Power on, case open: clip first, hands out.',
     );
@@ -161,7 +165,7 @@ describe('the share sheet of the device', () => {
 
     expect(shared).toMatchObject({ title: '5 V rail too low', url: expect.stringContaining(`${check}#${answers}`) });
     expect(shared).toMatchObject({
-      text: expect.stringMatching(/4\.61 V \(healthy: 4\.75 to 5\.25 V\) Low\..*clip first, hands out/s),
+      text: expect.stringMatching(/4\.43 V \(healthy: 4\.75 to 5\.25 V\) Low\..*clip first, hands out/s),
     });
     // Leaving the sheet is no fault.
     expect(await panelOf(visit.page).locator('[data-said]').textContent()).toBe('');
