@@ -20,7 +20,8 @@ describe('a board chosen once', () => {
     expect(new URL(page.url()).hash).toBe('#unit=quillon-44');
 
     await page.locator('a.outcome').first().tap();
-    await page.waitForURL('**/ripple-rate/#*');
+    // The engine asks first whether the rail is low at all.
+    await page.waitForURL('**/rail-bare/#*');
     expect(new URL(page.url()).hash).toBe('#unit=quillon-44&trough=low');
     await page.goBack();
     await page.getByLabel('Which unit is on your bench?').selectOption('');
