@@ -44,7 +44,8 @@ it('a job is begun from a search, interrupted, taken up offline through a failed
   await page.waitForURL('**/trees/neg-rail-missing/**');
   if (!page.url().includes('/look/')) await press(page.getByRole('link', { name: /^Start:/u }));
   await page.waitForURL('**/look/**');
-  await answer(page, 'burnt-resistor', 'rail-ohms');
+  await answer(page, 'burnt-resistor', 'rail-to-12');
+  await answer(page, 'clear', 'rail-ohms');
   await answer(page, 'low', 'short-side');
   await page.getByText('Kept in your bench log').waitFor();
 
@@ -55,7 +56,7 @@ it('a job is begun from a search, interrupted, taken up offline through a failed
   await page.goto('/log/');
   await press(page.locator('[data-jobs] a').first());
   await page.locator('[data-view="job"] h1').waitFor();
-  expect(await page.locator('[data-readings] li').count()).toBe(2);
+  expect(await page.locator('[data-readings] li').count()).toBe(3);
   await press(page.locator('[data-go-on] a').first());
   await page.waitForURL('**/short-side/#*');
   await answer(page, 'still-there', 'short-hunt');
@@ -74,7 +75,7 @@ it('a job is begun from a search, interrupted, taken up offline through a failed
   await page.getByText(/Post copied:|did not allow it/u).waitFor();
   const post = await page.locator('textarea[readonly]').first().inputValue();
   expect(post).toContain('Series resistor or fuse link open');
-  expect(post).toContain('/trees/neg-rail-missing/link-open/#look=burnt-resistor&rail-ohms=low');
+  expect(post).toContain('/trees/neg-rail-missing/link-open/#look=burnt-resistor&rail-to-12=clear&rail-ohms=low');
   expect(post).toContain('did=tantalum-shorted');
 
   await press(page.getByRole('link', { name: 'Work out the proof' }));
