@@ -3,6 +3,7 @@ const coreOrder = [
   ['model'],
   ['quantity', 'offline'],
   ['reading', 'figure', 'search'],
+  ['circuit'],
   // What was answered is evidence, and evidence decides what an answer is worth: these two know each other.
   ['answer', 'diagnosis'],
   ['link'],

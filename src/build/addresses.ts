@@ -62,6 +62,7 @@ export function listAddresses(library: Library): readonly string[] {
     ...[...library.cautions.keys()].map((slug): Place => ({ kind: 'caution', slug })),
     ...[...library.units.keys()].map((slug): Place => ({ kind: 'unit', slug })),
     ...[...library.parts.keys()].map((slug): Place => ({ kind: 'part', slug })),
+    ...[...library.circuits.keys()].map((slug): Place => ({ kind: 'circuit', slug })),
   ];
   return [...new Set(places.map((place) => addressOf(place, '/')))].toSorted(compareText);
 }

@@ -1,9 +1,12 @@
+import { computeRows } from '#core/circuit/rows.ts';
+import type { Circuit } from '#core/model/circuit.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { InstrumentFamily, Library } from '#core/model/library.ts';
 import { emptyThesaurus, type Thesaurus } from '#core/model/thesaurus.ts';
 import type * as v from 'valibot';
 import { compileInstrumentClasses } from './compile-instrument-classes.ts';
+import { compileCircuit, compileModel } from './compile-circuit.ts';
 import { compileCaution, compilePart, compilePicture, compileTarget, compileUnit } from './compile-reference.ts';
 import { type CompiledTree, compileTree, slugOf } from './compile-tree.ts';
 import { findLength } from './find-excess.ts';
@@ -101,6 +104,26 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
     return new Map(output === undefined ? [] : make(output, context));
   };
 
+  /** Circuits with their models and results: each hangs on several files, so none is remembered. */
+  const readCircuits = (): ReadonlyMap<string, Circuit> => {
+    const netlists = within('circuits').filter(({ file }) => !refused.has(file));
+    const isModel = ({ file }: ContentFile): boolean => file.startsWith('content/circuits/models/');
+    const models = new Map<string, readonly string[]>();
+    for (const { file, text } of netlists.filter(isModel)) {
+      const lines = compileModel(text, openFile(file));
+      if (lines !== undefined) models.set(slugOf(file), lines);
+    }
+    return new Map(
+      netlists
+        .filter((entry) => !isModel(entry))
+        .flatMap(({ file, text }) => {
+          const results = files.find((each) => each.file === file.replace(/cir$/, 'json'))?.text;
+          const circuit = compileCircuit(text, slugOf(file), openFile(file), models, results);
+          return circuit === undefined ? [] : [[circuit.slug, circuit] as const];
+        }),
+    );
+  };
+
   const withSlug = <Row extends object>(table: Record<string, Row>): [string, Row & { slug: string }][] =>
     Object.entries(table).map(([slug, row]) => [slug, { slug, ...row }]);
 
@@ -118,8 +141,10 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
     return withSlug(front.families);
   });
 
+  const circuits = readCircuits();
   const library: Library = {
     trees,
+    circuits,
     targets: readFiles('targets', readTarget),
     cautions: readFiles('cautions', readCaution),
     units: readFiles('units', readUnit),
@@ -153,7 +178,11 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
       ]),
     ),
   };
-  const sound = compiledTrees.filter(hasTree);
+  const sound = compiledTrees.filter(hasTree).map((compiled) => {
+    const tree = { ...compiled.tree, computed: computeRows(compiled.tree, library) };
+    trees.set(tree.slug, tree);
+    return { ...compiled, tree };
+  });
   problems.push(...runRules(allRules, { library, trees: sound, files, positionsOf }));
   return { library, problems: problems.toSorted(compareProblems), trees: sound, positionsOf };
 }
@@ -196,7 +225,7 @@ const readPicture = rememberFile(compilePicture);
 /** What forbids to read a table or a list; files of words and elements are looked at where they are parsed. */
 function inspectTable({ file, text }: ContentFile): readonly Finding[] {
   if (file.endsWith('.mdx')) return [];
-  const long = file.endsWith('ml') ? findLength(text) : undefined;
+  const long = /\.(?:ya?ml|cir)$/.test(file) ? findLength(text) : undefined;
   return long === undefined ? inspectText(text) : [long];
 }
 
@@ -204,10 +233,11 @@ function hasTree(compiled: CompiledTree): compiled is SoundTree {
   return compiled.tree !== undefined;
 }
 
-const folders = ['trees', 'targets', 'cautions', 'units', 'parts', 'figures'];
+const folders = ['trees', 'targets', 'cautions', 'units', 'parts', 'figures', 'circuits'];
 
-/** A part or a picture is a table; what has prose is MDX. */
+/** A part or a picture is a table, a circuit a netlist; what has prose is MDX. */
 function endingIn(folder: string): string {
+  if (folder === 'circuits') return '.cir';
   return folder === 'parts' || folder === 'figures' ? '.yaml' : '.mdx';
 }
 
@@ -241,21 +271,22 @@ function reportPlace(file: string, isLink: boolean, report: Report): void {
     return;
   }
   const ending = endingIn(folder);
-  if (!name.endsWith(ending)) {
+  const isResult = folder === 'circuits' && name.endsWith('.json');
+  if (!name.endsWith(ending) && !isResult) {
     say(
       `Unexpected file \`${name}\`, expected one that ends in ${ending}.`,
       'Rename it, or take it out: nothing else is read here.',
     );
     return;
   }
-  const slug = name.slice(0, -ending.length);
+  const slug = slugOf(name);
   if (!idPattern.test(slug) || slug.length > 40) {
     say(
       `Unexpected name \`${slug}\`, expected small letters, digits and single hyphens, at most 40 characters.`,
       'The name becomes the address of the page.',
     );
   }
-  const depth = folder === 'trees' ? 2 : 1;
+  const depth = folder === 'trees' || (folder === 'circuits' && rest[0] === 'models' && !isResult) ? 2 : 1;
   if (rest.length !== depth) {
     const place = folder === 'trees' ? 'content/trees/<block>/' : `content/${folder}/`;
     say(`Unexpected place of \`${name}\`, expected it in ${place}.`, 'Move the file there.');

@@ -47,6 +47,7 @@ export function openDraftCompiler(data: DraftLibrary): DraftCompiler {
         library: {
           ...references,
           parts: new Map(),
+          circuits: new Map(),
           trees: new Map(trees.map(({ tree }) => [tree.slug, tree])),
           thesaurus: data.thesaurus,
           nextDoor: new Map(),

@@ -50,13 +50,13 @@ export function compileTree(text: string, file: string): CompiledTree {
     });
   }
   const isSound = front !== undefined && nodes.length > 0 && problems.every(({ severity }) => severity !== 'error');
-  const tree = isSound ? { ...front, slug: slugOf(file), nodes } : undefined;
+  const tree = isSound ? { ...front, slug: slugOf(file), computed: {}, nodes } : undefined;
   return { file, tree, positions, problems };
 }
 
 /** The slug in a content file's path: `content/trees/power/psu-5v-low.mdx` is `psu-5v-low`. */
 export function slugOf(file: string): string {
-  return (file.split('/').at(-1) ?? '').replace(/\.(?:mdx|yaml)$/, '');
+  return (file.split('/').at(-1) ?? '').replace(/\.(?:mdx|yaml|cir|json)$/, '');
 }
 
 /** Readers know positions, not the file: another place that they name lies in the same one. */

@@ -13,7 +13,7 @@ export function loadContent(root: string): readonly ContentFile[] {
     .toSorted(({ path: one }, { path: other }) => (one < other ? -1 : 1))
     .map(({ path, isFile }) => ({
       file: relative(root, path).split(sep).join('/'),
-      text: isFile && /\.(mdx?|ya?ml|txt|tsv)$/i.test(path) ? readFileSync(path, 'utf8') : '',
+      text: isFile && /\.(mdx?|ya?ml|txt|cir|json)$/i.test(path) ? readFileSync(path, 'utf8') : '',
       ...(isFile ? {} : { isLink: true }),
     }));
 }

@@ -13,6 +13,8 @@ export type NameKind =
   | 'part'
   | 'figure'
   | 'chip'
+  | 'circuit'
+  | 'circuit'
   | 'caution'
   | 'point'
   | 'setup'

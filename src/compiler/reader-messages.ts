@@ -17,6 +17,7 @@ export interface Explanation {
     | 'a unit'
     | 'a part'
     | 'a picture'
+    | 'a circuit'
     | 'instruments.yaml'
     | 'thesaurus.yaml'
     | 'the folder content/';
@@ -221,6 +222,13 @@ export const readerMessages = {
     wrong: 'low: 5.5\nnominal: 5\nhigh: 5.25',
     right: 'low: 4.75\nnominal: 5\nhigh: 5.25',
     from: 'a target',
+  },
+  netlist: {
+    says: 'A circuit is a netlist of at most 60 plain elements, with points, tolerances and faults that it has, and its numbers beside it.',
+    why: 'A netlist is data from a stranger: it reads no file, runs no command and ends soon. Numbers of another netlist would be wrong evidence.',
+    wrong: '.include /etc/models.lib',
+    right: '.model rectifier d(is=14n n=1.98 rs=0.03)',
+    from: 'a circuit',
   },
   'caution-length': {
     says: 'The text of a caution has at most 60 words.',

@@ -3,6 +3,7 @@ import { formulaNames, ownValuesNames } from '#core/model/target.ts';
 import { severities } from '#core/model/library.ts';
 import { lampStates, seenAt } from '#core/model/picture.ts';
 import { partFamilies, partPackages, pinKinds } from '#core/model/part.ts';
+import { parseValue } from '#core/circuit/netlist.ts';
 import { limits } from './find-excess.ts';
 import { idPattern } from './read-attributes.ts';
 import { naming } from './read-yaml.ts';
@@ -38,6 +39,7 @@ export const treeSchema = v.strictObject({
   hazards: v.optional(v.array(naming('hazard', slug)), []),
   signs: v.optional(v.record(naming('sign', slug), yesNo), {}),
   was: slugs,
+  circuits: v.optional(v.pipe(v.array(naming('circuit', slug)), v.maxLength(4, 'at most 4 circuits')), []),
 });
 
 export const targetSchema = v.strictObject({
@@ -229,6 +231,58 @@ export const pictureSchema = v.strictObject({
   ),
   lamps: v.optional(v.strictObject({ high: lamp, low: lamp, pulse: lamp })),
 });
+/** What happens to a part of a circuit: `open`, `short`, a share of its value `10..50 %`, or a value `1k..2k`, `0`. */
+const change = v.pipe(
+  v.union([v.string(), v.number()]),
+  v.transform((written): unknown => {
+    const text = String(written).trim();
+    if (text === 'open' || text === 'short') return { kind: text };
+    const [, from = '', to = from, percent] = /^([^\s.]*(?:\.\d+[a-z]*)?)(?:\.\.(\S+))?(\s*%)?$/i.exec(text) ?? [];
+    const scale = percent === undefined ? 1 : 0.01;
+    return {
+      kind: percent === undefined ? 'value' : 'share',
+      from: parseValue(from) * scale,
+      to: parseValue(to) * scale,
+    };
+  }),
+  v.variant(
+    'kind',
+    [
+      v.strictObject({ kind: v.picklist(['open', 'short']) }),
+      v.strictObject({ kind: v.picklist(['share', 'value']), from: number, to: number }),
+    ],
+    '`open`, `short`, a share such as `10..50 %`, or a value such as `1k..2k`',
+  ),
+);
+const partName = v.pipe(v.string(), v.regex(/^[a-z]\w{0,20}$/i, 'the name of a part or a parameter'));
+const ways = v.record(partName, change);
+const node = v.pipe(
+  v.union([v.string(), v.number()]),
+  v.transform(String),
+  v.regex(/^\w{1,20}$/, 'a node of the netlist'),
+);
+export const circuitSchema = v.strictObject({
+  title: text(60),
+  summary: text(300),
+  source,
+  status,
+  models: slugs,
+  points: v.record(naming('point', slug), v.tuple([node, node])),
+  evidence: v.optional(v.array(naming('point', slug))),
+  tolerances: v.optional(v.record(partName, change), {}),
+  faults: v.record(
+    slug,
+    v.pipe(
+      v.strictObject({
+        title: text(60),
+        also: slugs,
+        changes: v.union([ways, v.pipe(v.array(ways), v.minLength(1), v.maxLength(8, 'at most 8 ways'))]),
+      }),
+      v.transform(({ changes, ...rest }) => ({ ...rest, ways: [changes].flat() })),
+    ),
+  ),
+});
+export const circuitModelSchema = v.strictObject({ title: text(60), source, status });
 
 export const blocksSchema = v.record(slug, v.strictObject({ title: text(40), summary: text(160) }));
 const pinNames = v.optional(v.array(text(60)), []);

@@ -23,6 +23,8 @@ export function makeTree(nodes: readonly TreeNode[], change: Partial<FaultTree> 
     hazards: [],
     signs: {},
     was: [],
+    circuits: [],
+    computed: {},
     nodes,
     ...change,
   };

@@ -5,6 +5,7 @@ import { addressRules } from './addresses.ts';
 import { adviceRules } from './advice.ts';
 import { causeRules } from './causes.ts';
 import { cautionRules } from './cautions.ts';
+import { circuitRules } from './circuits.ts';
 import { evidenceRules } from './evidence.ts';
 import { handsRules } from './hands.ts';
 import { instrumentRules } from './instruments.ts';
@@ -26,6 +27,7 @@ export const allRules: readonly Rule[] = [
   ...handsRules,
   ...causeRules,
   ...evidenceRules,
+  ...circuitRules,
   ...wordingRules,
   ...searchRules,
   ...addressRules,

@@ -257,6 +257,7 @@ function listSlugs(context: RuleContext): Readonly<Partial<Record<NameKind, Read
     target: inFolder('targets'),
     part: inFolder('parts'),
     figure: inFolder('figures'),
+    circuit: inFolder('circuits'),
     caution: inFolder('cautions'),
     point: inTable(points),
     chip: inTable(chips),
@@ -282,6 +283,8 @@ function listNames(names: ReadonlySet<string>): string {
 export function fileSlugs({ files }: Pick<RuleContext, 'files'>, folder: string): readonly string[] {
   return files
     .map(({ file }) => file)
-    .filter((file) => file.startsWith(`content/${folder}/`) && /\.(?:mdx|yaml)$/.test(file))
+    .filter(
+      (file) => file.startsWith(`content/${folder}/`) && /\.(?:mdx|yaml|cir)$/.test(file) && !file.includes('/models/'),
+    )
     .map(slugOf);
 }

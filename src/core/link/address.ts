@@ -11,6 +11,7 @@ export const singlePages = [
   'units',
   'parts',
   'pictures',
+  'circuits',
   'hand-over',
   'data',
   'draft',
@@ -29,7 +30,7 @@ export type Place =
   | { readonly kind: 'graph'; readonly tree: string }
   /** Picture for readers of links: of a tree, or of one of its causes. */
   | { readonly kind: 'preview'; readonly tree: string; readonly node?: string }
-  | { readonly kind: 'target' | 'caution' | 'unit' | 'part'; readonly slug: string }
+  | { readonly kind: 'target' | 'caution' | 'unit' | 'part' | 'circuit'; readonly slug: string }
   | { readonly kind: 'guide-page'; readonly page: GuidePage }
   | { readonly kind: 'data-file'; readonly of: 'trees' | 'targets' | 'cautions'; readonly slug: string }
   | { readonly kind: 'data-index' }
@@ -58,6 +59,7 @@ export function addressOf(place: Place, base: string): string {
     case 'caution':
     case 'unit':
     case 'part':
+    case 'circuit':
       return `${root}${place.kind}s/${place.slug}/`;
     case 'trees':
     case 'targets':
@@ -65,6 +67,7 @@ export function addressOf(place: Place, base: string): string {
     case 'units':
     case 'parts':
     case 'pictures':
+    case 'circuits':
     case 'hand-over':
     case 'draft':
     case 'data':

@@ -14,6 +14,13 @@ export interface FaultTree {
   readonly signs: Readonly<Record<string, 'yes' | 'no'>>;
   /** Earlier slugs of this tree, which keep answering. */
   readonly was: readonly string[];
+  /** Slugs of circuits whose faults are causes of this tree. */
+  readonly circuits: readonly string[];
+  /**
+   * What those circuits compute of P(outcome | cause): cause, then check or `path/stage`, then a probability for each word of the
+   * target, 0 to 1; words left out have none.
+   */
+  readonly computed: Readonly<Record<string, Readonly<Record<string, Readonly<Record<string, number>>>>>>;
   /** In the order of the file. */
   readonly nodes: readonly TreeNode[];
 }

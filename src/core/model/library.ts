@@ -1,3 +1,4 @@
+import type { Circuit } from './circuit.ts';
 import type { NextDoor, Thesaurus } from './thesaurus.ts';
 import type { FaultTree } from './fault-tree.ts';
 import type { InstrumentClass } from './instrument-class.ts';
@@ -9,6 +10,7 @@ import type { Limits, Status, Target } from './target.ts';
 /** All content but the trees, plus the trees: what every page, rule and computation reads. Keys are slugs. */
 export interface Library extends References {
   readonly trees: ReadonlyMap<string, FaultTree>;
+  readonly circuits: ReadonlyMap<string, Circuit>;
   readonly thesaurus: Thesaurus;
   readonly nextDoor: ReadonlyMap<string, NextDoor>;
 }

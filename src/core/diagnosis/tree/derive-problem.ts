@@ -193,8 +193,9 @@ type Row = readonly number[];
 
 /**
  * What a tree says itself of P(outcome | cause), for every check (outer) and cause (inner), rows that sum to one:
- * 1. what the cause shows at the check (`shows`), any of several equally: they share the check's reliability r, the others 1 − r;
- * 2. else the outcomes that lead on to the cause, where the check lies on a road from the start to it, in the same way;
+ * 1. what a circuit computes, each outcome seen with the check's reliability r and any other instead with 1 − r;
+ * 2. else what the cause shows at the check (`shows`), any of several equally: they share the check's reliability r, the others 1 − r;
+ * 3. else the outcomes that lead on to the cause, where the check lies on a road from the start to it, in the same way;
  * undefined where it says nothing. A stage of a signal path is bad where the cause lies before it and good else.
  * `isFaultless` puts r at 1. A second fault shows what its bringer and it show, in equal parts, as no answer says which came first.
  */
@@ -207,11 +208,13 @@ export function readRows(
   const reached = new Map(tree.nodes.map(({ id }) => [id, reachableFrom(tree, id)]));
   return checks.map((check) => {
     const reliability = isFaultless ? 1 : check.reliability;
+    const rowFor = (cause: string): Row | undefined =>
+      computedRow(tree, check, cause, reliability) ?? rowOf(check, hypothesisOf(tree, cause), reached, reliability);
     return causes.map(({ id }): Row | undefined => {
-      const own = rowOf(check, hypothesisOf(tree, id), reached, reliability);
+      const own = rowFor(id);
       const by = bringerOf(id);
       if (by === undefined) return own;
-      const bringers = rowOf(check, hypothesisOf(tree, by), reached, reliability);
+      const bringers = rowFor(by);
       return own === undefined || bringers === undefined ? (own ?? bringers) : mix(own, bringers);
     });
   });
@@ -228,6 +231,27 @@ export function fillRow(
 ): readonly Row[] {
   const mean = findMean(said, causes, outcomeCount);
   return said.map((row) => row ?? mean);
+}
+
+/** What a circuit computes of a cause at a check, read as reliably as the check is; undefined where none does. */
+function computedRow(
+  { computed }: Pick<FaultTree, 'computed'>,
+  { id, words, stage }: TreeCheck,
+  cause: string,
+  reliability: number,
+): Row | undefined {
+  const said = Object.hasOwn(computed, cause) ? computed[cause]?.[id] : undefined;
+  if (said === undefined) return undefined;
+  const shares = words.map((word) => (Object.hasOwn(said, word) ? (said[word] ?? 0) : 0));
+  const sound = said['in'] ?? 0;
+  const read = stage === undefined ? shares : [sound, 1 - sound];
+  const whole = read.reduce((sum, share) => sum + share, 0);
+  if (whole === 0) return undefined;
+  const rest = Math.max(1, words.length - 1);
+  return read.map((share) => {
+    const probability = share / whole;
+    return reliability * probability + ((1 - reliability) * (1 - probability)) / rest;
+  });
 }
 
 function rowOf(

@@ -1,0 +1,81 @@
+import type { Status } from './target.ts';
+
+/** A small circuit as a netlist: what each of its points reads when all is well and under each fault, simulated beforehand. */
+export interface Circuit {
+  readonly slug: string;
+  readonly title: string;
+  readonly summary: string;
+  /** Slug of sources.yaml: where the shape of the circuit comes from. */
+  readonly source: string;
+  readonly status: Status;
+  /** Slugs of points.yaml. */
+  readonly points: Readonly<Record<string, CircuitPoint>>;
+  /** Points whose readings are evidence; the others say how bad the complaint is, which brought the reader here. */
+  readonly evidence: readonly string[];
+  /** Part or parameter of the netlist to what good ones lie between. */
+  readonly tolerances: Readonly<Record<string, Change>>;
+  readonly faults: Readonly<Record<string, CircuitFault>>;
+  /** Elements and settings of the netlist, its models first; no title, no comments. */
+  readonly lines: readonly string[];
+  /** Undefined where it was not simulated yet. */
+  readonly results: CircuitResults | undefined;
+}
+
+/** The two nodes between which a point is read. */
+export interface CircuitPoint {
+  readonly red: string;
+  readonly black: string;
+}
+
+export interface CircuitFault {
+  readonly title: string;
+  /** Other names that trees have for it: it is their cause of the same id as the fault, or one of these. */
+  readonly also: readonly string[];
+  /** The ways in which it comes, equally often: part or parameter to what happens to it. */
+  readonly ways: readonly Readonly<Record<string, Change>>[];
+}
+
+/** What happens to a part: it opens, shorts, or its value lies between two figures, as a share of it or in its own unit. */
+export type Change =
+  | { readonly kind: 'open' | 'short' }
+  | { readonly kind: 'share' | 'value'; readonly from: number; readonly to: number };
+
+/** What the simulator gave, as it lies beside the netlist. */
+export interface CircuitResults {
+  readonly engine: string;
+  /** `hashNetlist` of what was simulated. */
+  readonly netlist: string;
+  /** Seconds that a trace covers; 0 where only steady values were asked for. */
+  readonly seconds: number;
+  /** `healthy` or a fault; then the point. */
+  readonly states: Readonly<Record<string, Readonly<Record<string, PointReading>>>>;
+}
+
+/** The state of a circuit without a fault. */
+export const healthy = 'healthy';
+
+/** What is read at one point, in volts and hertz. `ac` is rms without the mean; `rate` how often a second it rises. */
+export const figureNames = ['mean', 'ac', 'low', 'high', 'rate'] as const;
+export type FigureName = (typeof figureNames)[number];
+
+export type PointReading = Readonly<Record<FigureName, Spread>> & {
+  /** Volts at equal distances in time, all parts at their nominal values. */
+  readonly trace: readonly number[];
+};
+
+/** The nominal figure, then the 0th, 5th, 25th, 50th, 75th, 95th and 100th percentile over the tolerances. */
+export type Spread = readonly number[];
+export const spreadLevels = [0, 0.05, 0.25, 0.5, 0.75, 0.95, 1] as const;
+
+/** 53 bits of everything that a simulation depends on, as hexadecimal: FNV-1a, twice with other offsets. It guards against forgetting, not against malice. */
+export function hashNetlist({ lines, points, tolerances, faults }: Omit<Circuit, 'results'>): string {
+  const changes = Object.entries(faults).map(([id, fault]) => [id, fault.ways]);
+  const text = JSON.stringify([lines, points, tolerances, changes]);
+  return [0x811c9dc5, 0x01234567].map((offset) => fnv(text, offset).toString(16).padStart(8, '0')).join('');
+}
+
+function fnv(text: string, offset: number): number {
+  let hash = offset;
+  for (let index = 0; index < text.length; index += 1) hash = Math.imul(hash ^ text.charCodeAt(index), 0x01000193);
+  return hash >>> 0;
+}
