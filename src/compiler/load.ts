@@ -11,12 +11,16 @@ import { slugOf } from './compile-tree.ts';
 export function loadContent(root: string): readonly ContentFile[] {
   return listEntries(join(root, 'content'))
     .toSorted(({ path: one }, { path: other }) => (one < other ? -1 : 1))
-    .map(({ path, isFile }) => ({
-      file: relative(root, path).split(sep).join('/'),
-      text: isFile && /\.(mdx?|ya?ml|txt|cir|json)$/i.test(path) ? readFileSync(path, 'utf8') : '',
+    .map((entry) => ({ ...entry, file: relative(root, entry.path).split(sep).join('/') }))
+    .map(({ path, isFile, file }) => ({
+      file,
+      text: isFile && isRead.test(file) ? readFileSync(path, 'utf8') : '',
       ...(isFile ? {} : { isLink: true }),
     }));
 }
+
+/** What the compiler knows, or somebody may have meant for it. */
+const isRead = /\.(?:mdx?|ya?ml|txt)$|^content\/circuits\/.*\.(?:cir|json)$/i;
 
 /** What systems and editors leave beside files: not sent with a change, and read by nobody. */
 const leftBehind = /^(?:\.DS_Store|Thumbs\.db|desktop\.ini|\..*\.sw[a-p]|\.#.*|.*~)$/;

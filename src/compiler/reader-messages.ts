@@ -227,7 +227,7 @@ export const readerMessages = {
     says: 'A circuit is a netlist of at most 60 plain elements, with points, tolerances and faults that it has, and its numbers beside it.',
     why: 'A netlist is data from a stranger: it reads no file, runs no command and ends soon. Numbers of another netlist would be wrong evidence.',
     wrong: '.include /etc/models.lib',
-    right: '.model rectifier d(is=14n n=1.98 rs=0.03)',
+    right: 'VCC rail 0 5',
     from: 'a circuit',
   },
   'caution-length': {

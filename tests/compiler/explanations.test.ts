@@ -11,6 +11,7 @@ import {
   unitFile,
   type Edit,
   makeContent,
+  circuitFile,
   otherFile,
   partFile,
   pictureFile,
@@ -66,6 +67,8 @@ const chemical: Edit = {
   to: 'chemical: { title: Solvents, cautions: [solvent] }\nstatic: {',
 };
 const notAFault: Edit = { from: 'because="licensed"', to: 'because="not-a-fault"' };
+
+const withCircuit: Edit = { from: 'was: [old-sample]', to: 'was: [old-sample]\ncircuits: [sample-supply]' };
 
 const inWords: Place = { from: words };
 const places: Readonly<Record<string, Place>> = {
@@ -177,6 +180,13 @@ const places: Readonly<Record<string, Place>> = {
     file: otherFile,
     from: 'It failed short.\n\n<Confirm>\n\nRead it.\n\n<Target use="rail-5v" />',
     wrap: (example) => `It failed short.\n\n<Confirm>\n\nRead it.\n\n${example}`,
+  },
+  netlist: { file: circuitFile },
+  'circuit-agrees': { more: [withCircuit] },
+  'circuit-used': {
+    file: otherFile,
+    from: 'summary: The five volt rail reads high.',
+    wrap: (example) => `summary: The five volt rail reads high.\n${example}`,
   },
   'causes-separated': { file: otherFile, from: '<Cause id="open-divider" title="Divider open" chance="rare">' },
   'check-separates': { more: [{ from: 'good="socket-worn"', to: 'good="leave-it"' }] },

@@ -1,6 +1,7 @@
 import type { ContentFile } from '#compiler/compile-content.ts';
 import { compileContent } from '#compiler/compile-content.ts';
 import { printProblem } from '#compiler/reporters.ts';
+import { hashNetlist } from '#core/model/circuit.ts';
 
 /** Path of the sample's main tree; every golden message about it counts lines in `sampleTree`. */
 export const sampleFile = 'content/trees/power/sample-tree.mdx';
@@ -9,6 +10,8 @@ export const targetFile = 'content/targets/rail-5v.mdx';
 export const partFile = 'content/parts/regulator.yaml';
 export const pictureFile = 'content/figures/waves.yaml';
 export const unitFile = 'content/units/demo-unit.mdx';
+export const circuitFile = 'content/circuits/sample-supply.cir';
+export const circuitNumbers = 'content/circuits/sample-supply.json';
 export const addressFile = 'content/addresses.txt';
 
 /** One replacement in one file. It throws where `from` does not stand exactly once, so that no fixture is a no-op. */
@@ -60,6 +63,51 @@ trace:
   shapes:
     - ripple: { top: 10.7, trough: 9.3, hertz: 100, mains: 50 }
 `;
+
+const sampleCircuit = `---
+title: A rail behind a fuse
+summary: Five volts through a fuse to a chip.
+source: bench
+status: practice
+points:
+  chip-supply: [chip, 0]
+faults:
+  fuse-open: { title: Fuse open, changes: { RFUSE: open } }
+---
+VCC rail 0 5
+RFUSE rail chip 0.1
+RLOAD chip 0 100
+.op
+`;
+
+/** By Ohm's law: 5 V times 100 Ω of 100.1 Ω, and next to nothing through 1 GΩ. */
+function makeNumbers(): string {
+  const still = { ac: eight(0), rate: eight(0), trace: [] };
+  const at = (volts: number): unknown => ({
+    'chip-supply': { mean: eight(volts), low: eight(volts), high: eight(volts), ...still },
+  });
+  return JSON.stringify({
+    engine: 'by hand',
+    netlist: hashNetlist({
+      slug: 'sample-supply',
+      title: '',
+      summary: '',
+      source: '',
+      status: 'practice',
+      evidence: [],
+      lines: ['VCC rail 0 5', 'RFUSE rail chip 0.1', 'RLOAD chip 0 100', '.op'],
+      points: { 'chip-supply': { red: 'chip', black: '0' } },
+      tolerances: {},
+      faults: { 'fuse-open': { title: '', also: [], ways: [{ RFUSE: { kind: 'open' } }] } },
+    }),
+    seconds: 0,
+    states: { healthy: at(4.995), 'fuse-open': at(0) },
+  });
+}
+
+function eight(value: number): readonly number[] {
+  return new Array<number>(8).fill(value);
+}
 
 /** A tree of every kind of node that no rule objects to. Lines are counted from 1 in the margin of rules.test.ts. */
 const sampleTree = `---
@@ -350,6 +398,8 @@ const sample: readonly ContentFile[] = [
   { file: unitFile, text: unit },
   { file: partFile, text: samplePart },
   { file: pictureFile, text: picture },
+  { file: circuitFile, text: sampleCircuit },
+  { file: circuitNumbers, text: makeNumbers() },
   { file: addressFile, text: '/\n' },
   { file: sampleFile, text: sampleTree },
   { file: otherFile, text: otherTree },

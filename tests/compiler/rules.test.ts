@@ -72,6 +72,8 @@ const shortRead = { file: otherFile, from: 'It failed short.\n\n<Confirm>\n\nRea
 const twoVolts =
   'entered: [{ name: one, quantity: voltage-dc, unit: V }, { name: other, quantity: voltage-dc, unit: V }]';
 
+const withCircuit: Edit = { from: 'was: [old-sample]', to: 'was: [old-sample]\ncircuits: [sample-supply]' };
+
 const cases: Readonly<Record<string, RuleCase>> = {
   'block-folder': {
     ok: [{ file: otherFile, from: 'block: power', to: 'block: power # as its folder' }],
@@ -111,6 +113,19 @@ const cases: Readonly<Record<string, RuleCase>> = {
     notOk: [{ file: pictureFile, from: 'sample-tree/rail', to: 'sample-tree/rial' }],
     golden: `${pictureFile}:4:9 error Unexpected \`sample-tree/rial\`, expected a tree, or a node as \`tree/node\`.
   Name one that exists. Did you mean \`rail\`? [picture-leads]`,
+  'circuit-agrees': {
+    ok: [withCircuit],
+    notOk: [withCircuit, { from: 'shows="lamp=no rail=none|low"', to: 'shows="lamp=no rail=in"' }],
+    golden: `${sampleFile}:59:57 error Unexpected \`rail=in\` of \`fuse-open\`, expected \`none\`: circuit sample-supply computes 0 to 0 V, so in in 0 of 100.
+  Mend \`shows\`, or the range of the fault in the circuit if that is what is wrong, and run npm run simulate. [circuit-agrees]`,
+  },
+  'circuit-used': {
+    ok: [withCircuit],
+    notOk: [
+      { file: otherFile, from: 'summary: The five', to: 'circuits: [sample-supply]\nsummary: The five' },
+    ],
+    golden: `${otherFile}:4:12 error Unexpected circuit \`sample-supply\`, expected one with a fault that is a cause here.
+  Its faults: fuse-open. Add the cause’s id to \`also\` of one of them, or take the circuit out. [circuit-used]`,
   },
   'limits-agree': {
     ok: [{ file: unitFile, from: '{ low: 4.9 }', to: '{ low: 4.9, nominal: 5.1, high: 5.2 }' }],

@@ -1,3 +1,4 @@
+import { across, type Trace, upward } from '../model/picture.ts';
 import { type FigureName, type PointReading, type Spread, spreadLevels } from '../model/circuit.ts';
 
 /** Voltage over time as a simulator gives it: steps of any length. Seconds and volts, one for one; at least one of each. */
@@ -102,4 +103,28 @@ export function sayFigure([nominal = 0, , low = 0, , , , high = 0]: Spread, unit
   const print = (value: number): string => String(Number(Math.abs(value) < 5e-4 ? 0 : value.toPrecision(3)));
   const range = print(low) === print(high) ? '' : `, ${print(low)} to ${print(high)}`;
   return `${print(nominal)}${unit === '' ? '' : ` ${unit}`}${range}`;
+}
+
+/**
+ * What a scope shows of a reading over `seconds`, at the setting that fills most of its screen: 1, 2 or 5 times a power of ten a
+ * division, the middle of the trace near the middle of the screen.
+ */
+export function traceOf({ trace: volts, low: [low = 0], high: [high = 0] }: PointReading, seconds: number): Trace {
+  const perDivision = roundUp(Math.max((high - low) / (upward - 1), 1e-3));
+  const step = seconds / Math.max(1, volts.length - 1);
+  return {
+    kind: 'trace',
+    volts: perDivision,
+    time: roundUp(seconds / across),
+    coupling: 'dc',
+    zero: upward / 2 - Math.round((low + high) / 2 / perDivision),
+    shapes: [{ kind: 'lines', points: volts.map((volt, index) => [index * step, volt] as const), period: undefined }],
+  };
+}
+
+/** The next 1, 2 or 5 times a power of ten. */
+function roundUp(value: number): number {
+  const power = 10 ** Math.floor(Math.log10(value));
+  const step = [1, 2, 5, 10].find((each) => each * power >= value * 0.9999) ?? 10;
+  return Number((step * power).toPrecision(1));
 }

@@ -16,7 +16,11 @@ import { type Child, make, type Markup } from './markup.ts';
  * no rule of style and is light on dark where the page is. `wide` is its width in CSS pixels. Beside words that say the same it is
  * decoration; else `isNamed`, by its title, its sentence and its settings.
  */
-export function drawPicture(picture: Picture, wide: number, isNamed: boolean): Markup {
+export function drawPicture(
+  picture: Pick<Picture, 'title' | 'says' | 'shown'>,
+  wide: number,
+  isNamed: boolean,
+): Markup {
   const { shown, title, says } = picture;
   const [width, height, children] = drawShown(shown, wide <= 100);
   const settings = shown.kind === 'trace' ? ` ${saySettings(shown)}.` : '';
