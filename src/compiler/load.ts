@@ -20,7 +20,7 @@ export function loadContent(root: string): readonly ContentFile[] {
 }
 
 /** What the compiler knows, or somebody may have meant for it. */
-const isRead = /\.(?:mdx?|ya?ml|txt)$|^content\/circuits\/.*\.(?:cir|json)$/i;
+const isRead = /\.(?:mdx?|ya?ml|txt|tsv)$|^content\/circuits\/.*\.(?:cir|json)$/i;
 
 /** What systems and editors leave beside files: not sent with a change, and read by nobody. */
 const leftBehind = /^(?:\.DS_Store|Thumbs\.db|desktop\.ini|\..*\.sw[a-p]|\.#.*|.*~)$/;
