@@ -113,6 +113,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
     notOk: [{ file: pictureFile, from: 'sample-tree/rail', to: 'sample-tree/rial' }],
     golden: `${pictureFile}:4:9 error Unexpected \`sample-tree/rial\`, expected a tree, or a node as \`tree/node\`.
   Name one that exists. Did you mean \`rail\`? [picture-leads]`,
+  },
   'circuit-agrees': {
     ok: [withCircuit],
     notOk: [withCircuit, { from: 'shows="lamp=no rail=none|low"', to: 'shows="lamp=no rail=in"' }],
@@ -121,9 +122,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
   },
   'circuit-used': {
     ok: [withCircuit],
-    notOk: [
-      { file: otherFile, from: 'summary: The five', to: 'circuits: [sample-supply]\nsummary: The five' },
-    ],
+    notOk: [{ file: otherFile, from: 'summary: The five', to: 'circuits: [sample-supply]\nsummary: The five' }],
     golden: `${otherFile}:4:12 error Unexpected circuit \`sample-supply\`, expected one with a fault that is a cause here.
   Its faults: fuse-open. Add the cause’s id to \`also\` of one of them, or take the circuit out. [circuit-used]`,
   },
