@@ -35,7 +35,8 @@ export class Simulator {
   /** Voltages of the nodes that the netlist saves. Throws an UnsolvedError where the simulator gives none, or none in time. */
   async run(netlist: string): Promise<Extract<SimulatorAnswer, { seconds: unknown }>> {
     const limit = this.#worker === undefined ? patience.first : patience.run;
-    const worker = (this.#worker ??= new Worker(fileURLToPath(new URL('simulator-worker.ts', import.meta.url))));
+    const worker = this.#worker ?? new Worker(fileURLToPath(new URL('simulator-worker.ts', import.meta.url)));
+    this.#worker = worker;
     const answer = await new Promise<SimulatorAnswer>((resolve) => {
       const timer = setTimeout(() => resolve({ complaint: `no answer within ${limit / 1000} s` }), limit);
       worker.once('message', (message: SimulatorAnswer) => {

@@ -117,6 +117,7 @@ export function computeRows(tree: FaultTree, tables: CircuitTables): FaultTree['
   const rows: Record<string, Record<string, BandShares>> = {};
   for (const cause of tree.nodes) {
     if (cause.kind !== 'cause' && cause.kind !== 'elsewhere') continue;
+    const row: Record<string, BandShares> = {};
     for (const { circuit, fault } of findFaults(tree, cause, tables)) {
       for (const read of points) {
         if (!circuit.evidence.includes(read.point)) continue;
@@ -125,13 +126,14 @@ export function computeRows(tree: FaultTree, tables: CircuitTables): FaultTree['
         if (found === undefined || sound === undefined) continue;
         const shares = (spread: Spread): BandShares => shareBands(spread, found.target, tables.instrumentClasses);
         if ((shares(sound.spread)['in'] ?? 0) < 0.9) continue;
-        (rows[cause.id] ??= {})[read.id] = Object.fromEntries(
+        row[read.id] = Object.fromEntries(
           Object.entries(shares(found.spread)).flatMap(([band, share]) =>
             share < 0.0005 ? [] : [[band, Number(share.toFixed(3))]],
           ),
         );
       }
     }
+    if (Object.keys(row).length > 0) rows[cause.id] = row;
   }
   return rows;
 }
