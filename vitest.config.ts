@@ -28,8 +28,6 @@ export default defineConfig({
           include: ofTheSite,
           exclude: [withoutBuild],
           globalSetup: ['tests/site/built-site.ts'],
-          // A tap that meets a page which moves under it is tried once more: what fails twice is a fault.
-          retry: 1,
         },
       },
     ],
