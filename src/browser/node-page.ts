@@ -2,6 +2,7 @@
 import './node-walk.ts';
 import './bench-aids.ts';
 import './job-recorder.ts';
-import './photo-taker.ts';
-import './repair-result.ts';
 import './share-panel.ts';
+
+// Nothing but the page of a cause has a repair.
+if (document.querySelector('repair-result') !== null) void import('./repair/cause-page.ts').catch(() => undefined);

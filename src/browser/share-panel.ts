@@ -9,9 +9,13 @@ class SharePanel extends HTMLElement {
   #desk: ShareDesk | undefined;
 
   connectedCallback(): void {
-    this.hidden = false;
-    const send = this.querySelector<HTMLElement>('[data-do="send"]');
-    if (send !== null) send.hidden = typeof navigator.share !== 'function';
+    // Not there, if it cannot be fetched: the address of the page can always be copied.
+    void import('./share/make-panel.ts')
+      .then(({ makePanel }) => {
+        this.append(...makePanel());
+        this.hidden = false;
+      })
+      .catch(() => undefined);
     this.addEventListener('pointerover', this.#open);
     this.addEventListener('focusin', this.#open);
     this.addEventListener('click', this.#press);

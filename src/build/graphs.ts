@@ -6,7 +6,6 @@ import { buildDecisionGraph } from '#core/figure/decision-graph.ts';
 import { type MeasureText, widthOfMissingLetter } from '#core/figure/label.ts';
 import { arrangeLadder } from '#core/figure/ladder.ts';
 import { layOutSheet, nameGraph } from '#core/figure/lay-out.ts';
-import { arrangeNeighbourhood } from '#core/figure/neighbourhood.ts';
 import { drawSheet, type Sheet } from '#core/figure/sheet.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import { loadLibrary } from './library.ts';
@@ -54,12 +53,6 @@ function layOutAll(): void {
 export function drawLadder(tree: FaultTree, findAddress: FindAddress): string {
   const sheet = arrangeLadder(buildDecisionGraph(tree), measure);
   return drawSheet(sheet, { name: nameGraph(tree), idPrefix: 'ladder', findAddress, saysHere: true });
-}
-
-/** One node with those a step before and after it, as SVG narrow enough for a phone. */
-export function drawNeighbourhood(tree: FaultTree, node: string, findAddress: FindAddress): string {
-  const sheet = arrangeNeighbourhood(buildDecisionGraph(tree), node, measure);
-  return drawSheet(sheet, { name: 'Where this step sits in its tree', idPrefix: 'near', findAddress, here: node });
 }
 
 /**

@@ -109,7 +109,9 @@ async function startVisit(
       // A change of the fragment alone does not load a page: leave it first.
       await page.goto('about:blank');
       await page.goto(path, { waitUntil: 'load' });
-      if (options.javaScriptEnabled !== false) await page.evaluate(() => document.fonts.ready.then(() => undefined));
+      if (options.javaScriptEnabled === false) return;
+      await page.evaluate(() => document.fonts.ready.then(() => undefined));
+      await page.locator('node-walk:not(:defined)').waitFor({ state: 'detached' });
     },
     remember: async (key, value) => {
       await page.addInitScript(

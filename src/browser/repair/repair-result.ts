@@ -1,5 +1,6 @@
-import { read } from './kit/storage.ts';
-import type { RepairSteps } from './repair/repair-steps.ts';
+import { makeElement } from '../kit/elements.ts';
+import { read } from '../kit/storage.ts';
+import type { RepairSteps } from './repair-steps.ts';
 
 /**
  * `<repair-result>`, on the sheet of a cause: the repair done, what was fitted, whether that was tested, and what came of it. Cured leads
@@ -10,6 +11,7 @@ class RepairResult extends HTMLElement {
   #steps: Promise<RepairSteps> | undefined;
 
   connectedCallback(): void {
+    this.append(...makeForm());
     this.hidden = false;
     this.addEventListener('submit', (event) => {
       event.preventDefault();
@@ -24,9 +26,43 @@ class RepairResult extends HTMLElement {
   }
 
   #load(): Promise<RepairSteps> {
-    this.#steps ??= import('./repair/repair-steps.ts').then(({ RepairSteps: Steps }) => new Steps(this));
+    this.#steps ??= import('./repair-steps.ts').then(({ RepairSteps: Steps }) => new Steps(this));
     return this.#steps;
   }
+}
+
+/** The first question of `<repair-result>`: what was fitted, and that it is done. */
+function makeForm(): readonly HTMLElement[] {
+  const choose = (value: string, label: string, checked?: true): HTMLElement =>
+    makeElement('label', {}, makeElement('input', { type: 'radio', name: 'tested', value, checked }), ` ${label}`);
+  return [
+    makeElement('h2', {}, 'After the repair'),
+    makeElement(
+      'form',
+      { 'data-step': 'done' },
+      makeElement(
+        'label',
+        {},
+        'Part fitted, if any ',
+        makeElement('input', {
+          name: 'part',
+          maxlength: '300',
+          autocomplete: 'off',
+          placeholder: '1000 µF 16 V 105 °C',
+        }),
+      ),
+      makeElement(
+        'fieldset',
+        {},
+        makeElement('legend', {}, 'Was the new part tested before it went in?'),
+        choose('yes', 'Yes'),
+        ' ',
+        choose('no', 'No', true),
+      ),
+      makeElement('button', { type: 'submit', class: 'press' }, 'I have done this repair'),
+    ),
+    makeElement('p', { role: 'status', 'data-said': true }),
+  ];
 }
 
 customElements.define('repair-result', RepairResult);
