@@ -28,6 +28,8 @@ export default defineConfig({
           include: ofTheSite,
           exclude: [withoutBuild],
           globalSetup: ['tests/site/built-site.ts'],
+          // With other programs busy a browser takes its time; nothing is tried twice.
+          testTimeout: 240_000,
         },
       },
     ],

@@ -83,8 +83,8 @@ async function startVisit(
 ): Promise<Visit> {
   const origin = options.baseURL ?? inject('siteAddress');
   const context = await browser.newContext({ baseURL: origin, ...options });
-  // With other programs busy a page may take its time; a test as a whole has a minute.
-  context.setDefaultTimeout(30_000);
+  // With other programs busy a page may take its time.
+  context.setDefaultTimeout(60_000);
   watchRequests(context, origin, foreign);
   const page = await context.newPage();
   const faults: string[] = [];
