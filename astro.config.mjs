@@ -4,7 +4,7 @@ import { defineConfig } from 'astro/config';
 import { satteri } from '@astrojs/markdown-satteri';
 import { guardContent } from './src/build/guard-content.ts';
 import { offlineSite } from './src/build/offline.ts';
-import { nameBundle } from './src/build/page-bundles.ts';
+import { nameBundle, namePressBundle } from './src/build/page-bundles.ts';
 import { withoutExplanations } from './src/build/without-explanations.ts';
 
 // SITE_URL: the address the site is published at, for canonical and preview addresses. BASE_PATH: the sub-path there.
@@ -21,7 +21,11 @@ const smallPages = {
   name: 'small-pages',
   configEnvironment: (name) => {
     if (name !== 'client') return undefined;
-    const output = { entryFileNames: '_astro/[hash].js', codeSplitting: { groups: [{ name: nameBundle }] } };
+    const groups = [
+      { name: nameBundle, priority: 2 },
+      { name: namePressBundle, priority: 1 },
+    ];
+    const output = { entryFileNames: '_astro/[hash].js', codeSplitting: { groups } };
     return { build: { modulePreload: false, rolldownOptions: { output } } };
   },
 };
