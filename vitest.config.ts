@@ -30,6 +30,7 @@ export default defineConfig({
           globalSetup: ['tests/site/built-site.ts'],
           // With other programs busy a browser takes its time; nothing is tried twice.
           testTimeout: 240_000,
+          expect: { poll: { timeout: 60_000 } },
         },
       },
     ],

@@ -8,6 +8,7 @@ import type { UnitSheet } from './unit-sheet.ts';
 import { CautionGate } from './caution-gate.ts';
 import { chipsHere, foldToldSetups } from './job-memory.ts';
 import { makeElement } from './kit/elements.ts';
+import { whenNear } from './kit/when-near.ts';
 import { basePath, readTreeMap } from './page-data.ts';
 import { ReadingField } from './reading-field.ts';
 import { notePress } from './recorder/notes.ts';
@@ -61,27 +62,24 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     window.addEventListener('unit-said', this.#read);
     this.#read();
     if (this.#isAlone) foldToldSetups(this, () => this.#state.unit);
-    const near = this.querySelector('.neighbourhood');
-    if (near !== null) this.#drawWhenSeen(near);
+    const near = this.querySelector<HTMLElement>('.neighbourhood');
+    if (near !== null) whenNear(near, '0%', () => void this.#drawNear(near));
   }
 
-  /** The place of the step in its tree: drawn when it comes onto the screen. */
-  #drawWhenSeen(near: Element): void {
-    const watch = new IntersectionObserver((entries) => {
-      const canvas = near.querySelector('.canvas');
-      const here = this.querySelector<HTMLElement>('.alone')?.dataset['node'];
-      if (canvas === null || here === undefined || !entries.some(({ isIntersecting }) => isIntersecting)) return;
-      watch.disconnect();
-      void import('./walk/near-graph.ts')
-        .then(({ drawNear }) => drawNear(canvas, this, here))
-        .then(() => {
-          updateLinks(this, this, this.#held);
-          this.#showWalked();
-          this.#updateParts();
-        })
-        .catch(() => near.setAttribute('hidden', ''));
-    });
-    watch.observe(near);
+  /** The place of the step in its tree. */
+  async #drawNear(near: HTMLElement): Promise<void> {
+    const canvas = near.querySelector('.canvas');
+    const here = this.querySelector<HTMLElement>('.alone')?.dataset['node'];
+    if (canvas === null || here === undefined) return;
+    try {
+      const { drawNear } = await import('./walk/near-graph.ts');
+      await drawNear(canvas, this, here);
+      updateLinks(this, this, this.#held);
+      this.#showWalked();
+      this.#updateParts();
+    } catch {
+      canvas.remove();
+    }
   }
 
   disconnectedCallback(): void {

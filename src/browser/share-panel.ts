@@ -1,3 +1,4 @@
+import { whenNear } from './kit/when-near.ts';
 import { readFragment } from './page-fragment.ts';
 import type { ShareDesk } from './share/share-desk.ts';
 
@@ -9,18 +10,20 @@ class SharePanel extends HTMLElement {
   #desk: ShareDesk | undefined;
 
   connectedCallback(): void {
-    // Not there, if it cannot be fetched: the address of the page can always be copied.
-    void import('./share/make-panel.ts')
-      .then(({ makePanel }) => {
-        this.append(...makePanel());
-        this.hidden = false;
-      })
-      .catch(() => undefined);
+    this.hidden = false;
+    whenNear(this, '100%', () => void this.#fill());
     this.addEventListener('pointerover', this.#open);
     this.addEventListener('focusin', this.#open);
     this.addEventListener('click', this.#press);
     document.addEventListener('walk-read', openAskedChecks);
     openAskedChecks();
+  }
+
+  /** Not there, if it cannot be fetched: the address of the page can always be copied. */
+  async #fill(): Promise<void> {
+    const parts = await import('./share/make-panel.ts').catch(() => undefined);
+    this.append(...(parts?.makePanel() ?? []));
+    this.hidden = parts === undefined;
   }
 
   readonly #press = (event: Event): void => {
