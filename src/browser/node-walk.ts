@@ -63,7 +63,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     this.#read();
     if (this.#isAlone) foldToldSetups(this, () => this.#state.unit);
     const near = this.querySelector<HTMLElement>('.neighbourhood');
-    if (near !== null) whenNear(near, '0%', () => void this.#drawNear(near));
+    if (near !== null) whenNear(near, 'seen', () => void this.#drawNear(near));
   }
 
   /** The place of the step in its tree. */

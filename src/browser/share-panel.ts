@@ -11,7 +11,7 @@ class SharePanel extends HTMLElement {
 
   connectedCallback(): void {
     this.hidden = false;
-    whenNear(this, '100%', () => void this.#fill());
+    whenNear(this, 'anywhere', () => void this.#fill());
     this.addEventListener('pointerover', this.#open);
     this.addEventListener('focusin', this.#open);
     this.addEventListener('click', this.#press);
