@@ -4,7 +4,6 @@ import { defineConfig } from 'astro/config';
 import { satteri } from '@astrojs/markdown-satteri';
 import { guardContent } from './src/build/guard-content.ts';
 import { offlineSite } from './src/build/offline.ts';
-import { nameBundle, namePressBundle } from './src/build/page-bundles.ts';
 import { withoutExplanations } from './src/build/without-explanations.ts';
 
 // SITE_URL: the address the site is published at, for canonical and preview addresses. BASE_PATH: the sub-path there.
@@ -13,21 +12,14 @@ if (site === undefined && process.argv.includes('build')) {
   console.warn('SITE_URL is not set: canonical addresses and those for previews are left out.');
 }
 
-/**
- * What a press needs is fetched by its own imports: lists for fetching ahead would lie in the script of every page. Entries have short
- * names, since every page holds two.
- */
-const smallPages = {
-  name: 'small-pages',
-  configEnvironment: (name) => {
-    if (name !== 'client') return undefined;
-    const groups = [
-      { name: nameBundle, priority: 2 },
-      { name: namePressBundle, priority: 1 },
-    ];
-    const output = { entryFileNames: '_astro/[hash].js', codeSplitting: { groups } };
-    return { build: { modulePreload: false, rolldownOptions: { output } } };
-  },
+/** What a press needs is fetched by its own imports: lists for fetching ahead would lie in the script of every page. */
+const withoutPreload = {
+  name: 'without-preload',
+  // Entries have short names: every page holds two.
+  configEnvironment: (name) =>
+    name === 'client'
+      ? { build: { modulePreload: false, rolldownOptions: { output: { entryFileNames: '_astro/[hash].js' } } } }
+      : undefined,
 };
 
 export default defineConfig({
@@ -42,9 +34,48 @@ export default defineConfig({
   markdown: { syntaxHighlight: false, processor: satteri({ features: { gfm: false } }) },
   integrations: [mdx({ optimize: false }), offlineSite()],
   vite: {
-    plugins: [guardContent(), smallPages],
+    plugins: [guardContent(), withoutPreload],
     build: {
       assetsInlineLimit: 0,
+      // What every page of a tree loads at once travels as one file: smaller together than in ten.
+      rolldownOptions: {
+        output: {
+          codeSplitting: {
+            groups: [
+              {
+                name: 'shared',
+                priority: 2,
+                test: /preload-helper|src\/(?:core\/(?:answer\/(?:answer|lead)|link\/(?:address|fragment|tree-map)|log\/job-brief|model\/read-record)|browser\/(?:bench|job-memory|kit\/(?:elements|fetch-once|storage|when-near)|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
+              },
+              {
+                name: 'words',
+                priority: 1,
+                test: /src\/core\/(?:model\/node|quantity\/(?:reading|unit)|answer\/say)\.ts$/,
+              },
+              {
+                name: 'limits',
+                priority: 1,
+                test: /src\/(?:core\/(?:model\/(?:target-text|limits)|answer\/bench-tree)|browser\/(?:apply-unit|apply-mains|walk\/load-bench))\.ts$/,
+              },
+              {
+                name: 'tree-page',
+                priority: 1,
+                test: /src\/browser\/(?:node-walk|recorder\/notes|share-panel|reading-field|caution-gate|walk\/update-links)\.ts$/,
+              },
+              {
+                name: 'drawings',
+                priority: 1,
+                test: /src\/core\/(?:page\/(?:markup|leads|draw-p[a-z]+|render-figure)|model\/part)\.ts$/,
+              },
+              {
+                name: 'log',
+                priority: 0,
+                test: /src\/(?:core\/log\/|browser\/log\/(?:database|event-log|job-desk|files|photos|long-list)\.ts$)/,
+              },
+            ],
+          },
+        },
+      },
     },
     worker: { format: 'es', plugins: () => [withoutExplanations()] },
     // In a worker there is no document to decode entities with; Node's reading of them serves everywhere.
