@@ -15,7 +15,11 @@ if (site === undefined && process.argv.includes('build')) {
 /** What a press needs is fetched by its own imports: lists for fetching ahead would lie in the script of every page. */
 const withoutPreload = {
   name: 'without-preload',
-  configEnvironment: (name) => (name === 'client' ? { build: { modulePreload: false } } : undefined),
+  // Entries have short names: every page holds two.
+  configEnvironment: (name) =>
+    name === 'client'
+      ? { build: { modulePreload: false, rolldownOptions: { output: { entryFileNames: '_astro/[hash].js' } } } }
+      : undefined,
 };
 
 export default defineConfig({
@@ -41,7 +45,7 @@ export default defineConfig({
               {
                 name: 'shared',
                 priority: 2,
-                test: /preload-helper|src\/(?:core\/(?:answer\/(?:answer|lead)|link\/(?:address|fragment|tree-map)|log\/job-brief|model\/read-record)|browser\/(?:bench|job-memory|kit\/(?:elements|storage)|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
+                test: /preload-helper|src\/(?:core\/(?:answer\/(?:answer|lead)|link\/(?:address|fragment|tree-map)|log\/job-brief|model\/read-record)|browser\/(?:bench|job-memory|kit\/(?:elements|fetch-once|storage|when-near)|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
               },
               {
                 name: 'words',
@@ -56,7 +60,7 @@ export default defineConfig({
               {
                 name: 'tree-page',
                 priority: 1,
-                test: /src\/browser\/(?:node-walk|recorder\/notes|share-panel|photo-taker|reading-field|caution-gate|walk\/update-links)\.ts$/,
+                test: /src\/browser\/(?:node-walk|recorder\/notes|share-panel|reading-field|caution-gate|walk\/update-links)\.ts$/,
               },
               {
                 name: 'drawings',

@@ -28,8 +28,9 @@ export default defineConfig({
           include: ofTheSite,
           exclude: [withoutBuild],
           globalSetup: ['tests/site/built-site.ts'],
-          // A tap that meets a page which moves under it is tried once more: what fails twice is a fault.
-          retry: 1,
+          // With other programs busy a browser takes its time; nothing is tried twice.
+          testTimeout: 240_000,
+          expect: { poll: { timeout: 60_000 } },
         },
       },
     ],

@@ -15,7 +15,7 @@ class JobRecorder extends HTMLElement {
   #recorder: Promise<Recorder> | undefined;
 
   connectedCallback(): void {
-    window.addEventListener('pageshow', ({ persisted }) => this.#look(persisted || isBackOrForward()));
+    window.addEventListener('pageshow', ({ persisted }) => this.#look(persisted));
     window.addEventListener('hashchange', () => this.#look(true));
     window.addEventListener('press-noted', () => this.#look());
     window.addEventListener('job-touched', () => this.#look());
@@ -25,7 +25,7 @@ class JobRecorder extends HTMLElement {
     // Where nothing outlives a page, what its reader answered on the page before is in the address alone.
     const map = canKeep('note') ? undefined : readTreeMap();
     if (map !== undefined && document.referrer.startsWith(`${location.origin}/`)) noteAddress(map);
-    this.#look();
+    this.#look(isBackOrForward());
   }
 
   #look(mayRegain = false): void {

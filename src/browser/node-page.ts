@@ -1,7 +1,11 @@
 // All that the page of a single node loads at once, as one file.
 import './node-walk.ts';
-import './bench-aids.ts';
 import './job-recorder.ts';
-import './photo-taker.ts';
-import './repair-result.ts';
+import { whenNear } from './kit/when-near.ts';
 import './share-panel.ts';
+
+// Nothing but the page of a cause has a repair.
+if (document.querySelector('repair-result') !== null) void import('./repair/cause-page.ts').catch(() => undefined);
+
+const below = document.querySelector('.neighbourhood');
+if (below !== null) whenNear(below, 'anywhere', () => void import('./bench-aids.ts').catch(() => undefined));

@@ -7,6 +7,8 @@ import { readBench } from './bench.ts';
 import type { UnitSheet } from './unit-sheet.ts';
 import { CautionGate } from './caution-gate.ts';
 import { chipsHere, foldToldSetups } from './job-memory.ts';
+import { makeElement } from './kit/elements.ts';
+import { whenNear } from './kit/when-near.ts';
 import { basePath, readTreeMap } from './page-data.ts';
 import { ReadingField } from './reading-field.ts';
 import { notePress } from './recorder/notes.ts';
@@ -38,13 +40,15 @@ export class NodeWalk extends HTMLElement implements WalkPage {
   #noAnswers: Element | null | undefined;
 
   connectedCallback(): void {
-    if (this.#map === undefined) return;
+    if (this.#map === undefined) {
+      this.say('Part of this page could not be fetched. Your answers are safe in the address: load the page again.');
+      return;
+    }
     // On the page of the whole tree every caution stands open above its step; the gate belongs to a single step.
     if (this.#isAlone) {
       this.#gate = new CautionGate(this, () => this.#gate?.update(this.#state.unit, this.#unit));
     }
-    this.querySelector('[data-unit-choice]')?.removeAttribute('hidden');
-    this.querySelector('select[name="unit"]')?.addEventListener('change', (event) => this.#chooseUnit(event));
+    this.#offerUnits();
     this.addEventListener('click', this.#chooseChip);
     // In the order of the presses, even while the first still fetches what it needs.
     this.addEventListener('click', (event) => {
@@ -58,6 +62,24 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     window.addEventListener('unit-said', this.#read);
     this.#read();
     if (this.#isAlone) foldToldSetups(this, () => this.#state.unit);
+    const near = this.querySelector<HTMLElement>('.neighbourhood');
+    if (near !== null) whenNear(near, 'seen', () => void this.#drawNear(near));
+  }
+
+  /** The place of the step in its tree. */
+  async #drawNear(near: HTMLElement): Promise<void> {
+    const canvas = near.querySelector('.canvas');
+    const here = this.querySelector<HTMLElement>('.alone')?.dataset['node'];
+    if (canvas === null || here === undefined) return;
+    try {
+      const { drawNear } = await import('./walk/near-graph.ts');
+      await drawNear(canvas, this, here);
+      updateLinks(this, this, this.#held);
+      this.#showWalked();
+      this.#updateParts();
+    } catch {
+      canvas.remove();
+    }
   }
 
   disconnectedCallback(): void {
@@ -274,9 +296,22 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     void import('./pin-figures.ts').then(({ showFigures }) => showFigures(this, ofUnit)).catch(() => undefined);
   }
 
-  #chooseUnit(event: Event): void {
-    if (!(event.target instanceof HTMLSelectElement)) return;
-    const unit = event.target.value === '' ? undefined : event.target.value;
+  #offerUnits(): void {
+    const place = this.querySelector<HTMLElement>('.unit');
+    if (place === null) return;
+    const options = [{ slug: '', title: 'Another one, or none of these' }, ...this.map.units].map(({ slug, title }) =>
+      makeElement('option', { value: slug }, title),
+    );
+    const select = makeElement('select', { name: 'unit', autocomplete: 'off' }, ...options);
+    select.addEventListener('change', () => this.#chooseUnit(select.value === '' ? undefined : select.value));
+    place.append(
+      makeElement('label', {}, 'Which unit is on your bench?', select),
+      makeElement('p', { 'data-differs': true, hidden: true }),
+    );
+    place.hidden = false;
+  }
+
+  #chooseUnit(unit: string | undefined): void {
     const fragment = printLinkState({ ...this.#state, unit });
     history.replaceState(null, '', fragment === '' ? location.pathname : `#${fragment}`);
     this.#read();

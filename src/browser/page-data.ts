@@ -1,14 +1,35 @@
-import type { TreeMap } from '#core/link/tree-map.ts';
-
-/** The tree's map that the build put into the page, or undefined on a page without one. */
-export function readTreeMap(): TreeMap | undefined {
-  const text = document.querySelector('script.tree-map')?.textContent;
-  if (text === undefined || text === null) return undefined;
-  // Written by our own build into our own page: the one boundary where a parsed value is believed.
-  return JSON.parse(text) as TreeMap;
-}
+import { mapAt, type TreeMap } from '#core/link/tree-map.ts';
+import { fetchOnce } from './kit/fetch-once.ts';
 
 /** Path below which the site lies: `/` or `/sub-path/`. */
 export function basePath(): string {
   return document.documentElement.dataset['base'] ?? '/';
+}
+
+// Every script of a page of a tree waits here for the map, which the page has asked for before any script came.
+const link = document.querySelector<HTMLLinkElement>('link[as="fetch"]');
+const map = link === null ? undefined : await fetchMap(link.href);
+
+/** The map of the page's tree; undefined on a page of no tree, and where it could not be fetched. */
+export function readTreeMap(): TreeMap | undefined {
+  return map;
+}
+
+/** A press on the page that comes before the map does is made when it is there, so that no answer is lost. */
+async function fetchMap(address: string): Promise<TreeMap | undefined> {
+  let pressed: HTMLElement | undefined;
+  const hold = (event: Event): void => {
+    const found = event.target instanceof Element ? event.target.closest<HTMLElement>('main :is(a, button)') : null;
+    if (found === null) return;
+    event.preventDefault();
+    event.stopPropagation();
+    pressed = found;
+  };
+  addEventListener('click', hold, true);
+  // Written by our own build, at an address that names what it holds: a parsed boundary.
+  const found = await fetchOnce(address, (value) => value as TreeMap);
+  removeEventListener('click', hold, true);
+  setTimeout(() => pressed?.click());
+  const addressed = location.pathname.slice(basePath().length).split('/')[1] ?? '';
+  return found === undefined ? undefined : mapAt(found, addressed);
 }

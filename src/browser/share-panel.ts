@@ -1,3 +1,4 @@
+import { whenNear } from './kit/when-near.ts';
 import { readFragment } from './page-fragment.ts';
 import type { ShareDesk } from './share/share-desk.ts';
 
@@ -10,13 +11,19 @@ class SharePanel extends HTMLElement {
 
   connectedCallback(): void {
     this.hidden = false;
-    const send = this.querySelector<HTMLElement>('[data-do="send"]');
-    if (send !== null) send.hidden = typeof navigator.share !== 'function';
+    whenNear(this, 'anywhere', () => void this.#fill());
     this.addEventListener('pointerover', this.#open);
     this.addEventListener('focusin', this.#open);
     this.addEventListener('click', this.#press);
     document.addEventListener('walk-read', openAskedChecks);
     openAskedChecks();
+  }
+
+  /** Not there, if it cannot be fetched: the address of the page can always be copied. */
+  async #fill(): Promise<void> {
+    const parts = await import('./share/make-panel.ts').catch(() => undefined);
+    this.append(...(parts?.makePanel() ?? []));
+    this.hidden = parts === undefined;
   }
 
   readonly #press = (event: Event): void => {

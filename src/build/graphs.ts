@@ -1,65 +1,27 @@
 import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
-import { Worker } from 'node:worker_threads';
 import { create } from 'fontkit';
-import { buildDecisionGraph } from '#core/figure/decision-graph.ts';
 import { type MeasureText, widthOfMissingLetter } from '#core/figure/label.ts';
-import { arrangeLadder } from '#core/figure/ladder.ts';
-import { layOutSheet, nameGraph } from '#core/figure/lay-out.ts';
-import { arrangeNeighbourhood } from '#core/figure/neighbourhood.ts';
-import { drawSheet, type Sheet } from '#core/figure/sheet.ts';
+import { nameGraph } from '#core/figure/lay-out.ts';
+import { drawSheet } from '#core/figure/sheet.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
+import { layOut, sheetsOf } from './layouts.ts';
 import { loadLibrary } from './library.ts';
 
 /** Where the shipped font lies, from the root of the project. */
 export const sheetFontFile = 'public/fonts/barlow-condensed-600.woff2';
 
-type FindAddress = (node: string) => string;
-
-const measure = createMeasureText(sheetFontFile);
-
-/** The whole decision graph of a tree as SVG, for a wide screen and for paper. */
-export async function drawWide(tree: FaultTree, findAddress: FindAddress): Promise<string> {
-  if (!laidOut.has(tree)) layOutAll();
-  const sheet = (await laidOut.get(tree)) ?? layOutSheet(buildDecisionGraph(tree), measure);
-  return drawSheet(sheet, { name: nameGraph(tree), idPrefix: 'whole', findAddress });
-}
-
-/** What `layout-worker.ts` tells: the place of a tree in the list that it was given, and the sheet of its graph. */
-export interface LaidOut {
-  readonly index: number;
-  readonly sheet: Sheet;
-}
-
-const laidOut = new WeakMap<FaultTree, Promise<Sheet>>();
-
-/** Hands all trees of the library to a worker: it is about as long at laying out as this thread is at rendering pages. */
-function layOutAll(): void {
-  const trees = [...loadLibrary().trees.values()];
-  const worker = new Worker(join(process.cwd(), 'src/build/layout-worker.ts'), { workerData: trees });
-  const waiting = trees.map((tree) => {
-    const { promise, resolve, reject } = Promise.withResolvers<Sheet>();
-    laidOut.set(tree, promise);
-    // Read when its page is rendered; until then nobody listens.
-    promise.catch(() => undefined);
-    return { resolve, reject };
-  });
-  worker.on('message', ({ index, sheet }: LaidOut) => waiting[index]?.resolve(sheet));
-  worker.on('error', (error) => {
-    for (const { reject } of waiting) reject(error);
-  });
-}
-
-/** The whole decision graph of a tree as SVG that runs down a phone's page: 358 pixels wide. */
-export function drawLadder(tree: FaultTree, findAddress: FindAddress): string {
-  const sheet = arrangeLadder(buildDecisionGraph(tree), measure);
-  return drawSheet(sheet, { name: nameGraph(tree), idPrefix: 'ladder', findAddress, saysHere: true });
-}
-
-/** One node with those a step before and after it, as SVG narrow enough for a phone. */
-export function drawNeighbourhood(tree: FaultTree, node: string, findAddress: FindAddress): string {
-  const sheet = arrangeNeighbourhood(buildDecisionGraph(tree), node, measure);
-  return drawSheet(sheet, { name: 'Where this step sits in its tree', idPrefix: 'near', findAddress, here: node });
+/** The whole decision graph of a tree as SVG: for a wide screen and paper, and 358 pixels wide for a phone. */
+export async function drawGraph(
+  tree: FaultTree,
+  findAddress: (node: string) => string,
+): Promise<{ readonly wide: string; readonly ladder: string }> {
+  layOut([...loadLibrary().trees.values()]);
+  const { wide, ladder } = await sheetsOf(tree);
+  const name = nameGraph(tree);
+  return {
+    wide: drawSheet(wide, { name, idPrefix: 'whole', findAddress }),
+    ladder: drawSheet(ladder, { name, idPrefix: 'ladder', findAddress, saysHere: true }),
+  };
 }
 
 /**

@@ -2,6 +2,7 @@ import { relative, sep } from 'node:path';
 import type { Plugin } from 'vite';
 import type { Problem } from '#compiler/problem.ts';
 import { printProblems } from '#compiler/reporters.ts';
+import { layOut } from './layouts.ts';
 import { forgetContent, readContent } from './library.ts';
 
 /**
@@ -14,7 +15,7 @@ export function guardContent(root: string = process.cwd()): Plugin {
     relative(root, path.split('?')[0] ?? path)
       .split(sep)
       .join('/');
-  let isDevelopment = false;
+  let command: string | undefined;
   return {
     name: 'halfsplit-guard-content',
     enforce: 'pre',
@@ -29,14 +30,16 @@ export function guardContent(root: string = process.cwd()): Plugin {
         },
       },
     }),
-    configResolved({ command }) {
-      isDevelopment = command === 'serve';
+    configResolved(resolved) {
+      command = resolved.command;
     },
     buildStart() {
-      const { problems } = readContent(root);
+      const { problems, library } = readContent(root);
       const errors = problems.filter(isError);
-      if (isDevelopment && problems.length > 0) console.warn(`\n${printProblems(problems)}`);
+      if (command === 'serve' && problems.length > 0) console.warn(`\n${printProblems(problems)}`);
       else if (errors.length > 0) this.error(`content/ has errors:\n${printProblems(errors)}`);
+      // Long before the first page: it takes about as long as all that comes until then.
+      if (command === 'build') layOut([...library.trees.values()]);
     },
     load(id) {
       if (nameOf(id).startsWith('content/')) this.error(`${nameOf(id)} is data: only the compiler reads it.`);

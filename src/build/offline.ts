@@ -6,7 +6,8 @@ import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { gzipSync } from 'node:zlib';
+import { promisify } from 'node:util';
+import { gzip } from 'node:zlib';
 import { build } from 'vite';
 import { getManifest } from 'workbox-build';
 import { treePages } from './addresses.ts';
@@ -22,7 +23,7 @@ export function offlineSite(): AstroIntegration {
 
 /** Packs a finished site and writes its offline worker, both into its folder; those of an earlier time are replaced. */
 export async function writeOffline(folder: string, blockOfTree: BlockOfTree): Promise<void> {
-  const packs = writePacks(folder, readSite(folder), blockOfTree);
+  const packs = await writePacks(folder, readSite(folder), blockOfTree);
   const late = packs[latePack];
   await bundleWorker(folder, {
     PRECACHE: await listPrecache(folder, late),
@@ -59,6 +60,8 @@ function readText(file: string): string {
   return text;
 }
 
+const compress = promisify(gzip);
+
 /** Where the packs lie below the site's base. */
 export const packFolder = 'offline';
 /** The pack that is fetched only after a visit to a page that needs it. */
@@ -71,11 +74,11 @@ const forDrafting = /^data\/(?:source\/|library\.json$)/;
  * JSON, compressed here so that it is small from any host, and named by a hash of its content: the same address never
  * holds another pack.
  */
-export function writePacks(
+export async function writePacks(
   folder: string,
   site: ReadonlyMap<string, string>,
   blockOfTree: BlockOfTree,
-): Readonly<Record<string, string>> {
+): Promise<Readonly<Record<string, string>>> {
   // The editor and the compiler of the drafting page are heavier than a block, and few will draft.
   const late = findLateAssets(
     site,
@@ -92,11 +95,14 @@ export function writePacks(
   const home = join(folder, packFolder);
   rmSync(home, { recursive: true, force: true });
   mkdirSync(home, { recursive: true });
-  return Object.fromEntries([...shelves].sort().map(([name, files]) => [name, writePack(folder, name, files)]));
+  const written = [...shelves]
+    .sort()
+    .map(async ([name, files]) => [name, await writePack(folder, name, files)] as const);
+  return Object.fromEntries(await Promise.all(written));
 }
 
-function writePack(folder: string, name: string, files: readonly (readonly [string, string])[]): string {
-  const bytes = gzipSync(JSON.stringify(makePack(files)), { level: 9 });
+async function writePack(folder: string, name: string, files: readonly (readonly [string, string])[]): Promise<string> {
+  const bytes = await compress(JSON.stringify(makePack(files)), { level: 9 });
   const hash = createHash('sha256').update(bytes).digest('hex').slice(0, 12);
   const path = `${packFolder}/${name}.${hash}.pack`;
   writeFileSync(join(folder, path), bytes);
@@ -117,10 +123,11 @@ export function findLateAssets(
 ): ReadonlySet<string> {
   const unreached = new Set([...files.keys()].filter(isAsset));
   const toRead = [...files].filter(([path]) => !isAsset(path) && !isLatePage(path)).map(([, text]) => text);
+  const byName = new Map([...unreached].map((asset) => [asset.slice(asset.lastIndexOf('/') + 1), asset] as const));
   for (let text = toRead.pop(); text !== undefined; text = toRead.pop()) {
-    for (const asset of unreached) {
-      if (!text.includes(asset.slice(asset.lastIndexOf('/') + 1))) continue;
-      unreached.delete(asset);
+    for (const [name] of text.matchAll(/[\w.-]+\.(?:js|css)\b/gu)) {
+      const asset = byName.get(name);
+      if (asset === undefined || !unreached.delete(asset)) continue;
       toRead.push(files.get(asset) ?? '');
     }
   }

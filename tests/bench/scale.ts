@@ -5,20 +5,21 @@ import { join } from 'node:path';
 
 /*
  * npm run bench:scale: builds the site with every shipped tree three times over and twelve times over, in a folder of
- * its own, and prints for each: trees, pages, seconds and the most memory the build held; then the exponent of growth
- * (1: twice the trees take twice the time). Goal for 216 trees on two cores: 80 s, 1.5 GB.
+ * its own, and prints for each: trees, pages, seconds, those of the processor among them (which other programs hardly
+ * change) and the most memory the build held; then the exponent of growth of the processor's (1: twice the trees take
+ * twice the time). Goal for 216 trees on two cores: 80 s, 1.5 GB.
  * npm run bench:scale -- 12 builds that many copies alone.
  */
 interface Measured {
   readonly trees: number;
-  readonly seconds: number;
+  readonly processorSeconds: number;
 }
 
 const asked = process.argv.slice(2).map(Number);
 const measured = (asked.length > 0 ? asked : [3, 12]).map(measure);
 const [small, large] = measured;
 if (small !== undefined && large !== undefined) {
-  const exponent = Math.log(large.seconds / small.seconds) / Math.log(large.trees / small.trees);
+  const exponent = Math.log(large.processorSeconds / small.processorSeconds) / Math.log(large.trees / small.trees);
   console.log(`Exponent of growth from ${small.trees} to ${large.trees} trees: ${exponent.toFixed(2)}`);
 }
 
@@ -31,7 +32,8 @@ function measure(copies: number): Measured {
     symlinkSync(join(process.cwd(), 'node_modules'), join(root, 'node_modules'));
     const trees = copyTrees(join(root, 'content', 'trees'), copies);
     const start = performance.now();
-    const tellPeak = 'process.on("exit",()=>console.error("peak "+process.resourceUsage().maxRSS))';
+    const tellPeak =
+      'process.on("exit",()=>{const u=process.resourceUsage();console.error("used "+u.maxRSS+" "+(u.userCPUTime+u.systemCPUTime))})';
     const { status, stderr } = spawnSync(
       process.execPath,
       [
@@ -48,9 +50,13 @@ function measure(copies: number): Measured {
     const pages = readdirSync(join(root, 'dist'), { recursive: true, encoding: 'utf8' }).filter((file) =>
       file.endsWith('.html'),
     );
-    const gigabytes = Number(/peak (\d+)/.exec(stderr)?.[1]) / 1e6;
-    console.log(`${trees} trees, ${pages.length} pages: ${seconds.toFixed(1)} s, at most ${gigabytes.toFixed(2)} GB`);
-    return { trees, seconds };
+    const [, kilobytes, microseconds] = /used (\d+) (\d+)/.exec(stderr) ?? [];
+    const processorSeconds = Number(microseconds) / 1e6;
+    console.log(
+      `${trees} trees, ${pages.length} pages: ${seconds.toFixed(1)} s (${processorSeconds.toFixed(1)} s of the processor), ` +
+        `at most ${(Number(kilobytes) / 1e6).toFixed(2)} GB`,
+    );
+    return { trees, processorSeconds };
   } finally {
     rmSync(root, { recursive: true, force: true });
   }

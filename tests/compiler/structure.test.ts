@@ -360,10 +360,11 @@ describe('a line that begins like code again and again', () => {
     'is answered in a moment, with twenty findings at most: %j',
     (piece) => {
       const text = piece.repeat(Math.ceil(190_000 / piece.length));
-      const start = performance.now();
+      // Of the processor, so that other programs do not count.
+      const start = process.cpuUsage();
       const found = inspectText(text);
 
-      expect(performance.now() - start).toBeLessThan(3_000);
+      expect(process.cpuUsage(start).user / 1000).toBeLessThan(3_000);
       expect(found).toHaveLength(20);
     },
   );

@@ -30,6 +30,7 @@ async function answerFirst({ page, open }: Visit): Promise<void> {
 /** A press notes at once what it has to tell the log: a page that has shown itself and holds no note has nothing more to write. */
 async function settle(page: Page): Promise<void> {
   await page.waitForLoadState('load');
+  await page.locator('node-walk:not(:defined)').waitFor({ state: 'detached' });
   // One turn later the page has also heard that it is shown.
   await page.evaluate(() => new Promise((resolve) => setTimeout(resolve)));
   await expect

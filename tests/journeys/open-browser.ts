@@ -83,8 +83,8 @@ async function startVisit(
 ): Promise<Visit> {
   const origin = options.baseURL ?? inject('siteAddress');
   const context = await browser.newContext({ baseURL: origin, ...options });
-  // With other programs busy a page may take its time; a test as a whole has a minute.
-  context.setDefaultTimeout(30_000);
+  // With other programs busy a page may take its time.
+  context.setDefaultTimeout(60_000);
   watchRequests(context, origin, foreign);
   const page = await context.newPage();
   const faults: string[] = [];
@@ -109,7 +109,9 @@ async function startVisit(
       // A change of the fragment alone does not load a page: leave it first.
       await page.goto('about:blank');
       await page.goto(path, { waitUntil: 'load' });
-      if (options.javaScriptEnabled !== false) await page.evaluate(() => document.fonts.ready.then(() => undefined));
+      if (options.javaScriptEnabled === false) return;
+      await page.evaluate(() => document.fonts.ready.then(() => undefined));
+      await page.locator('node-walk:not(:defined)').waitFor({ state: 'detached' });
     },
     remember: async (key, value) => {
       await page.addInitScript(

@@ -1,11 +1,13 @@
+import { addressOf } from '#core/link/address.ts';
 import { parseLinkState, printLinkState } from '#core/link/fragment.ts';
 import { namesOf } from '#core/link/tree-map.ts';
 import { findCondition, type LogCondition, sayCondition } from '../log/event-log.ts';
 import type { UnitFact } from '../job-memory.ts';
 import { findOpenJob, isJobHere, isUnitInDoubt } from '../open-job.ts';
 import { markJobHere, sayTreeUnit, noteArrival, noteWayOut } from './tell-unit.ts';
-import { readTreeMap } from '../page-data.ts';
+import { basePath, readTreeMap } from '../page-data.ts';
 import { answerAsked, drainNotes, findAskedJob } from './drain-notes.ts';
+import { makeLines } from './make-lines.ts';
 import { noteCarried } from './notes.ts';
 import { showOfJob } from './show-of-job.ts';
 
@@ -18,6 +20,7 @@ export class Recorder {
 
   constructor(root: HTMLElement, jobBefore: string | undefined) {
     this.#root = root;
+    root.append(...makeLines(addressOf({ kind: 'log' }, basePath())));
     const tree = this.#map?.slug;
     if (tree !== undefined) {
       if (noteArrival(tree, jobBefore, location.hash.includes('='))) window.dispatchEvent(new Event('unit-said'));

@@ -10,6 +10,8 @@ export interface NodeWays {
 export interface Way {
   /** Outcome words of a check; of a path the id of a stage, or `good`. */
   readonly words: readonly string[];
+  /** Title of the stage of a path. */
+  readonly title?: string;
   readonly to: string;
 }
 

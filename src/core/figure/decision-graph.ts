@@ -1,4 +1,5 @@
-import type { FaultTree, NodeKind, TreeNode } from '../model/fault-tree.ts';
+import type { FaultTree, NodeKind } from '../model/fault-tree.ts';
+import { type Link, linksFrom } from '../model/node.ts';
 
 /** What a fault tree looks like once only its nodes and the ways between them are kept. */
 export interface DecisionGraph {
@@ -24,64 +25,48 @@ export interface GraphEdge {
   readonly label: string;
 }
 
-/** What stands on the way out of a path whose every stage is good. */
-const allGood = 'good';
+/** A tree, or its map in a page, as far as its graph needs it. */
+export interface GraphSource {
+  readonly title: string;
+  readonly nodes: readonly (Omit<GraphNode, 'index'> & { readonly links: readonly Omit<Link, 'from' | 'part'>[] })[];
+}
+
+/** Reduces a fault tree to its decision graph. */
+export function buildDecisionGraph({ title, nodes }: FaultTree): DecisionGraph {
+  return graphOf({ title, nodes: nodes.map((node) => ({ ...node, links: linksFrom(node) })) });
+}
 
 /**
- * Reduces a fault tree to its decision graph.
+ * The decision graph of what is known of a tree.
  *
  * Edges come from the outcomes of checks (label: the outcome's words), the stages of paths (label: the stage's title)
  * and the `good` of paths. Several ways between the same two nodes become one edge with their labels joined, in the
  * order of the file. A way to a node that the tree does not hold, or from a node to itself, is left out; of two nodes
  * with one id the first counts. The compiler refuses such trees, a draft may still hold them.
  *
- * @example buildDecisionGraph(noSound).edges[0] // { from: 'tone-at-pot', to: 'tone-source', label: 'low, none' }
+ * @example graphOf(mapOfNoSound).edges[0] // { from: 'tone-at-pot', to: 'tone-source', label: 'low, none' }
  */
-export function buildDecisionGraph(tree: FaultTree): DecisionGraph {
+export function graphOf(tree: GraphSource): DecisionGraph {
   const nodes = new Map<string, GraphNode>();
-  const authored = new Map<string, TreeNode>();
-  for (const [index, node] of tree.nodes.entries()) {
-    if (nodes.has(node.id)) continue;
-    nodes.set(node.id, { index, id: node.id, kind: node.kind, title: node.title });
-    authored.set(node.id, node);
-  }
-  const edges = [...authored.values()].flatMap((node) =>
-    mergeParallelWays(listWaysOut(node).filter((way) => nodes.has(way.to) && way.to !== node.id)).map((way) => ({
-      from: node.id,
-      ...way,
-    })),
+  const first = tree.nodes.filter(({ id, kind, title }, index) => {
+    if (nodes.has(id)) return false;
+    nodes.set(id, { index, id, kind, title });
+    return true;
+  });
+  const edges = first.flatMap(({ id, links }) =>
+    mergeParallelWays(links.filter(({ to }) => nodes.has(to) && to !== id)).map((way) => ({ from: id, ...way })),
   );
   return { title: tree.title, start: tree.nodes[0]?.id, nodes: [...nodes.values()], edges };
 }
 
-interface Way {
-  readonly to: string;
-  readonly label: string;
-}
-
-function listWaysOut(node: TreeNode): readonly Way[] {
-  switch (node.kind) {
-    case 'check':
-      return node.outcomes.map((outcome) => ({ to: outcome.to, label: outcome.when.map(speakWord).join(', ') }));
-    case 'path':
-      return [
-        ...node.stages.map((stage) => ({ to: stage.fault, label: stage.title })),
-        { to: node.good, label: allGood },
-      ];
-    case 'cause':
-    case 'elsewhere':
-    case 'hand-over':
-      return [];
-  }
-}
-
-/** Outcome words are ids; on the sheet they read as plain words. */
-function speakWord(word: string): string {
-  return word.replaceAll('-', ' ');
-}
-
-function mergeParallelWays(ways: readonly Way[]): readonly Way[] {
+function mergeParallelWays(
+  links: GraphSource['nodes'][number]['links'],
+): readonly { readonly to: string; readonly label: string }[] {
   const labels = new Map<string, string[]>();
-  for (const way of ways) labels.set(way.to, [...(labels.get(way.to) ?? []), way.label]);
+  for (const { to, title, words } of links) {
+    // Outcome words are ids; on the sheet they read as plain words.
+    const label = title ?? words.map((word) => word.replaceAll('-', ' ')).join(', ');
+    labels.set(to, [...(labels.get(to) ?? []), label]);
+  }
   return [...labels].map(([to, parts]) => ({ to, label: parts.join(', ') }));
 }

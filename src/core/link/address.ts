@@ -33,6 +33,8 @@ export type Place =
   | { readonly kind: 'target' | 'caution' | 'unit' | 'part' | 'circuit'; readonly slug: string }
   | { readonly kind: 'guide-page'; readonly page: GuidePage }
   | { readonly kind: 'data-file'; readonly of: 'trees' | 'targets' | 'cautions'; readonly slug: string }
+  /** What the pages' script knows of a tree, named by a hash of it. */
+  | { readonly kind: 'tree-map'; readonly tree: string; readonly hash: string }
   | { readonly kind: 'data-index' }
   | { readonly kind: 'data-schema'; readonly of: 'index' | 'tree' | 'target' | 'caution' };
 
@@ -78,6 +80,8 @@ export function addressOf(place: Place, base: string): string {
       return `${root}guide/${place.page}/`;
     case 'data-file':
       return `${root}data/${place.of}/${place.slug}.json`;
+    case 'tree-map':
+      return `${root}data/maps/${place.tree}.${place.hash}.json`;
     case 'data-index':
       return `${root}data/index.json`;
     case 'data-schema':

@@ -1,24 +1,18 @@
 import type { FaultTree } from '../model/fault-tree.ts';
 import { isHandOverForSafety, linksFrom } from '../model/node.ts';
-import type { TreeMap } from './tree-map.ts';
+import type { NamedUnit, TreeMap } from './tree-map.ts';
 
-/** What has changed about addresses since they were published. */
-export interface AddressMoves {
-  /** All trees; those with earlier slugs lead to today's. */
-  readonly trees?: readonly Pick<FaultTree, 'slug' | 'was'>[];
-  /** Slug in the address of the page that the map is for; the tree's own where it is left out. */
-  readonly addressed?: string;
-}
-
-/** The map of a tree, plus the names that may stand in its fragment. */
+/**
+ * The map of a tree, plus the names that may stand in its fragment.
+ * @param renamed all trees; those with earlier slugs lead to today's
+ */
 export function makeTreeMap(
   tree: FaultTree,
   trees: readonly string[],
-  units: readonly string[],
-  { trees: all = [], addressed = tree.slug }: AddressMoves = {},
+  units: readonly NamedUnit[],
+  renamed: readonly Pick<FaultTree, 'slug' | 'was'>[] = [],
 ): TreeMap {
-  const renamed = Object.fromEntries(all.flatMap(({ slug, was }) => was.map((old) => [old, slug] as const)));
-  const isMoved = addressed !== tree.slug && !tree.was.includes(addressed);
+  const today = renamed.flatMap(({ slug, was }) => was.map((old) => [old, slug] as const));
   return {
     slug: tree.slug,
     title: tree.title,
@@ -30,11 +24,10 @@ export function makeTreeMap(
       title: node.title,
       ...(node.was.length === 0 ? {} : { was: node.was }),
       ...(isHandOverForSafety(node) ? { isFinal: true as const } : {}),
-      links: linksFrom(node).map(({ words, to }) => ({ words, to })),
+      links: linksFrom(node).map(({ from: _, part: __, ...way }) => way),
     })),
     trees,
-    ...(Object.keys(renamed).length === 0 ? {} : { renamed }),
-    ...(isMoved ? { movedFrom: addressed } : {}),
-    units,
+    ...(today.length === 0 ? {} : { renamed: Object.fromEntries(today) }),
+    units: units.map(({ slug, title }) => ({ slug, title })),
   };
 }

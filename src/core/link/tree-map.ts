@@ -2,7 +2,7 @@ import type { NodeWays } from '../answer/lead.ts';
 import type { NodeKind } from '../model/fault-tree.ts';
 import type { LinkNames } from './fragment.ts';
 
-/** What a page's script needs to know of its tree: small enough to lie in every page. */
+/** What a page's script needs to know of its tree: one small file for all pages of the tree. */
 export interface TreeMap {
   readonly slug: string;
   readonly title: string;
@@ -15,7 +15,13 @@ export interface TreeMap {
   readonly renamed?: Readonly<Record<string, string>>;
   /** Slug in the page's address, where it is that of another tree which the node has left since. */
   readonly movedFrom?: string;
-  readonly units: readonly string[];
+  readonly units: readonly NamedUnit[];
+}
+
+/** A unit that has a file. */
+export interface NamedUnit {
+  readonly slug: string;
+  readonly title: string;
 }
 
 export interface MappedNode extends NodeWays {
@@ -26,6 +32,11 @@ export interface MappedNode extends NodeWays {
   readonly isFinal?: true;
 }
 
+/** The map as the page at an address of the tree `addressed` has it: its tree may have been renamed, or its node moved here. */
+export function mapAt(map: TreeMap, addressed: string): TreeMap {
+  return addressed === map.slug || map.was?.includes(addressed) === true ? map : { ...map, movedFrom: addressed };
+}
+
 /** Names that may stand in a fragment on a page of this tree; earlier ids lead to today's, and today's win. */
 export function namesOf(map: TreeMap): LinkNames {
   const nodes = new Map<string, { id: string; kind: string }>();
@@ -34,7 +45,7 @@ export function namesOf(map: TreeMap): LinkNames {
   return {
     nodes,
     trees: new Set(map.trees),
-    units: new Set(map.units),
+    units: new Set(map.units.map(({ slug }) => slug)),
     own: new Set([map.slug, ...(map.was ?? [])]),
     renamed: new Map(Object.entries(map.renamed ?? {})),
     movedFrom: map.movedFrom,

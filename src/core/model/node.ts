@@ -9,6 +9,8 @@ export interface Link {
   readonly to: string;
   /** Outcome words, a stage's id, or `good`. */
   readonly words: readonly string[];
+  /** Title of the stage, where one leads there. */
+  readonly title?: string;
   /** Key of the part within the node: `outcome/0@to`, `stage/<id>@fault`, `@good`. */
   readonly part: string;
 }
@@ -25,7 +27,13 @@ export function linksFrom(node: TreeNode): readonly Link[] {
   }
   if (node.kind !== 'path') return [];
   return [
-    ...node.stages.map(({ id, fault }) => ({ from: node.id, to: fault, words: [id], part: `/stage/${id}@fault` })),
+    ...node.stages.map(({ id, title, fault }) => ({
+      from: node.id,
+      to: fault,
+      words: [id],
+      title,
+      part: `/stage/${id}@fault`,
+    })),
     { from: node.id, to: node.good, words: ['good'], part: '@good' },
   ];
 }

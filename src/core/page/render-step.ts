@@ -99,7 +99,17 @@ function renderWaysOn(node: TreeNode, place: StepPlace, tree: FaultTree): Child 
     case 'path':
       return renderStages(node, place, tree);
     case 'cause':
-      return [renderParts(node, place), place.use === 'page' && renderResult(node)];
+      return [
+        renderParts(node, place),
+        // Filled by its script.
+        place.use === 'page' &&
+          make('repair-result', {
+            class: 'repair-result part',
+            'data-cause': node.id,
+            'data-after-repair': true,
+            hidden: true,
+          }),
+      ];
     case 'elsewhere': {
       const { tree: other, node: at } = node;
       const href = addressOf(
@@ -352,7 +362,7 @@ function renderParts({ confirm, repair, prove }: Cause, place: StepPlace): Child
         repair.record.length > 0 &&
           renderPart('record', 'Record first', 0, place, [
             renderProse(repair.record, place.base),
-            place.use === 'page' && renderPhotoTaker(),
+            place.use === 'page' && make('photo-taker', { class: 'photo-taker', hidden: true }),
           ]),
         said(repair.prose, repair.targets),
         repair.substitutes.map((substitute) => renderSubstitute(substitute, place)),
@@ -377,51 +387,6 @@ function renderSubstitute({ role, part, value, voltage, test, prose }: Substitut
     known && make('p', {}, `${known.rule} `, make('span', { class: 'status' }, '(common bench practice)')),
     renderProse(prose, place.base),
     make('p', { class: 'test' }, make('strong', {}, 'Test the new part first.'), ` ${test}`),
-  );
-}
-
-/** Shown by script on the cause's own page: what was fitted, and that it is done. */
-function renderResult({ id }: Cause): Markup {
-  const choose = (value: string, label: string, isChosen: boolean): Markup =>
-    make('label', {}, make('input', { type: 'radio', name: 'tested', value, checked: isChosen }), ` ${label}`);
-  return make(
-    'repair-result',
-    { class: 'repair-result part', 'data-cause': id, 'data-after-repair': true, hidden: true },
-    make('h2', {}, 'After the repair'),
-    make(
-      'form',
-      { 'data-step': 'done' },
-      make(
-        'label',
-        {},
-        'Part fitted, if any ',
-        make('input', { name: 'part', maxlength: '300', autocomplete: 'off', placeholder: '1000 µF 16 V 105 °C' }),
-      ),
-      make(
-        'fieldset',
-        {},
-        make('legend', {}, 'Was the new part tested before it went in?'),
-        choose('yes', 'Yes', false),
-        ' ',
-        choose('no', 'No', true),
-      ),
-      make('button', { type: 'submit', class: 'press' }, 'I have done this repair'),
-    ),
-    make('p', { role: 'status', 'data-said': true }),
-  );
-}
-
-function renderPhotoTaker(): Markup {
-  return make(
-    'photo-taker',
-    { class: 'photo-taker', hidden: true },
-    make(
-      'label',
-      { class: 'press plain' },
-      'Photograph it now ',
-      make('input', { type: 'file', accept: 'image/*', capture: 'environment', multiple: true }),
-    ),
-    make('span', { role: 'status', 'aria-live': 'polite', 'data-said-photo': true }),
   );
 }
 

@@ -3,6 +3,7 @@ import type { DraftData } from '#browser/draft/draft-worker.ts';
 import { listLetterWidths, sheetFontFile } from '#build/graphs.ts';
 import { loadLibrary, readContent } from '#build/library.ts';
 import { makePublishedAddress } from '#build/site-links.ts';
+import { treeMapFile } from '#build/tree-maps.ts';
 import { makeDraftLibrary } from '#compiler/compile-draft.ts';
 import { buildIndex } from '#build/search-index.ts';
 import {
@@ -38,6 +39,10 @@ function listFiles(): readonly DataFile[] {
     ...each('targets', targets, makeTargetDocument),
     ...each('cautions', cautions, makeCautionDocument),
     ...each('units', units, (unit) => makeUnitData(unit, library)),
+    ...[...trees.values()].map((tree) => ({
+      file: `maps/${tree.slug}.${treeMapFile(tree).hash}`,
+      make: () => JSON.parse(treeMapFile(tree).text),
+    })),
     ...each('walks', trees, (tree) => makeWalkData(tree, library)),
     { file: 'parts', make: () => makePartData(library) },
     { file: 'instruments', make: () => [...instrumentClasses.values()] },

@@ -3,8 +3,8 @@ import { nodePages, treePages } from '#build/addresses.ts';
 import { compileContent } from '#compiler/compile-content.ts';
 import { findChanges } from '#core/link/changes.ts';
 import { parseLinkState, printLinkState } from '#core/link/fragment.ts';
-import { type AddressMoves, makeTreeMap } from '#core/link/make-tree-map.ts';
-import { namesOf, type TreeMap } from '#core/link/tree-map.ts';
+import { makeTreeMap } from '#core/link/make-tree-map.ts';
+import { mapAt, namesOf, type TreeMap } from '#core/link/tree-map.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import { makeCause, makeCheck, makePath, makeTree } from '../../arbitraries/make-tree.ts';
 import { makeContent } from '../../compiler/make-content.ts';
@@ -22,8 +22,8 @@ const edited = makeTree(
   { slug: 'psu-dead', was: ['dead-supply'] },
 );
 
-function mapOf(tree: FaultTree, moves: AddressMoves = {}): TreeMap {
-  return makeTreeMap(tree, ['psu-dead', 'clock-dead'], [], { trees: [edited], ...moves });
+function mapOf(tree: FaultTree, addressed = tree.slug): TreeMap {
+  return mapAt(makeTreeMap(tree, ['psu-dead', 'clock-dead'], [], [edited]), addressed);
 }
 
 function read(fragment: string, map: TreeMap) {
@@ -88,7 +88,7 @@ describe('a tree that was split', () => {
   });
 
   it('takes bare names of the old tree for evidence from there, and the node’s own old name for itself', () => {
-    const { state, problems } = read('rail=low&pulse=yes', mapOf(fresh, { addressed: 'psu-dead' }));
+    const { state, problems } = read('rail=low&pulse=yes', mapOf(fresh, 'psu-dead'));
 
     expect(problems).toEqual([]);
     expect(printLinkState(state)).toBe('psu-dead/rail=low&beat=yes');

@@ -18,7 +18,9 @@ const tree = makeTree(
   ],
   { slug: 'psu-dead' },
 );
-const names: LinkNames = namesOf(makeTreeMap(tree, ['psu-dead', 'clock-dead'], ['quillon-44', 'bracken']));
+const [quillon, bracken] = ['quillon-44', 'bracken'].map((slug) => ({ slug, title: slug }));
+const units = [quillon, bracken].filter((unit) => unit !== undefined);
+const names: LinkNames = namesOf(makeTreeMap(tree, ['psu-dead', 'clock-dead'], units));
 
 function stateOf(change: Partial<LinkState>): LinkState {
   return { ...emptyLinkState, ...change };
@@ -208,7 +210,7 @@ describe('printLinkState', () => {
     fc.assert(
       fc.property(
         arbitraryFaultTree({ mostInner: 8, mostEnds: 6 }).chain((made) => {
-          const known = namesOf(makeTreeMap(made, ['clock-dead', 'other-tree'], ['bracken']));
+          const known = namesOf(makeTreeMap(made, ['clock-dead', 'other-tree'], units));
           const ids = made.nodes.map(({ id }) => id);
           const paths = made.nodes.flatMap((node) => (node.kind === 'path' ? [node] : []));
           const here = fc.record({
@@ -280,7 +282,7 @@ describe('a link made before every node and the tree itself were renamed', () =>
           fc.pre(new Set(made.nodes.map(({ id }) => today(id))).size === made.nodes.length);
           // A path of the same name as the tree takes `path/stage` for itself.
           fc.pre(!checksOf(made).includes(made.slug));
-          const map = makeTreeMap(renamed, ['renamed-tree'], [], { trees: [renamed] });
+          const map = makeTreeMap(renamed, ['renamed-tree'], [], [renamed]);
           const link = answered.map(([node, said, isCarried]) =>
             isCarried ? `${made.slug}/${node}=${said}` : `${node}=${said}`,
           );

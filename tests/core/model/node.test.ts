@@ -27,8 +27,8 @@ describe('linksFrom', () => {
 
   it('lists the stages of a path, then where a good last stage leads', () => {
     expect(linksFrom(makePath('rail', { input: 'fuse', chip: 'socket' }, 'leave-it'))).toEqual([
-      { from: 'rail', to: 'fuse', words: ['stage-0'], part: '/stage/stage-0@fault' },
-      { from: 'rail', to: 'socket', words: ['stage-1'], part: '/stage/stage-1@fault' },
+      { from: 'rail', to: 'fuse', words: ['stage-0'], title: 'input', part: '/stage/stage-0@fault' },
+      { from: 'rail', to: 'socket', words: ['stage-1'], title: 'chip', part: '/stage/stage-1@fault' },
       { from: 'rail', to: 'leave-it', words: ['good'], part: '@good' },
     ]);
   });

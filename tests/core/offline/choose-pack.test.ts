@@ -11,6 +11,7 @@ describe('the pack of a file', () => {
     ['trees/psu-5v-low/trough/index.html', 'block-power'],
     ['data/walks/psu-5v-low.json', 'block-power'],
     ['data/trees/audio-silent.json', 'block-audio'],
+    ['data/maps/audio-silent.0123abcd.json', 'block-audio'],
     ['targets/index.html', 'targets'],
     ['targets/half-supply/index.html', 'targets'],
     ['data/targets.json', 'targets'],

@@ -1,13 +1,17 @@
-import { NodeWalk } from './node-walk.ts';
-import { noteEvents } from './recorder/notes.ts';
+import { makeElement } from '../kit/elements.ts';
+import { NodeWalk } from '../node-walk.ts';
+import { noteEvents } from '../recorder/notes.ts';
 
 /** `<photo-taker>`: a photograph taken before anything is removed goes into the open job. The picture never leaves the browser. */
 class PhotoTaker extends HTMLElement {
   connectedCallback(): void {
+    const input = makeElement('input', { type: 'file', accept: 'image/*', capture: 'environment', multiple: true });
+    input.addEventListener('change', () => void this.#keep(input));
+    this.append(
+      makeElement('label', { class: 'press plain' }, 'Photograph it now ', input),
+      makeElement('span', { role: 'status', 'aria-live': 'polite', 'data-said-photo': true }),
+    );
     this.hidden = false;
-    this.querySelector('input')?.addEventListener('change', (event) => {
-      if (event.currentTarget instanceof HTMLInputElement) void this.#keep(event.currentTarget);
-    });
   }
 
   async #keep(input: HTMLInputElement): Promise<void> {
@@ -19,8 +23,8 @@ class PhotoTaker extends HTMLElement {
     if (files.length === 0) return;
     say('Making it smaller …');
     try {
-      const { keepPhoto } = await import('./log/photos.ts');
-      const { openOrBegin } = await import('./log/job-desk.ts');
+      const { keepPhoto } = await import('../log/photos.ts');
+      const { openOrBegin } = await import('../log/job-desk.ts');
       const job = await openOrBegin();
       const caption = document.querySelector('.node.alone .heading')?.textContent?.trim() ?? '';
       const results = [];

@@ -1,0 +1,39 @@
+import { makeElement } from '../kit/elements.ts';
+
+/** What `<job-recorder>` may have to say, each line hidden until it is so. */
+export function makeLines(log: string): readonly HTMLElement[] {
+  const line = (name: string, ...children: readonly (HTMLElement | string)[]): HTMLElement =>
+    makeElement('p', { [`data-job-${name}`]: true, hidden: true }, ...children);
+  const button = (name: string, text: string): HTMLElement =>
+    makeElement('button', { type: 'button', class: 'press plain', [`data-job-${name}`]: true }, text);
+  const choice = (value: string, text: string): HTMLElement =>
+    makeElement('button', { type: 'button', class: 'press plain', 'data-job-choice': value }, text);
+  return [
+    line(
+      'kept',
+      makeElement('span', { 'data-job-said': true }, 'Kept in your bench log:'),
+      ' ',
+      makeElement('a', { 'data-job-link': true, href: log }, 'this job'),
+    ),
+    line('carry', button('take', 'Take along what this job has measured')),
+    makeElement('p', { 'data-job-carried': true }),
+    makeElement(
+      'div',
+      { 'data-job-ask': true, hidden: true },
+      makeElement(
+        'p',
+        {},
+        'Your open job is “',
+        makeElement('b', { 'data-job-asked': true }),
+        '”. Is this the same unit, or another?',
+      ),
+      makeElement('p', {}, choice('same', 'The same unit'), ' ', choice('new', 'Another unit')),
+    ),
+    line('lasting', makeElement('span', { 'data-job-condition': true }), ' ', button('save', 'Save the job as a file')),
+    line(
+      'failed',
+      'The last answer could not be written into the bench log. The address of this page still holds it. ',
+      button('again', 'Try again'),
+    ),
+  ];
+}
