@@ -98,11 +98,15 @@ export function peakToPeak({ high, low }: PointReading): Spread {
   return high.map((volt, level) => volt - (low[level] ?? 0));
 }
 
-/** A figure in words a table can hold, with where nine of ten lie: `9.76 V, 8.99 to 10.6`. Steady figures stand alone. */
-export function sayFigure([nominal = 0, , low = 0, , , , high = 0]: Spread, unit: string): string {
-  const print = (value: number): string => String(Number(Math.abs(value) < 5e-4 ? 0 : value.toPrecision(3)));
-  const range = print(low) === print(high) ? '' : `, ${print(low)} to ${print(high)}`;
-  return `${print(nominal)}${unit === '' ? '' : ` ${unit}`}${range}`;
+/** The nominal figure, to three digits. */
+export function sayFigure([nominal = 0]: Spread): string {
+  return String(Number(Math.abs(nominal) < 5e-4 ? 0 : nominal.toPrecision(3))).replace('-', '−');
+}
+
+/** Where nine of ten lie: `8.99 to 10.6`; nothing where that is one figure. */
+export function sayRange([, , low = 0, , , , high = 0]: Spread): string {
+  const [from, to] = [sayFigure([low]), sayFigure([high])];
+  return from === to ? '' : `${from} to ${to}`;
 }
 
 /**
