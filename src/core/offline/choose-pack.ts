@@ -15,7 +15,7 @@ export function choosePack(path: string, blockOfTree: BlockOfTree): string {
   const isData = segments[0] === 'data';
   const kind = segments[isData ? 1 : 0] ?? '';
   if (collections.includes(kind)) return kind;
-  if (kind === 'pictures') return 'parts';
+  if (kind === 'pictures' || kind === 'circuits') return 'parts';
   const slug = segments[isData ? 2 : 1] ?? '';
   if ((isData || kind === 'trees') && Object.hasOwn(blockOfTree, slug)) return `block-${blockOfTree[slug]}`;
   return /\.(?:js|css|svg|webmanifest)$/u.test(path) ? 'program' : 'rest';
