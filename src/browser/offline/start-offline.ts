@@ -4,7 +4,10 @@ if (import.meta.env.PROD && 'serviceWorker' in navigator) {
   navigator.serviceWorker.addEventListener('message', ({ data }: MessageEvent<{ readonly type?: unknown } | null>) => {
     if (data?.type === 'missing-part') void import('./notices.ts').then(({ showMissingPart }) => showMissingPart());
   });
-  window.addEventListener('load', () => {
+  const begin = (): void => {
     setTimeout(() => void import('./keep-offline.ts').then(({ keepOffline }) => keepOffline()), 500);
-  });
+  };
+  // Beside a script that waits for its data this one may come after the page has loaded.
+  if (document.readyState === 'complete') begin();
+  else window.addEventListener('load', begin);
 }
