@@ -56,7 +56,7 @@ signs: {}
 
   <Caution use="mains" />
 
-  ${mark} clip on with the unit unplugged, name the meter's range, then plug in and read.
+  ${mark} clip on with the unit unplugged, name the meter's range, then: hands out, plug in, read, unplug.
 
   {/* A target is what a healthy circuit reads: content/targets/ lists them, content/points.yaml the test points. */}
 
@@ -122,7 +122,7 @@ signs: {}
 
   <Prove minutes="10">
 
-    ${mark} what is read or seen when it is cured.
+    ${mark} what is read or seen when it is repaired.
 
     <Target use="rail-5v-at-chip" point="chip-supply" />
 
@@ -156,7 +156,7 @@ signs: {}
 
   <Prove minutes="5">
 
-    ${mark} what is read when it is cured.
+    ${mark} what is read when it is repaired.
 
     <Target use="rail-5v-at-chip" point="chip-supply" />
 
