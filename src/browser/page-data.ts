@@ -6,6 +6,9 @@ export function basePath(): string {
   return document.documentElement.dataset['base'] ?? '/';
 }
 
+/** So long a press is held; on a network that hangs, the links then lead as the tree says. */
+const mostHeldMilliseconds = 10_000;
+
 // Every script of a page of a tree waits here for the map, which the page has asked for before any script came.
 const link = document.querySelector<HTMLLinkElement>('link[as="fetch"]');
 const map = link === null ? undefined : await fetchMap(link.href);
@@ -27,7 +30,10 @@ async function fetchMap(address: string): Promise<TreeMap | undefined> {
   };
   addEventListener('click', hold, true);
   // Written by our own build, at an address that names what it holds: a parsed boundary.
-  const found = await fetchOnce(address, (value) => value as TreeMap);
+  const late = new Promise<undefined>((resolve) => {
+    setTimeout(resolve, mostHeldMilliseconds);
+  });
+  const found = await Promise.race([fetchOnce(address, (value) => value as TreeMap), late]);
   removeEventListener('click', hold, true);
   setTimeout(() => pressed?.click());
   const addressed = location.pathname.slice(basePath().length).split('/')[1] ?? '';

@@ -316,7 +316,7 @@ function makeCard({ title, says, caution, isLethal }: NextDoor): readonly HTMLEl
 
 function describeAnswer({ results, near, nextDoor, pages, isWeak, symptoms }: SearchAnswer): string {
   if (nextDoor !== undefined) return nextDoor.isLethal ? 'Stop: this is not for these pages.' : 'Not in these pages.';
-  if (near.length > 0) return 'No tree fits these words. The nearest stands below; or say in other words what it does.';
+  if (near.length > 0) return 'No tree fits these words. The nearest is below; or say it in other words.';
   if (results.length === 0 && pages.length > 0) return 'No tree fits these words, but a page has that name.';
   if (results.length === 0) return 'No tree fits these words. Try other words for what it does, or does not do.';
   const count = results.length === 1 ? '1 tree' : `${results.length} trees`;

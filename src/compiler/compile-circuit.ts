@@ -201,7 +201,7 @@ function readResults(
 ): CircuitResults | undefined {
   const say = (found: string): undefined => {
     report({
-      rule: 'netlist',
+      rule: 'circuit-numbers',
       position: positions.find('front'),
       message: `Unexpected ${found}, expected the numbers of this netlist in ${circuit.slug}.json.`,
       help: `Run npm run simulate -- ${circuit.slug}, and send the file it writes as well.`,

@@ -121,7 +121,7 @@ export function makeDraftLibrary(
     },
     trees: trees.map(({ file, tree }) => ({
       file,
-      tree: { ...tree, nodes: tree.nodes.map(keepNames) },
+      tree: { ...tree, computed: {}, nodes: tree.nodes.map(keepNames) },
       places: listKeys(tree).map((key) => [key, positionsOf.get(file)?.find(key) ?? 'unavailable'] as const),
     })),
     thesaurus: library.thesaurus,

@@ -224,10 +224,17 @@ export const readerMessages = {
     from: 'a target',
   },
   netlist: {
-    says: 'A circuit is a netlist of at most 60 plain elements, with points, tolerances and faults that it has, and its numbers beside it.',
-    why: 'A netlist is data from a stranger: it reads no file, runs no command and ends soon. Numbers of another netlist would be wrong evidence.',
+    says: 'A circuit is a netlist of at most 60 plain elements, with points, tolerances and faults that it has.',
+    why: 'A netlist is data from a stranger: it reads no file, runs no command and ends soon.',
     wrong: '.include /etc/models.lib',
     right: 'VCC rail 0 5',
+    from: 'a circuit',
+  },
+  'circuit-numbers': {
+    says: 'Beside each circuit lie its simulated numbers, of just this netlist.',
+    why: 'Numbers of another netlist would be wrong evidence.',
+    wrong: '"seconds":"long"',
+    right: '"seconds":0',
     from: 'a circuit',
   },
   'caution-length': {

@@ -12,6 +12,7 @@ import {
   type Edit,
   makeContent,
   circuitFile,
+  circuitNumbers,
   otherFile,
   partFile,
   pictureFile,
@@ -182,6 +183,7 @@ const places: Readonly<Record<string, Place>> = {
     wrap: (example) => `It failed short.\n\n<Confirm>\n\nRead it.\n\n${example}`,
   },
   netlist: { file: circuitFile },
+  'circuit-numbers': { file: circuitNumbers },
   'circuit-agrees': { more: [withCircuit] },
   'circuit-used': {
     file: otherFile,

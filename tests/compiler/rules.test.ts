@@ -117,7 +117,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
   'circuit-agrees': {
     ok: [withCircuit],
     notOk: [withCircuit, { from: 'shows="lamp=no rail=none|low"', to: 'shows="lamp=no rail=in"' }],
-    golden: `${sampleFile}:59:57 error Unexpected \`rail=in\` of \`fuse-open\`, expected \`none\`: circuit sample-supply computes 0 to 0 V, so in in 0 of 100.
+    golden: `${sampleFile}:59:57 error Unexpected \`rail=in\` of \`fuse-open\`, expected \`none\`: circuit sample-supply computes 0 to 0 V, so \`in\` comes 0 times in 100.
   Mend \`shows\`, or the range of the fault in the circuit if that is what is wrong, and run npm run simulate. [circuit-agrees]`,
   },
   'circuit-used': {

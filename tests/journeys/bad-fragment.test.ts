@@ -4,12 +4,12 @@ import { phone, useBench } from './open-browser.ts';
 
 const bench = useBench();
 
-const good = 'supply-kind=iron';
-const kept = ['What makes the 5 V?: A heavy transformer inside the case'];
+const good = 'supply-kind=brick';
+const kept = ['What makes the 5 V?: A separate brick, heavy for its size'];
 
 const hostile: readonly (readonly [name: string, fragment: string, told: RegExp])[] = [
   ['an unknown node', `${good}&no-such-node=in`, /“no-such-node=in” was not understood/u],
-  ['a repeated key', `supply-kind=brick&${good}`, /supply-kind.*twice/u],
+  ['a repeated key', `supply-kind=iron&${good}`, /supply-kind.*twice/u],
   ['HTML', `${good}&x=<img src=x onerror=alert(1)>`, /was not understood/u],
   ['HTML, as the address bar writes it', `${good}&x=%3Cimg%20src%3Dx%20onerror%3Dalert(1)%3E`, /was not understood/u],
   ['HTML in the place of an answer', `${good}&rail-bare=<script>alert(1)</script>`, /was not understood/u],

@@ -13,7 +13,7 @@ const dialogs: string[] = [];
 
 beforeAll(async () => {
   // The editor's library says so when a huge text is still being measured at the end of a frame; nothing is lost by it.
-  visit = await bench.visit(undefined, /Measure loop restarted/u);
+  visit = await bench.visit(undefined, /Measure loop restarted|Viewport failed to stabilize/u);
   visit.page.on('dialog', (dialog) => {
     dialogs.push(dialog.message());
     void dialog.dismiss();

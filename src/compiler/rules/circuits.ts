@@ -33,7 +33,7 @@ export const circuitRules: readonly Rule[] = [
           const [likeliest] = Object.entries(row).toSorted(([, one], [, other]) => other - one)[0] ?? ['another'];
           yield {
             key: `node/${cause.id}@shows`,
-            message: `Unexpected \`${check}=${shown.join('|')}\` of \`${cause.id}\`, expected \`${likeliest}\`: circuit ${found.circuit.slug} computes ${printNumber(low)} to ${printNumber(high)} ${state?.target.unit ?? ''}, so ${shown.join(' or ')} in ${Math.round(100 * share)} of 100.`,
+            message: `Unexpected \`${check}=${shown.join('|')}\` of \`${cause.id}\`, expected \`${likeliest}\`: circuit ${found.circuit.slug} computes ${printNumber(low)} to ${printNumber(high)} ${state?.target.unit ?? ''}, so \`${shown.join('|')}\` comes ${Math.round(100 * share)} times in 100.`,
             help: 'Mend `shows`, or the range of the fault in the circuit if that is what is wrong, and run npm run simulate.',
           };
         }

@@ -113,21 +113,30 @@ export function readState(
  * healthy circuit itself would not read within the target's limits: then circuit and target speak of different things.
  */
 export function computeRows(tree: FaultTree, tables: CircuitTables): FaultTree['computed'] {
+  const shares = ({ target, spread }: NonNullable<ReturnType<typeof readState>>): BandShares =>
+    shareBands(spread, target, tables.instrumentClasses);
   const points = listReadPoints(tree);
+  const told = new Map(
+    tree.circuits.map((slug) => {
+      const circuit = tables.circuits.get(slug);
+      const isTold = (read: ReadPoint): boolean => {
+        if (circuit?.evidence.includes(read.point) !== true) return false;
+        const sound = readState(circuit, healthy, read, tables);
+        return sound !== undefined && (shares(sound)['in'] ?? 0) >= 0.9;
+      };
+      return [slug, points.filter(isTold)];
+    }),
+  );
   const rows: Record<string, Record<string, BandShares>> = {};
   for (const cause of tree.nodes) {
     if (cause.kind !== 'cause' && cause.kind !== 'elsewhere') continue;
     const row: Record<string, BandShares> = {};
     for (const { circuit, fault } of findFaults(tree, cause, tables)) {
-      for (const read of points) {
-        if (!circuit.evidence.includes(read.point)) continue;
+      for (const read of told.get(circuit.slug) ?? []) {
         const found = readState(circuit, fault, read, tables);
-        const sound = readState(circuit, healthy, read, tables);
-        if (found === undefined || sound === undefined) continue;
-        const shares = (spread: Spread): BandShares => shareBands(spread, found.target, tables.instrumentClasses);
-        if ((shares(sound.spread)['in'] ?? 0) < 0.9) continue;
+        if (found === undefined) continue;
         row[read.id] = Object.fromEntries(
-          Object.entries(shares(found.spread)).flatMap(([band, share]) =>
+          Object.entries(shares(found)).flatMap(([band, share]) =>
             share < 0.0005 ? [] : [[band, Number(share.toFixed(3))]],
           ),
         );

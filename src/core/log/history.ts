@@ -1,3 +1,4 @@
+import { fnv1a } from '../model/fnv.ts';
 import type { LogEvent } from './event.ts';
 
 /**
@@ -46,16 +47,9 @@ function markId(event: LogEvent): LogEvent {
   return { ...event, id: event.id.slice(0, 80 - mark.length) + mark };
 }
 
-/** 53 bits of a text as base 36: two rounds of FNV-1a (Fowler, Noll, Vo) with different offsets; no secret, only a name. */
+/** 53 bits of a text as base 36: two rounds with different offsets; no secret, only a name. */
 function hash(text: string): string {
-  const round = (offset: number): number => {
-    let sum = offset;
-    for (let index = 0; index < text.length; index += 1) {
-      sum = Math.imul(sum ^ text.charCodeAt(index), 0x01000193);
-    }
-    return sum >>> 0;
-  };
-  return (round(0x811c9dc5) * 0x200000 + (round(0x1b873593) >>> 11)).toString(36);
+  return (fnv1a(text) * 0x200000 + (fnv1a(text, 0x1b873593) >>> 11)).toString(36);
 }
 
 /**

@@ -1,3 +1,4 @@
+import { fnv1a } from './fnv.ts';
 import type { Status } from './target.ts';
 
 /** A small circuit as a netlist: what each of its points reads when all is well and under each fault, simulated beforehand. */
@@ -67,15 +68,9 @@ export type PointReading = Readonly<Record<FigureName, Spread>> & {
 export type Spread = readonly number[];
 export const spreadLevels = [0, 0.05, 0.25, 0.5, 0.75, 0.95, 1] as const;
 
-/** 53 bits of everything that a simulation depends on, as hexadecimal: FNV-1a, twice with other offsets. It guards against forgetting, not against malice. */
+/** Everything that a simulation depends on as a name of 16 hexadecimal digits. It guards against forgetting, not against malice. */
 export function hashNetlist({ lines, points, tolerances, faults }: Omit<Circuit, 'results'>): string {
   const changes = Object.entries(faults).map(([id, fault]) => [id, fault.ways]);
   const text = JSON.stringify([lines, points, tolerances, changes]);
-  return [0x811c9dc5, 0x01234567].map((offset) => fnv(text, offset).toString(16).padStart(8, '0')).join('');
-}
-
-function fnv(text: string, offset: number): number {
-  let hash = offset;
-  for (let index = 0; index < text.length; index += 1) hash = Math.imul(hash ^ text.charCodeAt(index), 0x01000193);
-  return hash >>> 0;
+  return [0x811c9dc5, 0x01234567].map((offset) => fnv1a(text, offset).toString(16).padStart(8, '0')).join('');
 }

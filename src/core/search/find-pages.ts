@@ -6,7 +6,7 @@ const most = 3;
 /** Of a title's words so many must be said, unless all that is said stands in the title. */
 const leastShare = 0.99;
 
-/** Letters of a logic family between the number of its series and its own: 74LS244 is a 74244 for whoever looks for pins. */
+/** Letters of a logic family between the number of its series and its own: 74LS244 is a 74244 for anyone who looks for pins. */
 const familyLetters = /^(54|74)(?:ls|hc|hct|als|as|s|l|h|f|ac|act|c)(\d{2,4})$/;
 
 /**

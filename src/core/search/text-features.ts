@@ -1,3 +1,4 @@
+import { fnv1a } from '../model/fnv.ts';
 import type { Correction, ReadPhrase } from './read-phrase.ts';
 import { readTokens, type Amount } from './read-tokens.ts';
 
@@ -79,8 +80,7 @@ function nameAmount({ quantity, value }: Amount): string {
 
 /** Fowler, Noll and Vo's hash FNV-1a of 32 bits (IETF draft-eastlake-fnv), its high bits folded in. */
 function bucketOf(name: string): number {
-  let hash = 0x811c9dc5;
-  for (let at = 0; at < name.length; at += 1) hash = Math.imul(hash ^ name.charCodeAt(at), 0x01000193);
-  hash = Math.imul(hash ^ (hash >>> 15), 0x2c1b3c6d);
+  const plain = fnv1a(name);
+  const hash = Math.imul(plain ^ (plain >>> 15), 0x2c1b3c6d);
   return ((hash ^ (hash >>> 12)) >>> 0) % bucketCount;
 }

@@ -15,6 +15,7 @@ import {
   listCleared,
   listKnownWords,
   type ReadAnswer,
+  leadsOf,
   walkRoad,
 } from './written-road.ts';
 
@@ -96,7 +97,7 @@ export function assessTree(tree: FaultTree, references: References, known: Known
   return {
     causes: joinCauses(derived, state.belief),
     next,
-    why: writeWhy(derived, next, step?.kind === 'check' ? step.check.id : '', state.belief),
+    why: writeWhy(derived, next, step?.kind === 'check' ? step.check.id : '', situation),
     written: { node: writtenNode?.id ?? '', title: writtenNode?.title ?? '' },
     expectedMinutes: value?.expectedMinutes ?? Number.NaN,
     writtenMinutes: written?.expectedMinutes ?? Number.NaN,
@@ -147,6 +148,7 @@ function openTree(
     situation: {
       state: startState(problem, model, probabilities, usable),
       road: walkRoad(tree, words),
+      leads: leadsOf(tree, known.read),
       cleared: listCleared(tree, known.read),
       isMainsOutside: bench.isMainsOutside,
     },
@@ -206,11 +208,12 @@ function nameStep({ tree }: TreeProblem, step: ChosenStep): NextStep {
   return { kind: node.kind === 'cause' ? 'repair' : node.kind, node: node.id, title: node.title };
 }
 
-function writeWhy(derived: TreeProblem, next: NextStep, checkId: string, probabilities: Float64Array): string {
+function writeWhy(derived: TreeProblem, next: NextStep, checkId: string, { state, leads }: Situation): string {
   switch (next.kind) {
     case 'check':
-      return explainCheck(derived, checkId, probabilities);
+      return explainCheck(derived, checkId, state.belief);
     case 'repair':
+      if (leads.has(next.node)) return 'An answer of yours points here, and nothing else is as likely.';
       return 'No check left would pay for its minutes before this repair is tried.';
     case 'elsewhere':
       return 'What is known points to another tree; it opens with these readings.';

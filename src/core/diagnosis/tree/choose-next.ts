@@ -14,6 +14,8 @@ export interface Situation {
   readonly state: PlanningState;
   /** Nodes that the tree as written has led to, its next one last. A stop caution met there has been read. */
   readonly road: readonly string[];
+  /** Nodes that the answers lead to as the tree is written. */
+  readonly leads: ReadonlySet<string | undefined>;
   /** Ids of checks in a stretch of a signal path that an answer has cleared: they are not asked for any more. */
   readonly cleared: ReadonlySet<string>;
   readonly isMainsOutside: boolean;
@@ -25,6 +27,8 @@ const sureEnough = 0.9;
 const worthAskingShare = 0.25;
 /** Another end of the tree is suggested at once when it is as likely as this; before, a check that tells enough comes first. Our judgement. */
 const likelyEnough = 0.8;
+/** A cause that an answer leads to is a finding where it is the likeliest, and at least this likely. Our judgement. */
+const likelyFinding = 0.2;
 /** A look or reading with the case closed and of at most these minutes comes before the first step that opens the case … */
 const quickMinutes = 2;
 /** … where it tells at least this much. Our judgement. */
@@ -32,6 +36,7 @@ const worthAskingBits = 0.1;
 
 /**
  * Chooses the next step by the planner, and then keeps what minutes do not show:
+ * a cause that an answer leads to is a finding where it is the likeliest;
  * a check under a stop caution is never pulled forward: until the written road, or an answer, has met that caution, the tree's own next
  * step comes first; what must come first comes first; only instruments at hand are planned with;
  * nothing that leaves damage goes before a harmless check that tells as much, the tree is left for another end only when that is likely
@@ -45,6 +50,8 @@ export function chooseNext(
   effort: Effort,
 ): ChosenStep {
   const { checks } = tree;
+  const found = findFound(tree, situation);
+  if (found !== undefined) return { kind: 'repair', id: found };
   const done = listDone(tree, situation.state);
   const begun = new Set(checks.filter(({ id }) => done.has(id)).map(({ node }) => node.id));
   const missing = new Set(checks.filter(({ family }) => family === undefined).map(({ node }) => node.id));
@@ -70,6 +77,17 @@ export function chooseNext(
     return gentle ?? (isAfterRepair(tree, situation) ? { kind: 'check', check: first } : undefined);
   };
   return choose(barred);
+}
+
+/** Id of the cause that an answer leads to, where it is the likeliest and its repair leaves no damage or is sure enough. */
+function findFound({ tree, problem }: TreeProblem, { state, leads }: Situation): string | undefined {
+  const likeliest = state.belief.indexOf(Math.max(...state.belief));
+  const id = problem.causes[likeliest]?.id ?? '';
+  const probability = state.belief[likeliest] ?? 0;
+  const node = hypothesisOf(tree, id);
+  if (node?.kind !== 'cause' || !leads.has(node.id) || state.tried[likeliest] === 1) return undefined;
+  const least = node.repair?.leaves === 'damage' ? sureEnough : likelyFinding;
+  return probability >= least ? id : undefined;
 }
 
 /** The planner's step with what concerns damage and other ends, whatever cautions it lies under. */

@@ -179,6 +179,16 @@ export function walkRoad(tree: FaultTree, known: KnownWords): readonly string[] 
   return road;
 }
 
+/** Ids of the nodes that the answers lead to as the tree is written. */
+export function leadsOf(tree: FaultTree, read: readonly ReadAnswer[]): ReadonlySet<string | undefined> {
+  return new Set(
+    read.map(({ node: id, stage, word }) => {
+      const node = findNode(tree, id);
+      return node === undefined || word === undefined ? undefined : followAnswer(linksFrom(node), stage, word);
+    }),
+  );
+}
+
 /**
  * What each node was answered, as the tree's own links know it: an outcome word for a check; for a path `good` where its last stages are,
  * or the first bad stage where those that feed it are good. Later answers to one node count.

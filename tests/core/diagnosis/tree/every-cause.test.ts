@@ -8,7 +8,7 @@ import type { Cause, FaultTree } from '#core/model/fault-tree.ts';
 import { cautionsOf, opensCase } from '#core/model/node.ts';
 
 // Every cause of every tree is walked as its unit would answer: by what the file says that the cause shows, else by the road to it, and
-// always by what is suggested. What is held comes from the issue that asked for it: no figure here is the program's own.
+// always by what is suggested. What is held is what the page promises: no figure here is the program's own.
 
 const { library } = readContent();
 const causes = [...library.trees.values()].flatMap((tree) =>
@@ -16,6 +16,14 @@ const causes = [...library.trees.values()].flatMap((tree) =>
 );
 /** A diagnosis with more steps than this goes nowhere. */
 const mostSteps = 60;
+
+const firstRepair = {
+  bench: everythingAtHand,
+  goal: 'repair',
+  isFaultless: false,
+  repaired: [],
+  isWorsened: false,
+} as const;
 
 interface Step {
   readonly check: TreeCheck;
@@ -32,14 +40,7 @@ interface Walked {
 
 function walk(tree: FaultTree, cause: Cause): Walked {
   const checks = collectTreeChecks(tree, library, everythingAtHand);
-  const { problem } = deriveProblem(tree, library, {
-    bench: everythingAtHand,
-    goal: 'repair',
-    isFaultless: false,
-    repaired: [],
-    isWorsened: false,
-    checks,
-  });
+  const { problem } = deriveProblem(tree, library, { ...firstRepair, checks });
   const position = problem.causes.findIndex(({ id }) => id === cause.id);
   const steps: Step[] = [];
   const told: string[] = [];
@@ -142,13 +143,7 @@ describe('every cause of every tree, followed by what is suggested', () => {
 
 /** Shannon’s mutual information of a check’s outcome and the cause, in bits: H(outcome) − Σ P(cause) H(outcome | cause). */
 function bitsOf(tree: FaultTree, { id }: TreeCheck, { causes: now }: Assessment): number {
-  const { problem } = deriveProblem(tree, library, {
-    bench: everythingAtHand,
-    goal: 'repair',
-    isFaultless: false,
-    repaired: [],
-    isWorsened: false,
-  });
+  const { problem } = deriveProblem(tree, library, firstRepair);
   const rows = problem.checks.find((check) => check.id === id)?.likelihood ?? [];
   const belief = problem.causes.map((cause) => now.find((one) => one.id === cause.id)?.probability ?? 0);
   const entropy = (row: readonly number[]): number =>
