@@ -70,7 +70,12 @@ export default defineConfig({
               {
                 name: 'log',
                 priority: 0,
-                test: /src\/(?:core\/log\/|browser\/log\/(?:database|event-log|job-desk|files|photos|long-list)\.ts$)/,
+                test: /src\/(?:core\/log\/|browser\/(?:log\/(?:database|event-log|job-desk|files|photos|long-list)|recorder\/(?:recorder|drain-notes)|unit-sheet)\.ts$)/,
+              },
+              {
+                name: 'engine',
+                priority: 0,
+                test: /src\/(?:core\/(?:diagnosis\/|link\/changes\.ts$|answer\/(?:judge-answer|evidence|path-state)\.ts$)|browser\/walk\/(?:engine-parts|assess-page|likely-now|stage-list|update-back|path-state)\.ts$)/,
               },
             ],
           },

@@ -2,6 +2,9 @@ import { execFileSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { chromium } from 'playwright-core';
 
+/** The same Chromium without its windows: pages open and close in less than half the time. */
+const withoutWindows = '/usr/bin/chromium-headless-shell';
+
 /** Usual places of a Chromium, by experience. */
 const usualPlaces = [
   '/usr/bin/chromium',
@@ -50,11 +53,11 @@ export const chromiumArguments: readonly string[] = [
 ];
 
 /**
- * Path of a Chromium: CHROMIUM_PATH, the usual places, playwright-core's cache; else one is fetched by playwright-core;
+ * Path of a Chromium, with its windows and settings where it must be whole: CHROMIUM_PATH, the usual places, playwright-core's cache; else one is fetched by playwright-core;
  * as a last resort, as root on Debian, by apt. Throws one clear sentence where nothing helps.
  */
-export function findChromium(): string {
-  const found = lookForChromium();
+export function findChromium({ isWhole = false } = {}): string {
+  const found = lookForChromium(isWhole);
   if (found !== undefined) return found;
   for (const [command, ...args] of [
     ['npx', 'playwright-core', 'install', '--with-deps', 'chromium'],
@@ -66,17 +69,18 @@ export function findChromium(): string {
     } catch {
       continue;
     }
-    const fetched = lookForChromium();
+    const fetched = lookForChromium(isWhole);
     if (fetched !== undefined) return fetched;
   }
   throw new Error('No Chromium was found and none could be installed: install one and set CHROMIUM_PATH to it.');
 }
 
-function lookForChromium(): string | undefined {
+function lookForChromium(isWhole: boolean): string | undefined {
   const own = process.env['CHROMIUM_PATH'];
   if (own !== undefined && own !== '') {
     if (!existsSync(own)) throw new Error(`CHROMIUM_PATH is ${own}, but there is no such file.`);
     return own;
   }
-  return [...usualPlaces, chromium.executablePath()].find((path) => path !== '' && existsSync(path));
+  const places = [...(isWhole ? [] : [withoutWindows]), ...usualPlaces, chromium.executablePath()];
+  return places.find((path) => path !== '' && existsSync(path));
 }

@@ -28,4 +28,5 @@ if (only.length === 0) {
 }
 
 console.log('\n── tests');
-execFileSync('vitest', ['run', ...only], { stdio: 'inherit', env: { ...process.env, CHROMIUM_PATH: findChromium() } });
+findChromium();
+execFileSync('vitest', ['run', ...only], { stdio: 'inherit' });

@@ -4,12 +4,13 @@ import { describe, expect, it } from 'vitest';
 import { phone, useBench } from './open-browser.ts';
 
 const bench = useBench();
+const whole = useBench({ isWhole: true });
 
 const read = 'first-plug mains scope-ground charged-capacitor hot-parts overvoltage';
 
 describe('one hand', () => {
   it('keeps the screen awake only while the switch is on', async () => {
-    const { page, open, remember } = await bench.visit(phone);
+    const { page, open, remember } = await whole.visit(phone);
     await remember('halfsplit.marks', read);
     await page.addInitScript(() => {
       const own = Reflect.get(navigator, 'wakeLock');

@@ -135,7 +135,7 @@ describe('storage that the person switched off in the browser’s own settings',
     const preferences = { profile: { default_content_setting_values: { cookies: 2 } } };
     writeFileSync(join(profile, 'Default', 'Preferences'), JSON.stringify(preferences));
     const context = await chromium.launchPersistentContext(profile, {
-      executablePath: findChromium(),
+      executablePath: findChromium({ isWhole: true }),
       args: [...chromiumArguments, '--headless=new'],
       baseURL: inject('siteAddress'),
     });

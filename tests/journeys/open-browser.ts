@@ -27,8 +27,8 @@ export const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, is
 /** A small desktop window. */
 export const desktop = { viewport: { width: 1280, height: 800 } } as const;
 
-/** One Chromium for all files of a worker; it ends with the worker. */
-let shared: Promise<Browser> | undefined;
+/** One Chromium of a kind for all files of a worker; it ends with the worker. */
+const shared = new Map<boolean, Promise<Browser>>();
 
 /** A bench for the tests of a file, opened before the first and closed after the last. */
 export function useBench(options?: Parameters<typeof openBench>[0]): Pick<Bench, 'visit'> {
@@ -49,10 +49,13 @@ export function useBench(options?: Parameters<typeof openBench>[0]): Pick<Bench,
  * Opens a bench of its own: the visits of one file, or of one test.
  * @param hasWorker whether pages may start their offline worker; else they run as in a browser without such workers, so
  * that what a journey sees does not depend on how far storing has come (tests/journeys/offline/ has its own browser)
+ * @param isWhole whether the browser must have its windows: without them it cannot keep a screen awake
  */
-export async function openBench({ hasWorker = false } = {}): Promise<Bench> {
-  shared ??= chromium.launch({ executablePath: findChromium(), args: [...chromiumArguments] });
-  const browser = await shared;
+export async function openBench({ hasWorker = false, isWhole = false } = {}): Promise<Bench> {
+  const launched =
+    shared.get(isWhole) ?? chromium.launch({ executablePath: findChromium({ isWhole }), args: [...chromiumArguments] });
+  shared.set(isWhole, launched);
+  const browser = await launched;
   const foreign: string[] = [];
   const endings = new Set<() => Promise<void>>();
   return {

@@ -281,8 +281,7 @@ describe('eight neighbours compared', () => {
     await page.getByText('Number 5 is the odd one out, clearly.').waitFor();
     expect(await page.locator('.siblings .odd label').allTextContents()).toEqual(['5']);
     await page.getByRole('link', { name: /One or a few differ.*your reading/u }).tap();
-    // With nothing else known one reading proves no trace open: the engine asks for one more, the tree’s own stands below.
-    await page.waitForURL('**/rail-ohms/#*');
+    await page.waitForURL('**/trace-open/#*');
 
     const hash = '#at-every-chip=odd-one,0.21ohm,0.22ohm,0.20ohm,0.21ohm,4.2ohm,0.20ohm,0.21ohm,0.22ohm';
     expect(new URL(page.url()).hash).toBe(hash);
