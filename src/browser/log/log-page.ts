@@ -178,7 +178,8 @@ class BenchLog extends HTMLElement {
     if (this.#job === undefined || drafts.length === 0) return false;
     this.#draw(await record(this.#job, drafts));
     this.#say('Saved.');
-    await this.#tellCondition();
+    // Not waited for: the form is emptied at once, so that nothing typed after the press goes with it.
+    void this.#attempt(() => this.#tellCondition());
     return true;
   }
 

@@ -18,6 +18,9 @@ export interface Minutes {
   readonly better: Pick<Assessment, 'next' | 'why' | 'written'>;
 }
 
+/** A page that is left sooner than this counts nothing, and spares the battery. */
+const restMilliseconds = 400;
+
 let worker: Worker | undefined;
 let last: ((minutes: Minutes | undefined) => void) | undefined;
 
@@ -31,14 +34,17 @@ export function priceMinutes(request: PriceRequest): Promise<Minutes | undefined
   }
   return new Promise((resolve) => {
     last = resolve;
-    try {
-      worker ??= new Worker(new URL('./price-worker.ts', import.meta.url), { type: 'module' });
-      worker.onmessage = ({ data }: MessageEvent<Minutes>) => settle(resolve, data);
-      worker.onerror = () => settle(resolve, undefined);
-      worker.postMessage(request);
-    } catch {
-      settle(resolve, undefined);
-    }
+    setTimeout(() => {
+      if (last !== resolve) return;
+      try {
+        worker ??= new Worker(new URL('./price-worker.ts', import.meta.url), { type: 'module' });
+        worker.onmessage = ({ data }: MessageEvent<Minutes>) => settle(resolve, data);
+        worker.onerror = () => settle(resolve, undefined);
+        worker.postMessage(request);
+      } catch {
+        settle(resolve, undefined);
+      }
+    }, restMilliseconds);
   });
 }
 
