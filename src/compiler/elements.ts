@@ -2,7 +2,7 @@ import type { NameKind } from './position.ts';
 
 /** What an attribute may hold. The element reference is made from these tables, and the readers read by them. */
 export interface AttributeSpec {
-  readonly kind: 'id' | 'ids' | 'former' | 'text' | 'minutes' | 'count' | 'one-of' | 'words' | 'shows';
+  readonly kind: 'id' | 'ids' | 'former' | 'text' | 'minutes' | 'count' | 'one-of' | 'words' | 'shows' | 'place';
   readonly says: string;
   readonly required?: boolean;
   readonly oneOf?: readonly string[];
@@ -193,6 +193,16 @@ export const outcomeSpec = {
     to: { kind: 'id', required: true, refers: 'node', says: 'a node of this tree' },
     says: { kind: 'text', maxLength: 60, says: 'what the button says' },
     figure: { kind: 'id', refers: 'figure', says: 'slug of a picture that the button shows' },
+    'says-before': {
+      kind: 'place',
+      refers: 'place',
+      says: 'path/stage that the fault must lie before, whatever it is: the signal is bad there',
+    },
+    'says-after': {
+      kind: 'place',
+      refers: 'place',
+      says: 'path/stage that the fault must lie after, whatever it is: the signal is good up to there',
+    },
   },
   children: [],
   prose: 'none',

@@ -1,12 +1,13 @@
 /** A place in a file, counted from 1; or the honest statement that there is none. */
 export type Position = { readonly line: number; readonly column: number } | 'unavailable';
 
-/** What a name in a content file stands for. `page`: an address in prose. `end`: a cause, a jump or a hand-over. */
+/** What a name in a content file stands for. `page`: an address in prose. `end`: a cause, a jump or a hand-over. `place`: `path/stage`. */
 export type NameKind =
   | 'node'
   | 'check'
   | 'end'
   | 'stage'
+  | 'place'
   | 'page'
   | 'tree'
   | 'target'

@@ -127,6 +127,9 @@ function checkValue(name: string, { value, position }: WrittenAttribute, spec: A
     case 'one-of':
       checkChoice(name, trimmed, spec.oneOf ?? [], position, report);
       return;
+    case 'place':
+      checkPlace(name, trimmed, position, report);
+      return;
     case 'shows':
       for (const pair of splitWords(trimmed)) checkShows(name, pair, position, report);
       return;
@@ -171,6 +174,17 @@ function checkFormer(name: string, word: string, position: Position, report: Rep
     position,
     message: `Unexpected \`${word.slice(0, 40)}\` in \`${name}\`, expected an earlier id, or \`tree/id\` of another tree.`,
     help: 'Separate several with spaces.',
+  });
+}
+
+function checkPlace(name: string, place: string, position: Position, report: Report): void {
+  const parts = place.split('/');
+  if (parts.length === 2 && parts.every((part) => idPattern.test(part))) return;
+  report({
+    rule: 'word-shape',
+    position,
+    message: `Unexpected \`${place.slice(0, 60)}\` in \`${name}\`, expected one stage of a path, as \`path/stage\`.`,
+    help: 'For example `to-speaker/wiper`.',
   });
 }
 

@@ -24,7 +24,13 @@ export const nodeReaders: ReadonlyMap<string, ReadNode> = new Map<string, ReadNo
         instruments: instrument.length === 0 ? ['eyes'] : instrument,
         waitMinutes: wait,
         target: readTargets(element, key, context)[0],
-        outcomes: readEach(element, spec.outcomeSpec, key, context),
+        outcomes: readEach(element, spec.outcomeSpec, key, context).map(
+          ({ 'says-before': saysBefore, 'says-after': saysAfter, ...outcome }) => ({
+            ...outcome,
+            saysBefore,
+            saysAfter,
+          }),
+        ),
       };
     },
   ],

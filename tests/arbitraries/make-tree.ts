@@ -60,6 +60,8 @@ export function makeCheck(
       to,
       says: undefined,
       figure: undefined,
+      saysBefore: undefined,
+      saysAfter: undefined,
     })),
     ...change,
   };

@@ -162,6 +162,7 @@ const places: Readonly<Record<string, Place>> = {
     from: '<Outcome when="dark" to="leave-it" />\n<Outcome when="clean" to="socket-worn" />',
   },
   'end-agrees': { from: '<Cause id="socket-worn" title="Socket worn" chance="rare" lies="unit">' },
+  'place-agrees': { from: '<Outcome when="clean" to="socket-worn" />' },
   'confirm-adds': {
     file: otherFile,
     more: [

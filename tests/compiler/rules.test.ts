@@ -492,6 +492,17 @@ const cases: Readonly<Record<string, RuleCase>> = {
     golden: `${sampleFile}:120:71 error Unexpected end \`socket-worn\` whose \`shows\` is met by no road to it (lamp=no), expected a road with its own readings.
   Mend \`shows\`, or lead to this end from the answer that it gives. [end-agrees]`,
   },
+  'place-agrees': {
+    ok: [
+      { from: 'when="clean" to="socket-worn"', to: 'when="clean" to="socket-worn" says-after="supply-path/output"' },
+      { from: 'chance="common" shows="lamp=no', to: 'chance="common" shows="inside=dark|clean lamp=no' },
+    ],
+    notOk: [
+      { from: 'when="clean" to="socket-worn"', to: 'when="clean" to="socket-worn" says-before="supply-path/output"' },
+    ],
+    golden: `${sampleFile}:42:1 error Unexpected end \`socket-worn\` behind an answer that says the fault lies on the other side, expected one of its own side.
+  Correct says-before or says-after, or lead on to a cause of that side. [place-agrees]`,
+  },
   'confirm-adds': {
     ok: [readGlow, otherSide, { ...shortRead, to: 'It failed short.\n\n<Confirm>\n\nRead it against a good unit.' }],
     notOk: [readGlow, otherSide],
@@ -833,6 +844,16 @@ describe('rule known-nodes', () => {
       { from: 'node="glow"', to: 'node="nobody"' },
       'node `nobody`, expected a node of other-tree',
     ],
+    [
+      'the stage that an answer says the fault lies before',
+      { from: 'when="yes" to="rail"', to: 'when="yes" to="rail" says-before="supply-path/outptu"' },
+      '`supply-path/outptu`, expected a stage, as `path/stage`, of this tree.\n  Name one that exists, or add it. Did you mean `supply-path/output`?',
+    ],
+    [
+      'the path of a stage that an answer says the fault lies after',
+      { from: 'when="yes" to="rail"', to: 'when="yes" to="rail" says-after="suply-path/output"' },
+      '`suply-path/output`, expected a stage, as `path/stage`, of this tree.\n  Name one that exists, or add it. Did you mean `supply-path/output`?',
+    ],
   ];
 
   it.each(places)('looks at %s', (_where, edit, message) => {
@@ -1118,6 +1139,20 @@ describe('figures that do not fit their formula', () => {
       { file: targetFile, from: 'quantity: voltage-dc\nunit: V', to: 'quantity: ratio\nunit: "%"' },
     ]);
     expect(said.filter((text) => text.includes('[computed-fits]'))).toHaveLength(1);
+  });
+});
+
+describe('rule place-agrees', () => {
+  it('looks at a cause that shows an answer by which it lies on the other side', () => {
+    const said = printSample([
+      { from: 'when="clean" to="socket-worn"', to: 'when="clean" to="socket-worn" says-after="supply-path/output"' },
+      { from: 'chance="common" shows="lamp=no', to: 'chance="common" shows="inside=clean lamp=no' },
+    ]).filter((text) => text.includes('[place-agrees]'));
+
+    expect(said).toHaveLength(1);
+    expect(said[0]).toContain(
+      'error Unexpected `inside=clean`, which says that the fault lies on the other side of `fuse-open`',
+    );
   });
 });
 

@@ -1,12 +1,12 @@
 import type { Assessment } from '#core/diagnosis/tree/assess-tree.ts';
 import { findNode } from '#core/model/node.ts';
 import type { BenchTree } from '#core/answer/bench-tree.ts';
-import { findFirstStage, type PathState, readPathState, type StageState } from '#core/answer/path-state.ts';
+import { findFirstStage, listTold, type PathState, readPathState, type StageState } from '#core/answer/path-state.ts';
 import { makeElement } from '../kit/elements.ts';
 import type { WalkPage } from './walk-page.ts';
 
 const stretchWords: Readonly<Record<StageState['stretch'], string>> = {
-  cleared: 'a later point is good, so this one is',
+  cleared: 'good by what you answered further on',
   suspect: 'the fault may lie before this point',
   after: 'behind the fault',
 };
@@ -17,9 +17,10 @@ export function showStages(root: ParentNode, page: WalkPage, bench: BenchTree): 
   const id = list?.closest<HTMLElement>('article')?.dataset['node'] ?? '';
   const path = findNode(bench.tree, id);
   if (list === null || path?.kind !== 'path') return;
-  const answers = page.state.answers.filter(({ tree, node }) => tree === undefined && node === id);
+  const { answers } = page.state;
   const state = readPathState(path, answers, bench);
-  const isTouched = answers.some(({ stage }) => stage !== undefined);
+  const isRead = answers.some(({ tree, node, stage }) => tree === undefined && node === id && stage !== undefined);
+  const isTouched = isRead || listTold(path, answers, bench).length > 0;
   for (const stage of state.stages) {
     const item = list.querySelector<HTMLElement>(`[data-stage="${stage.id}"]`);
     if (item !== null) showStage(item, stage, isTouched);

@@ -1,6 +1,16 @@
 import type { Cause, Check, FaultTree, Outcome, TargetUse, TreeNode } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
-import { findNode, type Link, linksFrom, linksTo, liveReadings, reachableFromStart } from '#core/model/node.ts';
+import { agreesWithPlace, type Hypothesis, isHypothesis } from '#core/diagnosis/tree/derive-problem.ts';
+import {
+  findNode,
+  type Link,
+  linksFrom,
+  linksTo,
+  liveReadings,
+  reachableFrom,
+  reachableFromStart,
+  stagesToldBy,
+} from '#core/model/node.ts';
 import { listParagraphs } from '#core/model/prose.ts';
 import type { Target } from '#core/model/target.ts';
 import { findTold, foldedSentences } from '../clauses.ts';
@@ -103,6 +113,40 @@ export const evidenceRules: readonly Rule[] = [
           message: `Unexpected end "${end.title}" behind \`${cleared}\`, which read right on every road to it, expected an end that the roads agree with.`,
           help: 'What read right there has not failed: blame what lies behind it, or end in "the loss is spread", "not found here".',
         };
+      }
+    },
+  },
+  {
+    id: 'place-agrees',
+    group: 'substance',
+    says: 'Where an answer says `says-before` or `says-after`, neither the end it leads to nor a cause that shows it lies on the other side.',
+    why: 'The engine clears the stretch that such an answer rules out. A cause that lies there, and gives that answer, is never found.',
+    wrong: '<Outcome when="clean" to="socket-worn" says-before="supply-path/output" />',
+    right: '<Outcome when="clean" to="socket-worn" says-after="supply-path/output" />',
+    *findInTree({ tree }) {
+      const reached = new Map(tree.nodes.map(({ id }) => [id, reachableFrom(tree, id)]));
+      const isRuledOut = (outcome: Outcome, cause: Hypothesis): boolean =>
+        agreesWithPlace(tree, outcome, cause, (from, to) => reached.get(from)?.has(to) === true) === false;
+      for (const check of tree.nodes) {
+        if (check.kind !== 'check' || !check.outcomes.some((outcome) => stagesToldBy(outcome).length > 0)) continue;
+        for (const [index, outcome] of check.outcomes.entries()) {
+          const end = findNode(tree, outcome.to);
+          if (end === undefined || !isHypothesis(end) || !isRuledOut(outcome, end)) continue;
+          yield {
+            key: `node/${check.id}/outcome/${index}`,
+            message: `Unexpected end \`${end.id}\` behind an answer that says the fault lies on the other side, expected one of its own side.`,
+            help: 'Correct says-before or says-after, or lead on to a cause of that side.',
+          };
+        }
+        for (const cause of tree.nodes.filter(isHypothesis)) {
+          const shown = check.outcomes.filter(({ when }) => when.some((word) => cause.shows[check.id]?.includes(word)));
+          if (shown.length === 0 || !shown.every((outcome) => isRuledOut(outcome, cause))) continue;
+          yield {
+            key: `node/${cause.id}@shows`,
+            message: `Unexpected \`${check.id}=${cause.shows[check.id]?.join('|') ?? ''}\`, which says that the fault lies on the other side of \`${cause.id}\`, expected an answer that allows it.`,
+            help: 'Correct `shows`, or take says-before or says-after off that answer: it must hold whatever is broken.',
+          };
+        }
       }
     },
   },

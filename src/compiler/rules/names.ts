@@ -12,7 +12,7 @@ export const nameRules: readonly Rule[] = [
   {
     id: 'known-nodes',
     group: 'structure',
-    says: 'Every `to`, `fault`, `good`, `after`, `from` and `brings` names a node that exists and fits there: a check, a stage, a cause.',
+    says: 'Every `to`, `fault`, `good`, `after`, `from`, `brings`, `says-before` and `says-after` names a node that exists and fits there: a check, a stage, a cause.',
     why: 'A button that leads to nothing leaves the reader at the bench without a next step.',
     wrong: '<Outcome when="no" to="fuse-opne" />',
     right: '<Outcome when="no" to="fuse-open" />',
@@ -200,6 +200,11 @@ const nodePlaces: Readonly<
   node: { what: 'a node', list: ({ nodes }) => idsOf(nodes) },
   check: { what: 'a check', list: ({ nodes }) => idsOf(nodes.filter(isStep)) },
   end: { what: 'a cause or a jump', list: ({ nodes }) => idsOf(nodes.filter((node) => !isStep(node))) },
+  place: {
+    what: 'a stage, as `path/stage`,',
+    list: ({ nodes }) =>
+      nodes.flatMap((path) => (path.kind === 'path' ? path.stages.map(({ id }) => `${path.id}/${id}`) : [])),
+  },
   stage: {
     what: 'a stage',
     list: (tree, key) => {

@@ -1,7 +1,7 @@
 import { chanceWeights } from '../diagnosis/tree/derive-problem.ts';
 import type { FaultTree, SignalPath, Stage } from '../model/fault-tree.ts';
 import { type Answer, reservedAnswers } from './answer.ts';
-import { findNode, stagesUpTo } from '../model/node.ts';
+import { findNode, type StageTold, stagesTold, stagesToldBy, stagesUpTo } from '../model/node.ts';
 import type { BenchTree } from './bench-tree.ts';
 import { judgeAnswer } from './judge-answer.ts';
 
@@ -22,14 +22,21 @@ export interface StageState {
 }
 
 /**
- * What the answers to a path's stages leave: one fault is assumed. A good stage clears itself and all before it, a bad one leaves only
- * itself and those before it. Which stage to read next is the engine's to say.
+ * What the answers leave of a path: one fault is assumed. A good stage clears itself and all before it, a bad one leaves only itself and
+ * those before it, whether it was read there or an answer elsewhere tells it. Which stage to read next is the engine's to say.
  */
 export function readPathState(path: SignalPath, answers: readonly Answer[], bench: BenchTree): PathState {
   const verdicts = new Map(path.stages.map(({ id }) => [id, verdictOf(path, id, answers, bench)] as const));
   const before = new Map(path.stages.map(({ id }) => [id, stagesUpTo(path, id)] as const));
-  const idsWith = (wanted: StageState['verdict']): readonly string[] =>
-    path.stages.map(({ id }) => id).filter((id) => verdicts.get(id) === wanted);
+  const told = listTold(path, answers, bench);
+  const idsWith = (wanted: 'good' | 'bad'): readonly string[] =>
+    path.stages
+      .map(({ id }) => id)
+      .filter(
+        (id) =>
+          verdicts.get(id) === wanted ||
+          told.some(({ stage, isGood }) => stage === id && isGood === (wanted === 'good')),
+      );
   const cleared = new Set(idsWith('good').flatMap((id) => [...(before.get(id) ?? [])]));
   const bad = idsWith('bad');
   const left = path.stages
@@ -55,6 +62,18 @@ function verdictOf(path: SignalPath, id: string, answers: readonly Answer[], ben
   if (judged.kind !== 'word' || judged.word === reservedAnswers.unseen || judged.word === 'sometimes')
     return 'undecided';
   return judged.word === 'good' || judged.word === 'in' ? 'good' : 'bad';
+}
+
+/** What the answers to checks tell of the stages of a path. */
+export function listTold(path: SignalPath, answers: readonly Answer[], bench: BenchTree): readonly StageTold[] {
+  return answers.flatMap((answer) => {
+    const node = answer.tree === undefined ? findNode(bench.tree, answer.node) : undefined;
+    if (node?.kind !== 'check' || !node.outcomes.some((outcome) => stagesToldBy(outcome).length > 0)) return [];
+    const judged = judgeAnswer(answer, bench);
+    return judged.kind === 'word'
+      ? stagesTold(node, undefined, judged.word).filter((told) => told.path === path.id)
+      : [];
+  });
 }
 
 /**

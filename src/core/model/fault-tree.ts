@@ -86,6 +86,10 @@ export interface Outcome {
   readonly says: string | undefined;
   /** Slug of the picture that the button shows. */
   readonly figure: string | undefined;
+  /** A stage, as `path/stage`, that the fault lies before: what comes in there is bad. */
+  readonly saysBefore: string | undefined;
+  /** A stage, as `path/stage`, that the fault lies after: up to there all is good. */
+  readonly saysAfter: string | undefined;
 }
 
 /** A chain of stages that a signal passes: the fault lies between the last good stage and the first bad one. */

@@ -1,4 +1,4 @@
-import type { Cause, Check, FaultTree, HandOverReason, SignalPath, TreeNode } from './fault-tree.ts';
+import type { Cause, Check, FaultTree, HandOverReason, Outcome, SignalPath, TreeNode } from './fault-tree.ts';
 import { type Caution, type Library, type References, severities } from './library.ts';
 import { listParagraphs } from './prose.ts';
 import type { Target } from './target.ts';
@@ -103,6 +103,30 @@ export function stagesUpTo(path: SignalPath, id: string): ReadonlySet<string> {
     open.push(...stage.from);
   }
   return found;
+}
+
+/** What an answer tells of one stage of a signal path: the signal is good there, or bad. */
+export interface StageTold {
+  readonly path: string;
+  readonly stage: string;
+  readonly isGood: boolean;
+}
+
+/** What an outcome tells of stages by `says-before` and `says-after`; nothing where it has neither. */
+export function stagesToldBy({ saysBefore, saysAfter }: Outcome): readonly StageTold[] {
+  const tell = (place: string | undefined, isGood: boolean): readonly StageTold[] => {
+    const [path = '', stage = ''] = place?.split('/') ?? [];
+    return place === undefined ? [] : [{ path, stage, isGood }];
+  };
+  return [...tell(saysBefore, false), ...tell(saysAfter, true)];
+}
+
+/** What a word tells of the stages of signal paths: read at a stage (`in` or `bad`), or told by an outcome of a check. */
+export function stagesTold(node: TreeNode, stage: string | undefined, word: string): readonly StageTold[] {
+  if (node.kind === 'check')
+    return node.outcomes.filter(({ when }) => when.includes(word)).flatMap((outcome) => stagesToldBy(outcome));
+  if (stage === undefined || (word !== 'in' && word !== 'bad')) return [];
+  return [{ path: node.id, stage, isGood: word === 'in' }];
 }
 
 /** Words that answer a reading of this target, lowest band first. */

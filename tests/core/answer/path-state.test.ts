@@ -3,7 +3,7 @@ import type { Answer } from '#core/answer/answer.ts';
 import type { BenchTree } from '#core/answer/bench-tree.ts';
 import { findFirstStage, type PathState, readPathState } from '#core/answer/path-state.ts';
 import type { SignalPath } from '#core/model/fault-tree.ts';
-import { makeCause, makePath, makeTree } from '../../arbitraries/make-tree.ts';
+import { makeCause, makeCheck, makePath, makeTree } from '../../arbitraries/make-tree.ts';
 
 const faults = ['fault-1', 'fault-2', 'fault-3', 'fault-4', 'beyond'];
 const made = makePath('line', { one: 'fault-1', two: 'fault-2', three: 'fault-3', four: 'fault-4' }, 'beyond');
@@ -66,6 +66,32 @@ describe('a signal path with some stages read', () => {
 
     expect(contradiction).toMatch(/one.*bad.*three.*good/i);
     expect(found).toBeUndefined();
+  });
+
+  it('takes what an answer elsewhere says of a stage, as if it had been read', () => {
+    const check = makeCheck('knob', { follows: 'line', stays: 'line' });
+    const [follows, stays] = check.outcomes;
+    if (follows === undefined || stays === undefined) throw new Error('outcomes');
+    const knob = {
+      ...check,
+      outcomes: [
+        { ...follows, saysBefore: 'line/three' },
+        { ...stays, saysAfter: 'line/three' },
+      ],
+    };
+    const tree = makeTree([knob, path, ...faults.map((id) => makeCause(id))]);
+    const bench: BenchTree = { tree, references: { targets: new Map(), instrumentClasses: new Map() }, limits: {} };
+    const answer = (node: string, value: string, stage?: string): Answer => ({ tree: undefined, node, stage, value });
+
+    expect(stretches(readPathState(path, [answer('knob', 'follows')], bench))).toEqual([
+      ...['suspect', 'suspect', 'suspect', 'after'],
+    ]);
+    expect(stretches(readPathState(path, [answer('knob', 'stays')], bench))).toEqual([
+      ...['cleared', 'cleared', 'cleared', 'suspect'],
+    ]);
+    expect(readPathState(path, [answer('knob', 'follows'), answer('line', 'good', 'two')], bench).found).toBe(
+      'fault-3',
+    );
   });
 
   it('follows branches: a good joint clears both arms', () => {

@@ -1,15 +1,17 @@
 import type {
   Cause,
   Chance,
+  Check,
   Elsewhere,
   FaultTree,
   HandOver,
+  Outcome,
   SignalPath,
   Stage,
   TreeNode,
 } from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
-import { findNode, reachableFrom, stagesUpTo } from '../../model/node.ts';
+import { findNode, reachableFrom, stagesToldBy, stagesUpTo } from '../../model/node.ts';
 import { reworkRepair } from '../../answer/answer.ts';
 import type { DiagnosisProblem, Goal, ProblemCause, ProblemCheck, ProblemSetup } from '../problem.ts';
 import { type Bench, collectTreeChecks, type TreeCheck } from './tree-checks.ts';
@@ -195,8 +197,11 @@ type Row = readonly number[];
  * What a tree says itself of P(outcome | cause), for every check (outer) and cause (inner), rows that sum to one:
  * 1. what a circuit computes, each outcome seen with the check's reliability r and any other instead with 1 − r;
  * 2. else what the cause shows at the check (`shows`), any of several equally: they share the check's reliability r, the others 1 − r;
- * 3. else the outcomes that lead on to the cause, where the check lies on a road from the start to it, in the same way;
- * undefined where it says nothing. A stage of a signal path is bad where the cause lies before it and good else.
+ * 3. else the outcomes whose `says-before` or `says-after` agrees with the cause's place on that signal path, in the same way; one that
+ *    disagrees counts as another outcome, wherever it leads, and one that says nothing of the place stands by 4;
+ * 4. else the outcomes that lead on to the cause, where the check lies on a road from the start to it, in the same way;
+ * undefined where it says nothing. A stage of a signal path is bad where the cause lies before it and good else. Each check has one row for
+ * a cause, so that what is said twice counts once.
  * `isFaultless` puts r at 1. A second fault shows what its bringer and it show, in equal parts, as no answer says which came first.
  */
 export function readRows(
@@ -206,10 +211,12 @@ export function readRows(
   isFaultless: boolean,
 ): readonly (readonly (Row | undefined)[])[] {
   const reached = new Map(tree.nodes.map(({ id }) => [id, reachableFrom(tree, id)]));
+  const reaches: Reaches = (from, to) => reached.get(from)?.has(to) === true;
   return checks.map((check) => {
     const reliability = isFaultless ? 1 : check.reliability;
     const rowFor = (cause: string): Row | undefined =>
-      computedRow(tree, check, cause, reliability) ?? rowOf(check, hypothesisOf(tree, cause), reached, reliability);
+      computedRow(tree, check, cause, reliability) ??
+      rowOf(tree, check, hypothesisOf(tree, cause), reaches, reliability);
     return causes.map(({ id }): Row | undefined => {
       const own = rowFor(id);
       const by = bringerOf(id);
@@ -254,22 +261,60 @@ function computedRow(
   });
 }
 
+/** Whether a road leads from one node to another. */
+type Reaches = (from: string, to: string) => boolean;
+
 function rowOf(
+  tree: FaultTree,
   check: TreeCheck,
-  cause: TreeNode | undefined,
-  reached: ReadonlyMap<string, ReadonlySet<string>>,
+  cause: Hypothesis | undefined,
+  reaches: Reaches,
   reliability: number,
 ): Row | undefined {
-  if (cause === undefined || !('shows' in cause)) return undefined;
+  if (cause === undefined) return undefined;
   const { node, stage } = check;
-  const shown = Object.hasOwn(cause.shows, node.id) ? (cause.shows[node.id] ?? []) : [];
-  if (node.kind === 'path') {
-    return stage === undefined ? undefined : rowOfStage(node, stage, cause.id, shown, reached, reliability);
-  }
-  const leading = node.outcomes.filter(({ to }) => reached.get(to)?.has(cause.id) === true).flatMap(({ when }) => when);
-  const likely = new Set(shown.length > 0 ? shown : leading);
+  if (node.kind === 'path')
+    return stage === undefined ? undefined : rowOfStage(node, stage, cause, reaches, reliability);
+  const shown = shownAt(cause, node.id);
+  const likely = new Set(shown.length > 0 ? shown : likelyWords(tree, node, cause, reaches));
   const count = check.words.filter((word) => likely.has(word)).length;
   return count === 0 ? undefined : share(check.words, likely, count, reliability);
+}
+
+function shownAt({ shows }: Hypothesis, node: string): readonly string[] {
+  return Object.hasOwn(shows, node) ? (shows[node] ?? []) : [];
+}
+
+/** Words that agree with the cause's place or, where they say nothing of it, lead on to the cause. */
+function likelyWords(tree: FaultTree, check: Check, cause: Hypothesis, reaches: Reaches): readonly string[] {
+  const placed = check.outcomes.map((outcome) => ({
+    ...outcome,
+    agrees: agreesWithPlace(tree, outcome, cause, reaches),
+  }));
+  const likely = placed.filter(({ to, agrees }) => agrees ?? reaches(to, cause.id));
+  // Where the rest says that it lies elsewhere, it is one of those that say nothing.
+  const left = likely.length > 0 || placed.every(({ agrees }) => agrees === undefined);
+  return (left ? likely : placed.filter(({ agrees }) => agrees === undefined)).flatMap(({ when }) => when);
+}
+
+/**
+ * Whether what an outcome says of signal paths (`says-before`, `says-after`) allows the place of a cause on them; undefined where it says
+ * nothing, or the cause has no place there.
+ */
+export function agreesWithPlace(
+  tree: FaultTree,
+  outcome: Outcome,
+  cause: Hypothesis,
+  reaches: Reaches,
+): boolean | undefined {
+  const told = stagesToldBy(outcome).flatMap(({ path: id, stage, isGood }) => {
+    const path = findNode(tree, id);
+    const places = path?.kind === 'path' ? placesOn(path, cause, reaches) : [];
+    if (path?.kind !== 'path' || places.length === 0) return [];
+    const before = stagesUpTo(path, stage);
+    return [places.some((place) => before.has(place) !== isGood)];
+  });
+  return told.length === 0 ? undefined : !told.includes(false);
 }
 
 function share(words: readonly string[], likely: ReadonlySet<string>, count: number, reliability: number): Row {
@@ -284,29 +329,28 @@ function share(words: readonly string[], likely: ReadonlySet<string>, count: num
 function rowOfStage(
   path: SignalPath,
   stage: Stage,
-  cause: string,
-  shown: readonly string[],
-  reached: ReadonlyMap<string, ReadonlySet<string>>,
+  cause: Hypothesis,
+  reaches: Reaches,
   reliability: number,
 ): Row | undefined {
-  const firstBad = shown.length > 0 ? shown : roadsThrough(path, cause, reached);
-  const known = firstBad.filter((word) => word === 'good' || path.stages.some(({ id }) => id === word));
-  if (known.length === 0) return undefined;
+  const places = placesOn(path, cause, reaches);
+  if (places.length === 0) return undefined;
   const before = stagesUpTo(path, stage.id);
-  const bad = known.filter((word) => before.has(word)).length / known.length;
+  const bad = places.filter((place) => before.has(place)).length / places.length;
   const shownBad = reliability * bad + (1 - reliability) * (1 - bad);
   return [1 - shownBad, shownBad];
 }
 
-/** Stages whose fault leads to the cause, and `good` where the end of the path does. */
-function roadsThrough(
-  path: SignalPath,
-  cause: string,
-  reached: ReadonlyMap<string, ReadonlySet<string>>,
-): readonly string[] {
+/**
+ * First bad stages of a path that a cause may make, `good` where it lies behind all of them: what it shows there, else the stages whose
+ * fault leads to it, and `good` where the end of the path does. Empty where it has no place on it.
+ */
+function placesOn(path: SignalPath, cause: Hypothesis, reaches: Reaches): readonly string[] {
+  const shown = shownAt(cause, path.id);
+  if (shown.length > 0) return shown.filter((word) => word === 'good' || path.stages.some(({ id }) => id === word));
   return [
-    ...path.stages.filter(({ fault }) => reached.get(fault)?.has(cause) === true).map(({ id }) => id),
-    ...(reached.get(path.good)?.has(cause) === true ? ['good'] : []),
+    ...path.stages.filter(({ fault }) => reaches(fault, cause.id)).map(({ id }) => id),
+    ...(reaches(path.good, cause.id) ? ['good'] : []),
   ];
 }
 

@@ -1,6 +1,6 @@
 import type { FaultTree } from '../../model/fault-tree.ts';
 import { followAnswer } from '../../answer/lead.ts';
-import { findNode, linksFrom, stagesUpTo } from '../../model/node.ts';
+import { findNode, linksFrom, stagesTold, stagesUpTo } from '../../model/node.ts';
 import { chooseAction, quick } from '../choose-action.ts';
 import { type PlanningModel, type PlanningState, takeAction } from '../model.ts';
 import type { Evidence } from '../problem.ts';
@@ -231,20 +231,21 @@ export interface ReadAnswer {
 
 /**
  * Checks, as `path/stage`, that the answers leave nothing to find at: stages before one that is good, and stages that do not feed one that
- * is bad. The answered stages themselves are among them.
+ * is bad, whether it was read there or told from elsewhere (`says-before`, `says-after`). Those stages themselves are among them.
  */
 export function listCleared(tree: FaultTree, read: readonly ReadAnswer[]): ReadonlySet<string> {
-  const cleared = new Set<string>();
-  for (const path of tree.nodes) {
-    if (path.kind !== 'path') continue;
-    const clear = (isCleared: (stage: string) => boolean): void => {
-      for (const { id } of path.stages) if (isCleared(id)) cleared.add(`${path.id}/${id}`);
-    };
-    for (const { node, stage, word } of read) {
-      if (node !== path.id || stage === undefined || (word !== 'in' && word !== 'bad')) continue;
+  const told = read.flatMap(({ node: id, stage, word }) => {
+    const node = findNode(tree, id);
+    return node === undefined || word === undefined ? [] : stagesTold(node, stage, word);
+  });
+  return new Set(
+    told.flatMap(({ path: id, stage, isGood }) => {
+      const path = findNode(tree, id);
+      if (path?.kind !== 'path') return [];
       const before = stagesUpTo(path, stage);
-      clear((id) => (word === 'in' ? before.has(id) : !before.has(id) || id === stage));
-    }
-  }
-  return cleared;
+      return path.stages
+        .filter((one) => one.id === stage || before.has(one.id) === isGood)
+        .map((one) => `${id}/${one.id}`);
+    }),
+  );
 }

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { everythingAtHand } from '#core/diagnosis/tree/tree-checks.ts';
 import { type DeriveOptions, deriveProblem } from '#core/diagnosis/tree/derive-problem.ts';
+import { listCleared } from '#core/diagnosis/tree/written-road.ts';
 import { weighEvidence } from '#core/diagnosis/evidence.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import {
@@ -189,5 +190,62 @@ describe('minutes', () => {
     expect(family('oscilloscope', 'multimeter')).toBe('oscilloscope');
     expect(family('multimeter')).toBe('multimeter');
     expect(family()).toBeUndefined();
+  });
+});
+
+describe('what an answer says of the place of the fault', () => {
+  // The knob is one road to each side; `buzzes` says nothing of the place and leads to the socket, and to what lies beyond the path.
+  const spoken = makeTree([
+    makeCheck('knob', { follows: 'line', stays: 'line', buzzes: 'socket' }),
+    makePath('line', { Socket: 'socket', Regulator: 'regulator', Chip: 'chip' }, 'beyond'),
+    makeCause('socket'),
+    makeCause('regulator', { shows: { knob: ['stays'] } }),
+    makeCause('chip'),
+    makeCause('beyond'),
+    makeCause('lamp-out'),
+  ]);
+  const withPlaces: FaultTree = {
+    ...spoken,
+    nodes: spoken.nodes.map((node) =>
+      node.kind === 'check'
+        ? {
+            ...node,
+            outcomes: node.outcomes.map((outcome) =>
+              outcome.when.includes('follows')
+                ? { ...outcome, saysBefore: 'line/stage-1' }
+                : outcome.when.includes('stays')
+                  ? { ...outcome, saysAfter: 'line/stage-1' }
+                  : outcome,
+            ),
+          }
+        : node,
+    ),
+  };
+
+  test('without a word of it each road counts the same', () => {
+    expectRow(rowOf(spoken, 'knob', 'chip'), [0.45, 0.45, 0.1]);
+    expectRow(rowOf(spoken, 'knob', 'socket'), [1 / 3, 1 / 3, 1 / 3]);
+  });
+
+  test('an answer that puts the fault on the other side is an unlikely one, wherever it leads', () => {
+    expectRow(rowOf(withPlaces, 'knob', 'chip'), [0.05, 0.9, 0.05]);
+    expectRow(rowOf(withPlaces, 'knob', 'beyond'), [0.05, 0.9, 0.05]);
+  });
+
+  test('an answer that says nothing of the place goes by its road', () => {
+    expectRow(rowOf(withPlaces, 'knob', 'socket'), [0.45, 0.1, 0.45]);
+  });
+
+  test('what a cause shows comes first, and a cause that has no place there is left as it was', () => {
+    expectRow(rowOf(withPlaces, 'knob', 'regulator'), [0.05, 0.9, 0.05]);
+    expect(rowOf(withPlaces, 'knob', 'lamp-out')).toEqual(rowOf(withPlaces, 'knob', 'not-listed'));
+  });
+
+  test('the stretch that an answer rules out is cleared, the stage itself with it', () => {
+    const answer = (word: string) => ({ node: 'knob', stage: undefined, said: word, word, evidence: [] });
+    expect([...listCleared(withPlaces, [answer('follows')])]).toEqual(['line/stage-1', 'line/stage-2']);
+    expect([...listCleared(withPlaces, [answer('stays')])]).toEqual(['line/stage-0', 'line/stage-1']);
+    expect([...listCleared(withPlaces, [answer('buzzes')])]).toEqual([]);
+    expect([...listCleared(spoken, [answer('follows')])]).toEqual([]);
   });
 });
