@@ -30,8 +30,8 @@ const was = {
 const power = {
   kind: 'one-of',
   required: true,
-  oneOf: ['off', 'on'],
-  says: 'whether the unit is powered for this step',
+  oneOf: ['off', 'on', 'accessory'],
+  says: 'whether the unit is powered for this step; accessory: it is off, and what is beside it runs (bench supply, player, tester)',
 } as const;
 const needs = { kind: 'ids', refers: 'setup', says: 'set-ups that must hold, slugs of setups.yaml' } as const;
 const after = { kind: 'ids', refers: 'check', says: 'checks that must have been done before' } as const;

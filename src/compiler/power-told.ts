@@ -80,7 +80,7 @@ function startOf(
   { targets }: Pick<Library, 'targets'>,
 ): ToldPower {
   if (node.kind === 'check' || node.kind === 'path') {
-    if (node.power === 'off' || place?.part === 'button') return 'unplugged';
+    if (node.power !== 'on' || place?.part === 'button') return 'unplugged';
     // What a stage says of its point belongs to the move that the prose tells of.
     return place?.key.includes('/stage/') === true && isUnplugged.test(step) ? 'unplugged' : 'on';
   }

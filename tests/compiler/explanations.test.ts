@@ -140,6 +140,10 @@ const places: Readonly<Record<string, Place>> = {
   'discharge-again': {},
   'forbidden-advice': inWords,
   'unplugged-said': { from: 'Look at the board.' },
+  'accessory-alone': {
+    from: 'Look at the lamp.',
+    more: [{ from: 'power="off" sign', to: 'power="accessory" sign' }],
+  },
   'ends-unplugged': { from: words, more: [openRail] },
   'clips-first': { from: words, more: [openRail] },
   'reservoir-empty': { from: 'Look at the lamp.' },

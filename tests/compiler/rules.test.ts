@@ -67,6 +67,7 @@ const tubeHazard: Edit = {
 const tubeHandOver: Edit = { from: 'because="licensed"', to: 'because="picture-tube"' };
 const notTube: Edit = { from: 'because="licensed"', to: 'because="not-a-fault"' };
 
+const besideIt: Edit = { from: 'power="off" sign', to: 'power="accessory" sign' };
 const shortRead = { file: otherFile, from: 'It failed short.\n\n<Confirm>\n\nRead it.' };
 
 const twoVolts =
@@ -415,6 +416,12 @@ const cases: Readonly<Record<string, RuleCase>> = {
     notOk: [{ from: 'Look at the board.', to: 'Power off, press the plug home.' }],
     golden: `${sampleFile}:39:1 error Unexpected "switched off" where hands go in ("press"), expected "unplugged".
   Write "Unplug it, …" or "Unplugged, …": switched off, the inlet, the fuse and one side of the switch are live. [unplugged-said]`,
+  },
+  'accessory-alone': {
+    ok: [besideIt, { from: 'Look at the lamp.', to: 'Unplugged, feed the lamp from a bench supply.' }],
+    notOk: [besideIt, { from: 'Look at the lamp.', to: 'Feed it from a bench supply. Hands out, plug in.' }],
+    golden: `${sampleFile}:14:59 error Unexpected "Hands out" in \`lamp\`, which has power="accessory", expected a unit that stays unplugged.
+  Write power="on" with the cautions it calls for, or say what is switched on: "switch the bench supply on". [accessory-alone]`,
   },
   'ends-unplugged': {
     ok: [openRail, { from: railWords, to: 'Unplugged, clip on. Hands out, plug in, read the rail, unplug.' }],
@@ -1139,6 +1146,15 @@ describe('figures that do not fit their formula', () => {
       { file: targetFile, from: 'quantity: voltage-dc\nunit: V', to: 'quantity: ratio\nunit: "%"' },
     ]);
     expect(said.filter((text) => text.includes('[computed-fits]'))).toHaveLength(1);
+  });
+});
+
+describe('rule accessory-alone', () => {
+  it('wants to know what runs beside the unit', () => {
+    const said = printSample([besideIt]).filter((text) => text.includes('[accessory-alone]'));
+
+    expect(said).toHaveLength(1);
+    expect(said[0]).toContain('which does not say what runs');
   });
 });
 

@@ -37,7 +37,7 @@ export class SiblingDesk extends Desk {
       { id: 'sibling-unit', autocomplete: 'off' },
       ...comparable.map(({ quantity, title }) => makeElement('option', { value: quantity }, title)),
     );
-    this.#quantity.value = found?.kind === 'check' && found.power === 'on' ? 'voltage-dc' : 'resistance';
+    this.#quantity.value = found?.kind === 'check' && found.power !== 'off' ? 'voltage-dc' : 'resistance';
     this.#quantity.addEventListener('change', () => {
       this.point(this.inputs[0]);
       this.render();

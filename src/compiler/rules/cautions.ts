@@ -219,7 +219,7 @@ type Reason = readonly [because: string, oneOf: readonly string[]];
 function* reasonsFor(node: TreeNode, firstPowered: ReadonlySet<string>, library: Library): Iterable<Reason> {
   const isStep = node.kind === 'check' || node.kind === 'path';
   if (isStep && firstPowered.has(node.id)) yield ['it may be the first step with power on', ['mains']];
-  if (isStep && node.power === 'on' && node.instruments.includes('oscilloscope')) {
+  if (isStep && node.power !== 'off' && node.instruments.includes('oscilloscope')) {
     yield ['a scope’s ground clip goes on a powered unit', ['scope-ground']];
   }
   for (const target of targetsOf(node)) {
@@ -291,14 +291,13 @@ function findFirstPowered(tree: FaultTree): ReadonlySet<string> {
 
 /** Steps without power and repairs that open the case or take the board out. */
 function putsHandsIn(node: TreeNode): boolean {
-  const isUnpowered =
-    node.kind === 'cause' || ((node.kind === 'check' || node.kind === 'path') && node.power === 'off');
+  const isUnpowered = node.kind === 'cause' || ((node.kind === 'check' || node.kind === 'path') && node.power !== 'on');
   return isUnpowered && opensCase(node);
 }
 
 /** Steps with power on whose words send hands in before it, without a word of discharging. Clips that stay where they are move nothing. */
 function movesClips(node: TreeNode, library: Library): boolean {
-  if ((node.kind !== 'check' && node.kind !== 'path') || node.power === 'off' || !opensCase(node)) return false;
+  if ((node.kind !== 'check' && node.kind !== 'path') || node.power !== 'on' || !opensCase(node)) return false;
   return poweredPlaces(node, library)
     .filter(({ part }) => part === 'step')
     .flatMap(({ sentences }) => sentences)
@@ -328,7 +327,7 @@ function findCharged(tree: FaultTree, setups: readonly string[]): ReadonlyMap<st
     charged.set(id, poweredAt);
     const isStep = node.kind === 'check' || node.kind === 'path';
     const isEmptied = isStep && setups.every((setup) => node.needs.includes(setup));
-    if (isStep && node.power === 'off' && !isEmptied)
+    if (isStep && node.power !== 'on' && !isEmptied)
       open.push(...linksFrom(node).map(({ to }) => ({ id: to, poweredAt })));
   }
   return charged;

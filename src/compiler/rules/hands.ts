@@ -48,7 +48,7 @@ export const handsRules: readonly Rule[] = [
         };
       }
       for (const node of context.tree.nodes) {
-        if ((node.kind !== 'check' && node.kind !== 'path') || node.power === 'off' || !opensCase(node)) continue;
+        if ((node.kind !== 'check' && node.kind !== 'path') || node.power !== 'on' || !opensCase(node)) continue;
         if (isBenchFed(node) || !node.instruments.some((family) => touching.has(family))) continue;
         const text = poweredPlaces(node, context.library)
           .map((place) => place.text)
@@ -58,6 +58,34 @@ export const handsRules: readonly Rule[] = [
           key: `node/${node.id}`,
           message: `Unexpected reading in an open unit with power on at \`${node.id}\` that does not say when to clip on, expected "unplugged" before it.`,
           help: 'Write "Unplugged, clip on …. Hands out, plug in, read, unplug.", or "Leave the clips on".',
+        };
+      }
+    },
+  },
+  {
+    id: 'accessory-alone',
+    group: 'safety',
+    says: 'A step with power="accessory" names what runs beside the unit, and never plugs the unit in or switches it on.',
+    why: 'The page then carries no caution of a powered unit: a plug that goes in all the same goes in without one.',
+    wrong: 'Feed the rail from a bench supply. Hands out, plug in, read.',
+    right: 'Feed the rail from a bench supply, the unit unplugged. Read.',
+    *findInTree({ tree, library }) {
+      for (const node of tree.nodes) {
+        if ((node.kind !== 'check' && node.kind !== 'path') || node.power !== 'accessory') continue;
+        const told = poweredPlaces(node, library).flatMap(({ sentences }) => sentences);
+        const [plugs] = told.flatMap(({ sentence }) => findTold(sentence, unitOn));
+        if (plugs !== undefined) {
+          yield {
+            key: `node/${node.id}@power`,
+            message: `Unexpected "${plugs.words}" in \`${node.id}\`, which has power="accessory", expected a unit that stays unplugged.`,
+            help: 'Write power="on" with the cautions it calls for, or say what is switched on: "switch the bench supply on".',
+          };
+        }
+        if (isBenchFed(node) || told.some(({ sentence }) => besideUnit.test(sentence))) continue;
+        yield {
+          key: `node/${node.id}@power`,
+          message: `Unexpected power="accessory" in \`${node.id}\`, which does not say what runs, expected the bench supply, player, recorder or tester.`,
+          help: 'Name it in the words, or write power="off".',
         };
       }
     },
@@ -260,6 +288,13 @@ const plugsIn = /\bplug(?: \w+)? in\b/i;
 function isBenchFed(node: TreeNode): boolean {
   return needsOf(node).includes('bench-supply-ready');
 }
+
+/** The unit itself gets power. */
+const unitOn: Telling = {
+  act: /\b(?:hands out|plug in|plug (?:it|the (?:unit|machine|computer|set|board)) in|(?:switch|turn|power) (?:on|up) the (?:unit|machine|computer|set)|(?:switch|turn|power) the (?:unit|machine|computer|set) (?:on|up))\b/,
+};
+const besideUnit =
+  /\b(?:bench supply|batter(?:y|ies)|(?:media |tape |cassette |music )?player|recorder|tester|radio|generator|(?:other|another|second|good|its own) (?:unit|machine|computer|drive|set))\b/i;
 
 /** Contact with what a supply keeps charged. */
 const atCharged: Telling = {

@@ -80,6 +80,6 @@ export function measureMeanwhile(tree: FaultTree, answered: ReadonlySet<string>)
     .sort((one, other) => one.minutes + one.waitMinutes - other.minutes - other.waitMinutes);
   return {
     unpowered: open.filter(({ power }) => power === 'off'),
-    powered: open.filter(({ power }) => power === 'on'),
+    powered: open.filter(({ power }) => power !== 'off'),
   };
 }

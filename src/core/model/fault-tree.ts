@@ -39,7 +39,8 @@ interface NodeBase {
   readonly prose: Prose;
 }
 
-export type Power = 'off' | 'on';
+/** Of the unit; `accessory`: it is off, and the bench supply, player, recorder or tester beside it runs. */
+export type Power = 'off' | 'on' | 'accessory';
 /** What an action leaves behind: nothing, a mark (trimmer moved, leg lifted), or damage (soldered out, cut). */
 export type Leaves = 'nothing' | 'mark' | 'damage';
 export type Chance = 'common' | 'occasional' | 'rare';

@@ -1,4 +1,13 @@
-import type { Cause, Check, FaultTree, SignalPath, Substitute, TargetUse, TreeNode } from '../model/fault-tree.ts';
+import type {
+  Cause,
+  Check,
+  FaultTree,
+  Power,
+  SignalPath,
+  Substitute,
+  TargetUse,
+  TreeNode,
+} from '../model/fault-tree.ts';
 import { kindWords } from '../figure/sheet.ts';
 import type { References, TestPoint } from '../model/library.ts';
 import { cautionsOf, findNode, isOpenLive, needsOf, opensCase } from '../model/node.ts';
@@ -153,11 +162,17 @@ function isRisky(node: TreeNode): boolean {
   return node.kind === 'cause' && (node.lies === 'medium' || (node.repair?.leaves ?? 'nothing') !== 'nothing');
 }
 
+const powerWords: Readonly<Record<Power, string>> = {
+  on: 'ON',
+  off: 'off',
+  accessory: 'unit off, what is beside it on',
+};
+
 function renderTitleBlock(node: TreeNode, { references: { instruments, pictures } }: StepPlace): Markup {
   const isStep = node.kind === 'check' || node.kind === 'path';
   const cells: readonly (readonly [name: string, value: string | false])[] = [
     ['Step', node.kind !== 'check' && kindWords[node.kind]],
-    ['Power', isStep && (node.power === 'on' ? 'ON' : 'off')],
+    ['Power', isStep && powerWords[node.power]],
     ['With', isStep && node.instruments.map((slug) => instruments.get(slug)?.title ?? slug).join(' or ')],
     ['Scope', node.kind === 'check' && settingsOf(node, pictures)],
     ['Time', node.kind === 'check' && `${node.minutes} min`],

@@ -105,6 +105,21 @@ describe('a step', () => {
     expect(steps.length).toBeGreaterThan(0);
   });
 
+  it('asks nothing of a powered unit where only what is beside it runs', () => {
+    const beside = steps.filter(({ node }) => 'power' in node && node.power === 'accessory');
+    for (const at of beside) {
+      const html = readHtml(printHtml(render(at, 'page')));
+      const states = [...(html?.querySelectorAll('[data-state]') ?? [])].map((box) => box.getAttribute('data-state'));
+      expect(
+        states.filter((state) => state !== 'off'),
+        at.node.id,
+      ).toEqual([]);
+      expect(html?.querySelector('[data-caution="first-plug"]'), at.node.id).toBeNull();
+      expect(html?.querySelector('.title-block')?.textContent, at.node.id).toContain('unit off');
+    }
+    expect(beside.length).toBeGreaterThan(0);
+  });
+
   it('has its cautions before its title, and nothing before its cautions, for every step', () => {
     for (const at of steps) {
       const { children } = render(at, 'page');
