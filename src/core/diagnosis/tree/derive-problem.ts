@@ -197,9 +197,9 @@ type Row = readonly number[];
  * What a tree says itself of P(outcome | cause), for every check (outer) and cause (inner), rows that sum to one:
  * 1. what a circuit computes, each outcome seen with the check's reliability r and any other instead with 1 − r;
  * 2. else what the cause shows at the check (`shows`), any of several equally: they share the check's reliability r, the others 1 − r;
- * 3. else the outcomes whose `says-before` or `says-after` agrees with the cause's place on that signal path, in the same way; one that
- *    disagrees counts as another outcome, wherever it leads, and one that says nothing of the place stands by 4;
- * 4. else the outcomes that lead on to the cause, where the check lies on a road from the start to it, in the same way;
+ * 3. else the outcomes that lead on to the cause, where the check lies on a road from the start to it, in the same way; an outcome that by
+ *    `says-before` or `says-after` puts the fault on the other side of a stage is none of them;
+ * 4. else those that so put it on the side where the cause lies, or all that do not put it on the other;
  * undefined where it says nothing. A stage of a signal path is bad where the cause lies before it and good else. Each check has one row for
  * a cause, so that what is said twice counts once.
  * `isFaultless` puts r at 1. A second fault shows what its bringer and it show, in equal parts, as no answer says which came first.
@@ -285,16 +285,17 @@ function shownAt({ shows }: Hypothesis, node: string): readonly string[] {
   return Object.hasOwn(shows, node) ? (shows[node] ?? []) : [];
 }
 
-/** Words that agree with the cause's place or, where they say nothing of it, lead on to the cause. */
+/** Words that may be read, by what they say of the cause's place and by the roads that lead on to it. */
 function likelyWords(tree: FaultTree, check: Check, cause: Hypothesis, reaches: Reaches): readonly string[] {
   const placed = check.outcomes.map((outcome) => ({
     ...outcome,
     agrees: agreesWithPlace(tree, outcome, cause, reaches),
   }));
-  const likely = placed.filter(({ to, agrees }) => agrees ?? reaches(to, cause.id));
-  // Where the rest says that it lies elsewhere, it is one of those that say nothing.
-  const left = likely.length > 0 || placed.every(({ agrees }) => agrees === undefined);
-  return (left ? likely : placed.filter(({ agrees }) => agrees === undefined)).flatMap(({ when }) => when);
+  const open = placed.filter(({ agrees }) => agrees !== false);
+  const leading = open.filter(({ to }) => reaches(to, cause.id));
+  const agreeing = open.filter(({ agrees }) => agrees === true);
+  const left = open.length < placed.length ? open : [];
+  return [leading, agreeing, left].find((some) => some.length > 0)?.flatMap(({ when }) => when) ?? [];
 }
 
 /**

@@ -3,7 +3,7 @@ import { everythingAtHand } from '#core/diagnosis/tree/tree-checks.ts';
 import { type DeriveOptions, deriveProblem } from '#core/diagnosis/tree/derive-problem.ts';
 import { listCleared } from '#core/diagnosis/tree/written-road.ts';
 import { weighEvidence } from '#core/diagnosis/evidence.ts';
-import type { FaultTree } from '#core/model/fault-tree.ts';
+import type { Check, FaultTree } from '#core/model/fault-tree.ts';
 import {
   makeCause,
   makeCheck,
@@ -234,6 +234,15 @@ describe('what an answer says of the place of the fault', () => {
 
   test('an answer that says nothing of the place goes by its road', () => {
     expectRow(rowOf(withPlaces, 'knob', 'socket'), [0.45, 0.1, 0.45]);
+  });
+
+  test('where no road leads to the cause, the answers that put the fault on its side are likely', () => {
+    const aside = { ...withPlaces, nodes: withPlaces.nodes.map((node) => (node.kind === 'check' ? lead(node) : node)) };
+    expectRow(rowOf(aside, 'knob', 'chip'), [0.05, 0.9, 0.05]);
+    expectRow(rowOf(aside, 'knob', 'socket'), [0.9, 0.05, 0.05]);
+    function lead(check: Check): Check {
+      return { ...check, outcomes: check.outcomes.map((outcome) => ({ ...outcome, to: 'lamp-out' })) };
+    }
   });
 
   test('what a cause shows comes first, and a cause that has no place there is left as it was', () => {
