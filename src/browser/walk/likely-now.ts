@@ -62,6 +62,7 @@ export function showLikely(root: ParentNode, page: WalkPage, assessed: Assessed 
           ? `Going on would take about ${suggested} minutes to a proven repair${own}.`
           : `About ${suggested} minutes to a proven repair this way${own}.`,
       ),
+      ...(counted.rise === undefined ? [] : [makeElement('p', {}, counted.rise)]),
       ...sayOpenLimit(suggested),
       ...counted.savings
         .slice(0, 2)

@@ -1,4 +1,5 @@
 import type { Assessment, Known, InstrumentSaving } from '#core/diagnosis/tree/assess-tree.ts';
+import type { ToldMinutes } from '#core/diagnosis/tree/tell-minutes.ts';
 import type { Bench } from '#core/diagnosis/tree/tree-checks.ts';
 import type { Walk } from '#core/answer/bench-tree.ts';
 
@@ -9,9 +10,7 @@ export interface PriceRequest extends Walk {
 }
 
 /** What takes longer than a press: about how many minutes are left to a proven repair, and the next step thought over. */
-export interface Minutes {
-  readonly suggested: number;
-  readonly written: number;
+export interface Minutes extends ToldMinutes {
   /** What instruments that are not at hand would save here. */
   readonly savings: readonly InstrumentSaving[];
   /** The step that looking further ahead finds; mostly the one that stands on the page already. */

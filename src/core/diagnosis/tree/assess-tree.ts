@@ -106,6 +106,7 @@ export function assessTree(tree: FaultTree, references: References, known: Known
   };
 }
 
+/** A tree with what is known weighed, before anything is chosen. */
 interface OpenedTree {
   readonly derived: TreeProblem;
   readonly model: PlanningModel;
@@ -117,7 +118,7 @@ interface OpenedTree {
 }
 
 /** Derives the problem and weighs what is known, once for all that is asked of it. */
-function openTree(
+export function openTree(
   tree: FaultTree,
   references: References,
   known: Known,
