@@ -11,7 +11,7 @@ import type { Answer } from '#core/answer/answer.ts';
 import { areNeighbours } from '#core/answer/judge-answer.ts';
 import { isOutdated } from '#core/link/changes.ts';
 import type { BenchTree, Walk } from '#core/answer/bench-tree.ts';
-import { readAnswers } from '#core/answer/evidence.ts';
+import { answersOfMains, readAnswers } from '#core/answer/evidence.ts';
 import { readBench } from '../bench.ts';
 import { mainsExposure } from '../job-memory.ts';
 import { findOpenJob } from '../open-job.ts';
@@ -38,18 +38,24 @@ export async function assessPage(
 ): Promise<Assessed> {
   const { instruments } = readBench();
   const limitHours = findOpenJob()?.limitHours;
+  const mains = page.unit?.mains ?? mainsExposure();
   const bench: Bench = {
     families: instruments === undefined ? undefined : new Set(instruments),
     limitMinutes: limitHours === undefined ? undefined : limitHours * 60,
-    isMainsOutside: (page.unit?.mains ?? mainsExposure()) === 'outside',
+    isMainsOutside: mains === 'outside',
   };
   const carried = await carryAnswers(page.state.answers, walked);
   // What its check does not know any more was said when the link was read.
   const own = page.state.answers.filter((answer) => isEvidence(answer, walked) && !isOutdated(answer, page.map));
   const all = [...carried.filter(({ node }) => !own.some((one) => one.node === node)), ...own];
   const checks = collectTreeChecks(tree, references, bench);
-  const { read, problems } = readAnswers(all, walked, checks);
-  const known: Known = { read, did: page.state.did, isWorsened: page.state.worsened !== undefined };
+  const { read: given, problems } = readAnswers(all, walked, checks);
+  const declared = answersOfMains(tree, mains).filter(({ node }) => !given.some((one) => one.node === node));
+  const known: Known = {
+    read: [...declared, ...given],
+    did: page.state.did,
+    isWorsened: page.state.worsened !== undefined,
+  };
   const assessment = assessTree(tree, references, known, { bench, checks });
   const open = listOpenCauses(tree, assessment.causes);
   return { assessment, open, problems, countMinutes: () => priceMinutes({ tree, references, known, bench }) };

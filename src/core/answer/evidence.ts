@@ -2,6 +2,8 @@ import type { Evidence } from '../diagnosis/problem.ts';
 import type { ReadAnswer } from '../diagnosis/tree/written-road.ts';
 import type { TreeCheck } from '../diagnosis/tree/tree-checks.ts';
 import { type Answer, readShare, reservedAnswers, shorten } from './answer.ts';
+import type { FaultTree } from '../model/fault-tree.ts';
+import type { MainsExposure } from '../model/library.ts';
 import { findNode } from '../model/node.ts';
 import type { JudgedText } from '../reading/judgement.ts';
 import type { BenchTree } from './bench-tree.ts';
@@ -12,6 +14,27 @@ export interface ReadAnswers {
   readonly read: readonly ReadAnswer[];
   /** What was not understood, one sentence each; the rest counts all the same. */
   readonly problems: readonly string[];
+}
+
+/**
+ * What is answered by where the mains is, and need not be asked: with the mains inside the case there is no brick, so the fault does not
+ * go with one (`swap`, whose outcome is then `stays`). Empty where the mains is outside or nobody said.
+ */
+export function answersOfMains(tree: FaultTree, mains: MainsExposure): readonly ReadAnswer[] {
+  if (mains !== 'inside-covered' && mains !== 'inside-bare') return [];
+  return tree.nodes.flatMap((node): readonly ReadAnswer[] =>
+    node.kind === 'check' && /\bbrick\b/iu.test(node.swap ?? '')
+      ? [
+          {
+            node: node.id,
+            stage: undefined,
+            said: 'no brick: the mains is inside',
+            word: 'stays',
+            evidence: [{ kind: 'outcome', check: node.id, outcome: 'stays' }],
+          },
+        ]
+      : [],
+  );
 }
 
 const GOOD_WORDS: ReadonlySet<string> = new Set(['in', 'good']);

@@ -231,21 +231,26 @@ export interface ReadAnswer {
 
 /**
  * Checks, as `path/stage`, that the answers leave nothing to find at: stages before one that is good, and stages that do not feed one that
- * is bad, whether it was read there or told from elsewhere (`says-before`, `says-after`). Those stages themselves are among them.
+ * is bad, whether it was read there or told from elsewhere (`says-before`, `says-after`). Those stages themselves are among them, and checks
+ * that read the same target at the same test point as one of them.
  */
 export function listCleared(tree: FaultTree, read: readonly ReadAnswer[]): ReadonlySet<string> {
   const told = read.flatMap(({ node: id, stage, word }) => {
     const node = findNode(tree, id);
     return node === undefined || word === undefined ? [] : stagesTold(node, stage, word);
   });
-  return new Set(
-    told.flatMap(({ path: id, stage, isGood }) => {
-      const path = findNode(tree, id);
-      if (path?.kind !== 'path') return [];
-      const before = stagesUpTo(path, stage);
-      return path.stages
-        .filter((one) => one.id === stage || before.has(one.id) === isGood)
-        .map((one) => `${id}/${one.id}`);
-    }),
+  const stages = told.flatMap(({ path: id, stage, isGood }) => {
+    const path = findNode(tree, id);
+    if (path?.kind !== 'path') return [];
+    const before = stagesUpTo(path, stage);
+    return path.stages
+      .filter((one) => one.id === stage || before.has(one.id) === isGood)
+      .map((one) => ({ id: `${id}/${one.id}`, spot: one.point && `${one.target} at ${one.point}` }));
+  });
+  const spots = new Set(stages.map(({ spot }) => spot));
+  const twins = tree.nodes.filter(
+    (node) =>
+      node.kind === 'check' && node.target !== undefined && spots.has(`${node.target.target} at ${node.target.point}`),
   );
+  return new Set([...stages, ...twins].map(({ id }) => id));
 }

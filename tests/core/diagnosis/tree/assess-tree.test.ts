@@ -7,7 +7,8 @@ import { deriveProblem } from '#core/diagnosis/tree/derive-problem.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import { cautionsOf } from '#core/model/node.ts';
 import { type Answer, readAnswerValue } from '#core/answer/answer.ts';
-import { readAnswers } from '#core/answer/evidence.ts';
+import { answersOfMains, readAnswers } from '#core/answer/evidence.ts';
+import { listCleared } from '#core/diagnosis/tree/written-road.ts';
 import { createRandom } from '../../../support/diagnosis/random.ts';
 
 const { library } = readContent();
@@ -245,4 +246,31 @@ test('the engine’s order takes fewer expected minutes to a proved repair than 
     expect(expectedMinutes, tree.slug).toBeGreaterThan(0);
     expect(expectedMinutes, tree.slug).toBeLessThan(writtenMinutes);
   }
+});
+
+describe('what need not be asked', () => {
+  test('a check at a point that an answer elsewhere has cleared, and its path', () => {
+    const tree = findTree('audio-silent');
+    const { read } = know(tree, ['inject-tone=silent']);
+    expect([...listCleared(tree, read)].toSorted()).toEqual([
+      'from-source/chip-pin',
+      'from-source/filter-out',
+      'from-source/pot-end',
+      'pot-top',
+    ]);
+  });
+
+  test('with the mains inside the case, whether it is the brick', () => {
+    const tree = findTree('audio-hum');
+    const known = know(tree, ['lead-look=whole', 'earth-path=in', 'outside-try=stays', 'character=hum', 'knob=stays']);
+    const asked = assess(tree, known);
+    expect(asked.written.node).toBe('brick-swap');
+
+    const inside = assess(tree, { ...known, read: [...answersOfMains(tree, 'inside-covered'), ...known.read] });
+    expect(inside.written.node).toBe('outside-look');
+    expect(inside.next).not.toMatchObject({ node: 'brick-swap' });
+    expect(probabilityOf(inside, 'brick-hums')).toBeLessThan(probabilityOf(asked, 'brick-hums') / 5);
+    expect(answersOfMains(tree, 'outside')).toEqual([]);
+    expect(answersOfMains(tree, 'unknown')).toEqual([]);
+  });
 });
