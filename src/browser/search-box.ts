@@ -102,6 +102,7 @@ class SearchBox extends HTMLElement {
       question?.sign,
       answer.said,
       answer.symptoms.length,
+      answer.isUnwritten,
     ]);
     if (shown === this.#shown) return;
     this.#shown = shown;
@@ -314,8 +315,11 @@ function makeCard({ title, says, caution, isLethal }: NextDoor): readonly HTMLEl
   return [...card, makeElement('a', { href, class: 'press' }, 'Why, and what to do')];
 }
 
-function describeAnswer({ results, near, nextDoor, pages, isWeak, symptoms }: SearchAnswer): string {
+function describeAnswer(answer: SearchAnswer): string {
+  const { results, near, nextDoor, pages, isUnwritten, isWeak, symptoms } = answer;
   if (nextDoor !== undefined) return nextDoor.isLethal ? 'Stop: this is not for these pages.' : 'Not in these pages.';
+  if (isUnwritten && near.length > 0) return 'No tree covers this yet. The nearest is below.';
+  if (isUnwritten) return 'No tree covers this yet.';
   if (near.length > 0) return 'No tree fits these words. The nearest is below; or say it in other words.';
   if (results.length === 0 && pages.length > 0) return 'No tree fits these words, but a page has that name.';
   if (results.length === 0) return 'No tree fits these words. Try other words for what it does, or does not do.';

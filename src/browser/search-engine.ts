@@ -18,7 +18,7 @@ export function loadSearchEngine(address: string): Promise<SearchEngine | undefi
 
 function makeSearchEngine(search: OpenSearch): SearchEngine {
   readAhead(search);
-  const lookUp = makeLookUp(search.vocabulary);
+  const lookUp = makeLookUp(search.byUse);
   return {
     find: (text, options) => findTrees(search, text, options),
     correct: async (unread) => {

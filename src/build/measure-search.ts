@@ -73,7 +73,7 @@ export function measureNewTrees(library: Library, queries: readonly TaughtQuery[
     const rows = printLevels(weights, school.classes.length, model.scale);
     const index = buildTaughtIndex(library, { ...model, classes: school.classes, weights: rows });
     const search = openSearch(index);
-    const corrector = makeCorrector(search.vocabulary);
+    const corrector = makeCorrector(search.byUse);
     const asked = queries.filter(({ trees: [best = ''], hand }) => hand !== 'own' && isNew(best));
     let first = 0;
     let three = 0;

@@ -6,6 +6,7 @@ import { addScores, type Choice, fitChoices, fitClasses, fitOneClass, type Taugh
 import { type OpenSearch, openSearch } from '#core/search/open-search.ts';
 import { gatherEvidence } from '#core/search/rank-trees.ts';
 import { readQuery, type ReadQuery } from '#core/search/read-query.ts';
+import { scoreTrees, type ScoredTree } from '#core/search/score-trees.ts';
 import { buildSearchIndex, type SearchIndex } from '#core/search/search-index.ts';
 import { noneClass, openModel, printLevels, scoreClasses, type TaughtModel } from '#core/search/taught-model.ts';
 import type { TextFeatures } from '#core/search/text-features.ts';
@@ -32,6 +33,8 @@ export function readQueries(table: string): readonly TaughtQuery[] {
 
 export interface Case extends TaughtQuery {
   readonly query: ReadQuery;
+  /** What the concepts make of it, whatever a model has learned. */
+  readonly byConcept: readonly ScoredTree[];
 }
 
 /** Everything that teaching reads, read once. */
@@ -48,7 +51,7 @@ const textWeights = { title: 1, symptom: 1, summary: 0.5, node: 0.3, prose: 0.1,
 /** Reads library and queries for teaching. */
 export function openSchool(library: Library, queries: readonly TaughtQuery[]): School {
   const search = openSearch(buildSearchIndex(library));
-  const corrector = makeCorrector(search.vocabulary);
+  const corrector = makeCorrector(search.byUse);
   const read = (text: string): ReadQuery => {
     for (const stem of readQuery(search, text, false).unread) search.corrections.set(stem, corrector(stem));
     return readQuery(search, text, false);
@@ -60,19 +63,25 @@ export function openSchool(library: Library, queries: readonly TaughtQuery[]): S
   return {
     search,
     classes,
-    cases: queries.map((query) => ({ ...query, query: read(query.text) })),
+    cases: queries.map((each) => {
+      const query = read(each.text);
+      return { ...each, query, byConcept: scoreTrees(search, query) };
+    }),
     textRows: [
       ...[...library.trees.values()].flatMap((tree) => {
         const index = numbers.get(tree.slug) ?? 0;
         return listTexts(tree).map(([text, weight]) => ({ features: features(text), classes: [index], weight }));
       }),
-      ...[...library.nextDoor.values()].flatMap(({ title, words }) =>
-        [title, ...words].map((text) => ({
-          features: features(text),
-          classes: [classes.length - 1],
-          weight: textWeights.nextDoor,
-        })),
-      ),
+      // A danger that is not lethal is told of units of ours as well.
+      ...[...library.nextDoor.values()]
+        .filter(({ caution, isLethal }) => caution === undefined || isLethal)
+        .flatMap(({ title, words }) =>
+          [title, ...words].map((text) => ({
+            features: features(text),
+            classes: [classes.length - 1],
+            weight: textWeights.nextDoor,
+          })),
+        ),
     ],
   };
 }
@@ -123,10 +132,10 @@ function withLinear(school: School): OpenSearch {
   };
 }
 
-function makeLesson(search: OpenSearch, { query, trees }: Case, weights: Float32Array): Lesson {
+function makeLesson(search: OpenSearch, { query, byConcept, trees }: Case, weights: Float32Array): Lesson {
   const scores = new Float64Array(search.model.classes.length);
   addScores(weights, query.features, scores);
-  const { candidates, features, refusal } = gatherEvidence(search, query, scores);
+  const { candidates, features, refusal } = gatherEvidence(search, query, scores, byConcept);
   const wanted = candidates.flatMap(({ tree }, at) =>
     trees.includes(search.index.trees[tree]?.slug ?? '') ? [at] : [],
   );

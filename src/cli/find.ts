@@ -19,19 +19,19 @@ const written = [...library.trees].filter(
   ([, tree]) => !tree.symptoms.some((phrase) => phrase.startsWith(templateMark)),
 );
 const search = openSearch(buildIndex({ ...library, trees: new Map(written) }));
-const answer = searchCorrected(search, makeCorrector(search.vocabulary), text);
+const answer = searchCorrected(search, makeCorrector(search.byUse), text);
 
 if (isJson) {
   console.log(JSON.stringify(answer.results.map(({ tree, score, symptom }) => ({ tree, score, symptom }))));
 } else {
-  const { nextDoor, warning, near, pages, question, isWeak, symptoms } = answer;
+  const { nextDoor, warning, near, pages, question, isUnwritten, isWeak, symptoms } = answer;
   const results = answer.results.length > 0 ? answer.results : near;
   if (warning !== undefined) console.log(`First: ${warning.says} See the caution ${warning.caution ?? ''}.`);
   if (nextDoor !== undefined) console.log(`${nextDoor.isLethal ? 'STOP. ' : ''}${nextDoor.title}: ${nextDoor.says}`);
   else if (answer.results.length === 0)
     console.log(
       near.length > 0
-        ? 'Nothing here fits. Nearest:'
+        ? `${isUnwritten ? 'No tree covers this yet' : 'Nothing here fits'}. Nearest:`
         : `Nothing here fits. The blocks: ${Object.values(search.index.blocks).join(', ')}.`,
     );
   for (const [kind, slug, title] of pages) console.log(`By name: ${kind} ${slug} (${title})`);

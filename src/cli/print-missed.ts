@@ -8,7 +8,7 @@ import { searchCorrected } from '#core/search/search-session.ts';
 /** Which of the queries that a tree is the best answer to do not find it first, and what they find instead: for its author. */
 export function printMissed(slug: string, library: Library, queries: readonly TaughtQuery[]): string {
   const search = openSearch(buildIndex(library));
-  const corrector = makeCorrector(search.vocabulary);
+  const corrector = makeCorrector(search.byUse);
   const wanted = queries.filter(({ trees }) => trees[0] === slug);
   if (wanted.length === 0)
     return 'content/queries.tsv has no query for this tree yet: its own words are all that finds it.';

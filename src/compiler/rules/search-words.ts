@@ -84,8 +84,10 @@ export const searchRules: readonly Rule[] = [
         yield* unknown(file, key, 'sign', sign, [...library.signs.keys()]);
         for (const aspect of [...yes, ...no]) yield* unknown(file, key, 'concept', aspect.split(' ')[0] ?? '', names);
       }
-      for (const { slug, caution, isLethal } of library.nextDoor.values()) {
+      for (const { slug, concepts: told, caution, isLethal } of library.nextDoor.values()) {
         const door = { file: 'content/next-door.yaml', key: `front/${slug}` };
+        for (const [index, name] of told.entries())
+          yield* unknown(door.file, `${door.key}/concepts/${index}`, 'concept', name, names);
         if (caution !== undefined) yield* unknown(door.file, `${door.key}/caution`, 'caution', caution, cautions);
         else if (isLethal) {
           yield {

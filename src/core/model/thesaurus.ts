@@ -32,6 +32,8 @@ export interface Concept {
   readonly together: readonly string[];
   /** A kind of unit that the trees are about. */
   readonly ours: boolean;
+  /** A fault by its nature: where it is missing ("no hum"), all is well. */
+  readonly trouble: boolean;
 }
 
 export type AmountQuantity = 'voltage' | 'resistance' | 'frequency' | 'time' | 'speed' | 'current' | 'amplitude';
@@ -57,6 +59,8 @@ export interface NextDoor {
   readonly words: readonly string[];
   /** Words of that world that do not decide by themselves. */
   readonly hints: readonly string[];
+  /** Concepts of the thesaurus that tell it, for a danger: it is spoken of wherever one of them is. */
+  readonly concepts: readonly string[];
   readonly says: string;
   readonly isLethal: boolean;
   /** Apparatus of another kind: nothing of ours fits it, unless a unit of ours is named beside it. */

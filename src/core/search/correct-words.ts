@@ -7,8 +7,8 @@ export type WordCorrector = (stem: string) => Correction | undefined;
 const furthest = 0.5;
 
 /**
- * A corrector over a vocabulary of stems. fuse.js proposes; of its proposals the nearest by edit distance is taken, ties by
- * alphabet, and only if it is near enough to be meant: one slip in a word of four or five letters, two from eight (from six where only vowels slipped),
+ * A corrector over a vocabulary of stems, the most used first. fuse.js proposes; of its proposals the nearest by edit distance is taken,
+ * of those alike the most used, and only if it is near enough to be meant: one slip in a word of four or five letters, two from eight (from six where only vowels slipped),
  * three from twelve. Cost: one fuse.js search a word, so callers remember what they got.
  */
 export function makeCorrector(vocabulary: readonly string[]): WordCorrector {
@@ -22,13 +22,13 @@ export function makeCorrector(vocabulary: readonly string[]): WordCorrector {
   return (stem) => {
     const slips = allowedSlips(stem);
     if (slips === 0) return undefined;
-    let best: { word: string; distance: number } | undefined;
-    for (const { item } of fuse.search(stem.slice(0, 24), { limit: 40 })) {
+    let best: { word: string; distance: number; place: number } | undefined;
+    for (const { item, refIndex: place } of fuse.search(stem.slice(0, 24), { limit: 40 })) {
       if (Math.abs(item.length - stem.length) > slips) continue;
       const distance = countSlips(stem, item) + (item[0] === stem[0] ? 0 : 0.5);
       if (distance > slips || (distance > 1 && stem.length < 8 && skeletonOf(stem) !== skeletonOf(item))) continue;
-      if (best === undefined || distance < best.distance || (distance === best.distance && item < best.word)) {
-        best = { word: item, distance };
+      if (best === undefined || distance < best.distance || (distance === best.distance && place < best.place)) {
+        best = { word: item, distance, place };
       }
     }
     if (best === undefined) return undefined;

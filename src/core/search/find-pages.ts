@@ -1,10 +1,10 @@
-import type { OpenSearch } from './open-search.ts';
+import type { Marker } from './lexicon.ts';
+import type { OpenSearch, TitleStems } from './open-search.ts';
 import { readTokens } from './read-tokens.ts';
 import type { NamedPage } from './search-index.ts';
 
 const most = 3;
-/** Of a title's words so many must be said, unless all that is said stands in the title. */
-const leastShare = 0.99;
+const markers: ReadonlySet<string> = new Set<Marker>(['before', 'after', 'fine', 'boundary', 'circumstance']);
 
 /** Letters of a logic family between the number of its series and its own: 74LS244 is a 74244 for anyone who looks for pins. */
 const familyLetters = /^(54|74)(?:ls|hc|hct|als|as|s|l|h|f|ac|act|c)(\d{2,4})$/;
@@ -15,7 +15,7 @@ const familyLetters = /^(54|74)(?:ls|hc|hct|als|as|s|l|h|f|ac|act|c)(\d{2,4})$/;
  */
 export function findPages(search: OpenSearch, text: string): readonly NamedPage[] {
   const stems = readTokens(text).map(({ stem }) => stem.replace(familyLetters, '74$2'));
-  const said = new Set(stems.filter((stem) => stem.length > 1 && !isOrdinary(search, stem)));
+  const said = new Set(stems.filter((stem) => stem.length > 1 && !isMarker(search, stem)));
   if (said.size === 0) return [];
   const found: { page: NamedPage; score: number }[] = [];
   for (const page of search.index.pages) {
@@ -25,11 +25,13 @@ export function findPages(search: OpenSearch, text: string): readonly NamedPage[
       if (isNamed) found.push({ page, score: 3 });
       continue;
     }
-    const title = titleStems(search, page);
-    const met = [...title].filter((stem) => said.has(stem)).length;
-    const isWhole = met / title.size >= leastShare;
-    const isWithin = met === said.size && (met > 1 || title.size < 3);
-    if (met > 0 && (isWhole || isWithin)) found.push({ page, score: (kind === 'unit' ? 2 : 0) + met / title.size });
+    const { all, name } = titleStems(search, page);
+    const met = [...all].filter((stem) => said.has(stem)).length;
+    const isWhole = name.length > 0 && name.every((stem) => said.has(stem));
+    const isWithin = met === said.size && (met > 1 || all.size < 3);
+    // A unit goes by its first name.
+    const isCalled = kind === 'unit' && said.has(name[0] ?? '');
+    if (isWhole || isWithin || isCalled) found.push({ page, score: (isCalled ? 2 : 0) + met / all.size });
   }
   return found
     .sort((a, b) => b.score - a.score)
@@ -37,19 +39,25 @@ export function findPages(search: OpenSearch, text: string): readonly NamedPage[
     .map(({ page }) => page);
 }
 
+/** "No", "works", "and": words that are about other words. */
+function isMarker(search: OpenSearch, stem: string): boolean {
+  return search.lexicon.phrases.get(stem)?.some(({ kind }) => markers.has(kind)) ?? false;
+}
 function isOrdinary(search: OpenSearch, stem: string): boolean {
   return search.lexicon.phrases.get(stem)?.some(({ kind }) => kind !== 'concept' && kind !== 'next-door') ?? false;
 }
 
-function titleStems(search: OpenSearch, page: NamedPage): ReadonlySet<string> {
+/** The words of a title, and those among them that are not ordinary, in order; remembered. */
+function titleStems(search: OpenSearch, page: NamedPage): TitleStems {
   const known = search.pageStems.get(page);
   if (known !== undefined) return known;
   const [, , title] = page;
-  const stems = new Set(
+  const all = new Set(
     readTokens(title)
       .map(({ stem }) => stem)
-      .filter((stem) => stem.length > 1 && !isOrdinary(search, stem)),
+      .filter((stem) => stem.length > 1 && !isMarker(search, stem)),
   );
+  const stems = { all, name: [...all].filter((stem) => !isOrdinary(search, stem)) };
   search.pageStems.set(page, stems);
   return stems;
 }

@@ -5,9 +5,8 @@ import { chooseQuestion, type Question } from './choose-question.ts';
 import { findPages } from './find-pages.ts';
 import { explainMatch, type Match } from './explain-match.ts';
 import { hearSigns, type SaidSigns } from './hear-signs.ts';
-import { readQuery, type ReadQuery } from './read-query.ts';
-import { rankTrees } from './rank-trees.ts';
-import type { ScoredTree } from './score-trees.ts';
+import { type Claim, readQuery, type ReadQuery } from './read-query.ts';
+import { type RankedTree, rankTrees } from './rank-trees.ts';
 import type { NamedPage } from './search-index.ts';
 import type { NextDoor } from '../model/thesaurus.ts';
 
@@ -17,6 +16,8 @@ export interface SearchAnswer {
   readonly results: readonly SearchResult[];
   /** Where nothing fits: the trees that are nearest, best first. */
   readonly near: readonly SearchResult[];
+  /** What is meant is ours, and no tree covers it yet. */
+  readonly isUnwritten: boolean;
   /** Units, parts, targets and cautions that the query names. */
   readonly pages: readonly NamedPage[];
   /** Even the best fits only weakly. */
@@ -58,12 +59,13 @@ export interface SearchOptions {
 /** From such a probability on that a query is about nothing of ours, nothing fits; from the second on a fit is weak. */
 const refuseFrom = 0.5;
 const weakFrom = 0.25;
-/** So probable that a tree is meant which nobody has written yet: what is shown is only near. */
+/** So probable that a tree is meant which nobody has written yet: what is shown is only a weak fit, from the second on no fit at all. */
 const unwrittenFrom = 0.6;
+const unwrittenForSure = 0.9;
 const leastScore = 0.02;
 const most = 6;
-/** Beyond this not even a nearest tree is worth a name. */
-const farFrom = 0.9;
+/** A nearest tree must speak of what was asked for at least so far, by its concepts. */
+const leastLikeness = 0.25;
 const mostNear = 2;
 
 /**
@@ -79,16 +81,21 @@ export function findTrees(search: OpenSearch, text: string, options: SearchOptio
   const ranked = weighSigns(search, ranking.trees, heard, options.said ?? {});
   const [warning] = query.warnings;
   const pages = findPages(search, text);
-  const isRefused = nextDoor !== undefined || ranking.none >= refuseFrom || ranked.length === 0;
+  const isForeign = nextDoor !== undefined || ranking.none >= refuseFrom || ranked.length === 0;
+  const isUnwritten = !isForeign && ranking.unwritten >= unwrittenForSure;
   const isWeak = ranking.none >= weakFrom || ranking.unwritten >= unwrittenFrom;
-  const tell = (fits: readonly ScoredTree[]): readonly SearchResult[] =>
+  const tell = (fits: readonly RankedTree[]): readonly SearchResult[] =>
     fits.flatMap((fit) => describe(search, query, fit, said, isWeak));
-  if (isRefused) {
-    const isNear = nextDoor === undefined && ranking.none < farFrom;
+  if (isForeign || isUnwritten) {
+    const near = ranked
+      .filter(({ likeness }) => likeness >= leastLikeness)
+      .toSorted((a, b) => b.likeness - a.likeness)
+      .slice(0, mostNear);
     return {
       results: [],
       pages,
-      near: isNear ? tell(ranked.slice(0, mostNear)) : [],
+      near: nextDoor === undefined ? tell(near) : [],
+      isUnwritten,
       isWeak: false,
       nextDoor,
       warning: nextDoor?.isLethal ? undefined : warning,
@@ -104,6 +111,7 @@ export function findTrees(search: OpenSearch, text: string, options: SearchOptio
     results: tell(fitting),
     pages,
     near: [],
+    isUnwritten: false,
     isWeak,
     nextDoor: undefined,
     warning,
@@ -117,7 +125,7 @@ export function findTrees(search: OpenSearch, text: string, options: SearchOptio
 function describe(
   search: OpenSearch,
   query: ReadQuery,
-  fit: ScoredTree,
+  fit: RankedTree,
   said: SaidSigns,
   isWeak: boolean,
 ): readonly SearchResult[] {
@@ -161,10 +169,10 @@ const answeredFor = 1.5;
 /** Raises trees that expect what was told, lowers those that exclude it. */
 function weighSigns(
   search: OpenSearch,
-  scored: readonly ScoredTree[],
+  scored: readonly RankedTree[],
   heard: SaidSigns,
   answered: SaidSigns,
-): readonly ScoredTree[] {
+): readonly RankedTree[] {
   const weighed = scored.map((fit) => {
     const expected = search.index.trees[fit.tree]?.signs ?? {};
     let score = fit.score;
@@ -193,29 +201,38 @@ function separateSymptoms(search: OpenSearch, query: ReadQuery, text: string): S
   const found = clauses.flatMap((clause) => {
     const claims = query.claims.filter((claim) => claim.clause === clause);
     // "The keyboard beeps" tells what works, "when the heater cuts in" a circumstance: no symptom.
-    if (claims.every(({ isPassing, isAside }) => isPassing || isAside)) return [];
+    if (claims.every((claim) => claim.isPassing || claim.isAside || isUntroubled(search, claim))) return [];
     if (claims.some(({ isPassing }) => isPassing) && !claims.some(({ polarity }) => polarity === gone)) return [];
     const [from, to] = query.read.clauses[clause] ?? [0, 0];
     const part = text.slice(from, to).trim();
-    const { trees, none } = rankTrees(search, readQuery(search, part, false));
+    const { trees, none, unwritten } = rankTrees(search, readQuery(search, part, false));
     const [best] = trees;
     const tree = search.index.trees[best?.tree ?? -1]?.slug;
-    if (best === undefined || tree === undefined || none > mostSymptomNone || best.score < leastSymptomScore) return [];
+    if (best === undefined || tree === undefined || best.score < leastSymptomScore) return [];
+    if (none > mostSymptomNone || unwritten >= unwrittenFrom) return [];
     return [{ text: part, tree }];
   });
   return new Set(found.map(({ tree }) => tree)).size > 1 ? found : [];
 }
 
-/** The trees that fit at all: the best of all first, then the best of each symptom, however little the other symptom leaves it. */
+/** "No hum": what is missing is a fault. */
+function isUntroubled({ lexicon }: OpenSearch, { concept, polarity }: Claim): boolean {
+  return polarity === gone && lexicon.troubles.has(concept);
+}
+
+/** So surely the best tree goes first, also where two symptoms by themselves lead to others. */
+const surelyBest = 0.5;
+
+/** The trees that fit at all: where there are two symptoms, the best of each goes before the rest, however little the other leaves it. */
 function keepBoth(
   search: OpenSearch,
-  ranked: readonly ScoredTree[],
+  ranked: readonly RankedTree[],
   symptoms: SearchAnswer['symptoms'],
-): readonly ScoredTree[] {
+): readonly RankedTree[] {
   const kept = new Set(symptoms.map(({ tree }) => tree));
-  const isKept = ({ tree }: ScoredTree): boolean => kept.has(search.index.trees[tree]?.slug ?? '');
-  const [first, ...others] = ranked;
-  if (first === undefined) return [];
-  const both = others.filter(isKept).map((fit) => ({ ...fit, score: Math.max(fit.score, leastScore) }));
-  return [first, ...both, ...others.filter((fit) => !isKept(fit) && fit.score >= leastScore)];
+  const isKept = ({ tree, score }: RankedTree, place: number): boolean =>
+    kept.has(search.index.trees[tree]?.slug ?? '') || (place === 0 && score >= surelyBest);
+  const first = ranked.filter(isKept).map((fit) => ({ ...fit, score: Math.max(fit.score, leastScore) }));
+  const rest = ranked.filter((fit, place) => !isKept(fit, place) && (fit.score >= leastScore || place === 0));
+  return [...first, ...rest];
 }

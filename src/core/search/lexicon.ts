@@ -36,6 +36,7 @@ export interface Lexicon {
   readonly names: readonly string[];
   readonly near: readonly (readonly number[])[];
   readonly ours: ReadonlySet<number>;
+  readonly troubles: ReadonlySet<number>;
   /** Meanings of each phrase, by its stems joined with a space. */
   readonly phrases: ReadonlyMap<string, readonly Meaning[]>;
   /** The most stems of any phrase that begins with this one. */
@@ -49,6 +50,7 @@ export interface Lexicon {
 
 export function makeLexicon(thesaurus: Thesaurus, nextDoor: readonly NextDoor[]): Lexicon {
   const names = Object.keys(thesaurus.concepts);
+  const concepts = Object.values(thesaurus.concepts);
   const conceptOf = new Map(names.map((name, index) => [name, index]));
   const phrases = new Map<string, Meaning[]>();
   const longestFrom = new Map<string, number>();
@@ -67,7 +69,7 @@ export function makeLexicon(thesaurus: Thesaurus, nextDoor: readonly NextDoor[])
     phrases.set(key, [...known, meaning]);
     longestFrom.set(first, Math.max(longestFrom.get(first) ?? 0, stems.length));
   };
-  for (const [concept, { words, gone: absent, fine: works }] of Object.values(thesaurus.concepts).entries()) {
+  for (const [concept, { words, gone: absent, fine: works }] of concepts.entries()) {
     for (const word of words) add(word, { kind: 'concept', concept, polarity: named });
     for (const word of absent) add(word, { kind: 'concept', concept, polarity: gone });
     for (const word of works) add(word, { kind: 'concept', concept, polarity: fine });
@@ -88,14 +90,13 @@ export function makeLexicon(thesaurus: Thesaurus, nextDoor: readonly NextDoor[])
   for (const [kind, words] of markers) for (const word of words) add(word, { kind });
   return {
     names,
-    near: Object.values(thesaurus.concepts).map(({ near }) => near.flatMap((name) => conceptOf.get(name) ?? [])),
-    ours: new Set(Object.values(thesaurus.concepts).flatMap(({ ours }, index) => (ours ? [index] : []))),
+    near: concepts.map(({ near }) => near.flatMap((name) => conceptOf.get(name) ?? [])),
+    ours: new Set(concepts.flatMap(({ ours }, index) => (ours ? [index] : []))),
+    troubles: new Set(concepts.flatMap(({ trouble }, index) => (trouble ? [index] : []))),
     phrases,
     longestFrom,
     beginnings,
-    pairs: Object.values(thesaurus.concepts).flatMap(({ together }, concept) =>
-      together.flatMap((text) => readPair(text, concept, conceptOf)),
-    ),
+    pairs: concepts.flatMap(({ together }, concept) => together.flatMap((text) => readPair(text, concept, conceptOf))),
     amounts: thesaurus.amounts,
     conceptOf,
   };

@@ -4,6 +4,12 @@ import type { NamedPage, SearchIndex } from './search-index.ts';
 import { openModel, type OpenModel } from './taught-model.ts';
 import type { FeatureContext } from './text-features.ts';
 
+/** Words of a title, and in order those that are not ordinary. */
+export interface TitleStems {
+  readonly all: ReadonlySet<string>;
+  readonly name: readonly string[];
+}
+
 /** A search index made ready for questions. */
 export interface OpenSearch {
   readonly index: SearchIndex;
@@ -12,8 +18,9 @@ export interface OpenSearch {
   readonly features: FeatureContext;
   /** Stems of the trade: they never speak against a fit. */
   readonly trade: ReadonlySet<string>;
-  /** Every stem that is known, sorted. */
+  /** Every stem that is known, sorted; and the same with those first that trees use most. */
   readonly vocabulary: readonly string[];
+  readonly byUse: readonly string[];
   readonly known: ReadonlySet<string>;
   readonly postings: ReadonlyMap<number, readonly number[]>;
   readonly wordPostings: ReadonlyMap<string, readonly number[]>;
@@ -28,7 +35,7 @@ export interface OpenSearch {
     readonly polarity: Polarity | undefined;
   }[];
   /** Stems of the titles of named pages, filled as they are asked for. */
-  readonly pageStems: Map<NamedPage, ReadonlySet<string>>;
+  readonly pageStems: Map<NamedPage, TitleStems>;
   /** Symptom phrases as read, by tree, filled as they are asked for. */
   readonly readSymptoms: Map<number, readonly ReadPhrase[]>;
   /** What misspelt stems were found to mean; undefined: looked for, nothing found. */
@@ -45,6 +52,8 @@ export function openSearch(index: SearchIndex): OpenSearch {
     ...wordPostings.keys(),
     ...index.trade,
   ]);
+  const vocabulary = [...known].sort();
+  const useOf = new Map([...wordPostings].map(([word, row]) => [word, sumStrengths(row)]));
   const treeCount = index.trees.length;
   return {
     index,
@@ -55,7 +64,8 @@ export function openSearch(index: SearchIndex): OpenSearch {
     ),
     features: { names: lexicon.names, parts: new Map(Object.entries(index.parts)) },
     trade: new Set(index.trade),
-    vocabulary: [...known].sort(),
+    vocabulary,
+    byUse: vocabulary.toSorted((a, b) => (useOf.get(b) ?? 0) - (useOf.get(a) ?? 0)),
     known,
     postings,
     wordPostings,
@@ -71,15 +81,7 @@ export function openSearch(index: SearchIndex): OpenSearch {
         (lexicon.ours.has(concept) ? unitShare : 1)
       );
     }),
-    wordRarity: new Map(
-      [...wordPostings].map(([word, row]) => {
-        let total = 0;
-        forEachPosting(row, (_, strength) => {
-          total += strength;
-        });
-        return [word, rarityOf(total, treeCount)];
-      }),
-    ),
+    wordRarity: new Map([...useOf].map(([word, use]) => [word, rarityOf(use, treeCount)])),
     signAspects: Object.entries(index.thesaurus.signs).flatMap(([sign, answers]) =>
       (['yes', 'no'] as const).flatMap((answer) =>
         answers[answer].flatMap((text) => {
@@ -107,6 +109,14 @@ export function forEachPosting(
 ): void {
   if (row === undefined) return;
   for (let at = 0; at + 1 < row.length; at += 2) visit(row[at] ?? 0, (row[at + 1] ?? 0) / 99);
+}
+
+function sumStrengths(row: readonly number[]): number {
+  let total = 0;
+  forEachPosting(row, (_, strength) => {
+    total += strength;
+  });
+  return total;
 }
 
 /**

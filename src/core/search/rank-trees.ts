@@ -6,12 +6,16 @@ import { scoreClasses } from './taught-model.ts';
 
 /** The trees for a query, best first, with what the taught weights make of them. */
 export interface Ranking {
-  /** `score` is the probability that this tree is the one that is looked for, given that one is. */
-  readonly trees: readonly ScoredTree[];
+  readonly trees: readonly RankedTree[];
   /** Probability that the query is about nothing of ours. */
   readonly none: number;
   /** Probability that the best class of the model is a tree that is not written yet, given that the query is ours. */
   readonly unwritten: number;
+}
+
+/** `score` is the probability that this tree is the one that is looked for, given that one is; `likeness` what the concepts say of it. */
+export interface RankedTree extends ScoredTree {
+  readonly likeness: number;
 }
 
 /** What speaks for each candidate and for "nothing fits", ready to be weighed: shared by the page and by teaching. */
@@ -29,20 +33,25 @@ const leastLog = -9;
 /** Ranks the trees for a query. Cost: the buckets of the query times the classes of the model, and `scoreTrees`. */
 export function rankTrees(search: OpenSearch, query: ReadQuery): Ranking {
   const scores = scoreClasses(search.model, query.features);
-  const { candidates, features, refusal, unwritten } = gatherEvidence(search, query, scores);
+  const { candidates, features, refusal, unwritten } = gatherEvidence(search, query, scores, scoreTrees(search, query));
   const chances = Float64Array.from(features, (row) => weigh(row, search.model.ranking));
   turnIntoChances(chances);
   return {
     trees: candidates
-      .map((tree, at) => ({ ...tree, score: chances[at] ?? 0 }))
+      .map((tree, at) => ({ ...tree, likeness: tree.score, score: chances[at] ?? 0 }))
       .sort((a, b) => b.score - a.score || a.tree - b.tree),
     none: query.features.buckets.length === 0 ? 1 : 1 / (1 + Math.exp(-weigh(refusal, search.model.refusal))),
     unwritten,
   };
 }
 
-/** Gathers what speaks for what. `scores`: those of the model's classes, changed into chances. */
-export function gatherEvidence(search: OpenSearch, query: ReadQuery, scores: Float64Array): Evidence {
+/** Gathers what speaks for what. `scores`: those of the model's classes, changed into chances. `byConcept`: of `scoreTrees`. */
+export function gatherEvidence(
+  search: OpenSearch,
+  query: ReadQuery,
+  scores: Float64Array,
+  byConcept: readonly ScoredTree[],
+): Evidence {
   const { treeOf, none } = search.model;
   const mostOurs = scores.reduce((most, score, index) => (index === none ? most : Math.max(most, score)), -10);
   turnIntoChances(scores);
@@ -57,7 +66,6 @@ export function gatherEvidence(search: OpenSearch, query: ReadQuery, scores: Flo
       written += chance;
     } else if (index !== none) unwritten += chance;
   }
-  const byConcept = scoreTrees(search, query);
   const known = new Map(byConcept.map((tree) => [tree.tree, tree]));
   const byModel = [...chanceOf].sort((a, b) => b[1] - a[1] || a[0] - b[0]).slice(0, mostByModel);
   for (const [tree] of byModel) {

@@ -1,5 +1,5 @@
 import type { NextDoor } from '../model/thesaurus.ts';
-import { featureOf, fine } from './lexicon.ts';
+import { featureOf, fine, named } from './lexicon.ts';
 import type { OpenSearch } from './open-search.ts';
 import { type Correction, type Mention, type ReadPhrase, readPhrase } from './read-phrase.ts';
 import { readTokens } from './read-tokens.ts';
@@ -25,7 +25,7 @@ export interface ReadQuery {
   readonly corrected: number;
   /** Subjects next door that it speaks of. */
   readonly doors: ReadPhrase['nextDoor'];
-  /** Dangers that it speaks of, the first first: what concerns our trees too, and has a caution. */
+  /** Dangers that it speaks of, in the order of next-door.yaml: what concerns our trees too, and has a caution. */
   readonly warnings: readonly NextDoor[];
   /** It names a kind of unit that these pages are about. */
   readonly isOurs: boolean;
@@ -80,7 +80,15 @@ export function readQuery(search: OpenSearch, query: string, isTyping: boolean):
     strangers: strangers.size,
     corrected: corrections.size,
     doors,
-    warnings: read.nextDoor.filter(isWarning).flatMap(({ subject }) => search.index.nextDoor[subject] ?? []),
+    warnings: search.index.nextDoor.filter(
+      ({ concepts, caution, isLethal }, subject) =>
+        caution !== undefined &&
+        !isLethal &&
+        (read.nextDoor.some((door) => door.subject === subject) ||
+          read.mentions.some(
+            ({ concept, polarity }) => polarity === named && concepts.includes(search.lexicon.names[concept] ?? ''),
+          )),
+    ),
     isOurs: read.mentions.some(({ concept }) => search.lexicon.ours.has(concept)),
     features: listFeatures(query, read, search.features, corrections),
     foreignWeight: Math.min(6, strangers.size) * weights.foreign + Math.min(4, hints) * weights.hint,

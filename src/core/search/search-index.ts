@@ -119,6 +119,7 @@ function listTrade(library: Library, lexicon: Lexicon, words: ReadonlyMap<string
     ]),
     ...[...library.points.values()].flatMap(({ title, find }) => [title, find]),
     ...[...library.targets.values()].map(({ title }) => title),
+    ...[...library.units.values()].map(({ title }) => title),
     ...[...library.cautions.values()].flatMap(({ title, line, text }) => [title, line, text]),
     ...[...library.setups.values()].map(({ title }) => title),
     ...[...library.instruments.values()].map(({ title }) => title),

@@ -13,7 +13,7 @@ import { parseLinkState } from '#core/link/fragment.ts';
 const { library } = readContent();
 const index = buildIndex(library);
 const search = openSearch(JSON.parse(JSON.stringify(index)));
-const corrector = makeCorrector(search.vocabulary);
+const corrector = makeCorrector(search.byUse);
 
 function find(text: string, options: SearchOptions = {}): SearchAnswer {
   return searchCorrected(search, corrector, text, options);
@@ -71,12 +71,61 @@ describe('the search over the shipped trees', () => {
 });
 
 describe('what strangers ask', () => {
-  it('finds two complaints in one sentence, neither through "no hum"', () => {
-    const { results, symptoms } = find('my synth just hums and the keys on the right side are dead');
-    expect(symptoms.map(({ tree }) => tree).toSorted()).toEqual(['audio-hum', 'keyboard-dead-row']);
-    expect(results.slice(0, 3).map(({ tree }) => tree)).toEqual(
-      expect.arrayContaining(['audio-hum', 'keyboard-dead-row']),
-    );
+  it.each([
+    ['my synth just hums and the keys on the right side are dead', 'audio-hum', 'keyboard-dead-row'],
+    ['synth hums, keys dead', 'audio-hum', 'keyboard-dead-row'],
+    ['fire button dead and the picture is gone', 'joystick-direction', 'video-none'],
+    ['serial port silent, also the fuse blows', 'psu-fuse-blows', 'serial-no-comms'],
+    ['disk motor does not turn and no sound', 'audio-silent', 'floppy-no-spin'],
+    ['-12 V missing and the serial port is dead', 'neg-rail-missing', 'serial-no-comms'],
+    ['rubbish on the screen and no sound', 'audio-silent', 'dram-garbage'],
+  ])('two complaints in one sentence give two trees: %s', (text, one, other) => {
+    const { symptoms } = find(text);
+    expect(symptoms.map(({ tree }) => tree).toSorted()).toEqual([one, other]);
+    expect(treesFor(text).slice(0, 2).toSorted()).toEqual([one, other]);
+  });
+
+  it.each([
+    ['sound ok, keys ok, only the picture is missing', 'video-none'],
+    ['picture ok, keys ok, only the sound is missing', 'audio-silent'],
+    ['drive spins but does not read anything', 'floppy-no-read'],
+    ['drive does not spin though its lamp is on', 'floppy-no-spin'],
+    ['clock is fine, reset stuck low', 'reset-stuck'],
+    ['reset is fine but there is no clock', 'clock-dead'],
+    ['keyboard works but up on the joystick does not', 'joystick-direction'],
+    ['joystick works, half the keys do not', 'keyboard-dead-row'],
+    ['plus five and plus twelve are fine, minus five is missing', 'neg-rail-missing'],
+    ['it isnt the monitor, still no picture', 'video-none'],
+    ['not the fuse, not the lead, still dead', 'psu-dead-linear'],
+    ['no garbage, just a black screen, keys beep', 'video-none'],
+    ['no hum, just silent', 'audio-silent'],
+    ['there is sound and hum with it', 'audio-hum'],
+    ['transformer hums, no light', 'psu-dead-linear'],
+  ])('what works or is excluded is not the complaint: %s', (text, tree) => {
+    expect(treesFor(text)[0]).toBe(tree);
+  });
+
+  it.each([
+    ['worked all week, then a bang and the fuse is black', 'psu-fuse-blows'],
+    ['only 4.5 volts with the expansion in', 'psu-5v-low'],
+    ['fine when cold, five volts falls when warm', 'psu-5v-low'],
+    ['no clock until I tap the crystal', 'clock-dead'],
+    ['fuse blows, everything else unplugged', 'psu-fuse-blows'],
+  ])('sequences and conditions count: %s', (text, tree) => {
+    expect(treesFor(text)[0]).toBe(tree);
+  });
+
+  it('a fault that is missing is no complaint of its own', () => {
+    expect(find('no hum, just silent').symptoms).toEqual([]);
+  });
+
+  it('takes the misspelt word for the one that trees use most', () => {
+    expect(treesFor('no sond')[0]).toBe('audio-silent');
+  });
+
+  it.each(['crackles', 'midi', 'tape eats'])('says of what no tree covers yet that it is so: %s', (text) => {
+    const { results, isUnwritten } = find(text);
+    expect([results, isUnwritten]).toEqual([[], true]);
   });
 
   it('takes what is excluded for whole, not for the complaint', () => {
@@ -112,6 +161,9 @@ describe('what strangers ask', () => {
 
   it('finds units, parts, targets and cautions by name, with the letters of a logic family left out', () => {
     expect(find('quillon 44').pages.map(([kind, slug]) => [kind, slug])).toEqual([['unit', 'quillon-44']]);
+    expect(find('bracken').pages.map(([, slug]) => slug)).toEqual(['bracken']);
+    expect(find('line level').pages.map(([, slug]) => slug)).toContain('line-level');
+    expect(find('hot parts').pages.map(([, slug]) => slug)).toContain('hot-parts');
     expect(find('74LS244').pages.map(([, slug]) => slug)).toContain('74244');
     expect(find('7805').pages.map(([kind]) => kind)).toContain('part');
     expect(find('leaking batteries').pages.map(([, slug]) => slug)).toContain('leaking-battery');
@@ -123,11 +175,20 @@ describe('what strangers ask', () => {
       'smoke came out and now it is dead',
       'burnt smell, no power',
       'the battery leaked, keys dead',
+      'battery leaked',
+      'nicad leaked over the board, keys dead',
+      'acid from the battery ate the tracks',
+      'capacitor exploded, now no 5v',
+      'hot and smelly brick',
+      'mains lead is cracked, no power',
     ]) {
       const { warning } = find(text);
       expect([text, library.cautions.has(warning?.caution ?? '')]).toEqual([text, true]);
     }
-    expect(find('no sound').warning).toBeUndefined();
+    for (const text of ['no sound', 'the fire button does not work', 'no smoke, just dead', 'mains hum in the speaker'])
+      expect([text, find(text).warning?.slug]).toEqual([text, undefined]);
+    for (const text of ['it tingles when I touch the case', 'I got a shock off the metal back'])
+      expect([text, find(text).nextDoor?.slug]).toEqual([text, 'electric-shock']);
   });
 });
 

@@ -1,7 +1,7 @@
 import { emptyThesaurus, type Concept, type NextDoor, type Thesaurus } from '#core/model/thesaurus.ts';
 
 function concept(words: readonly string[], rest: Partial<Concept> = {}): Concept {
-  return { words, gone: [], fine: [], near: [], together: [], ours: false, ...rest };
+  return { words, gone: [], fine: [], near: [], together: [], ours: false, trouble: false, ...rest };
 }
 
 /** A thesaurus small enough to be read at a glance. */
@@ -59,6 +59,7 @@ export const smallNextDoor: readonly NextDoor[] = [
     title: 'Oven',
     words: ['oven'],
     hints: ['turntable'],
+    concepts: [],
     says: 'Not here.',
     isLethal: true,
     isApart: false,
