@@ -6,7 +6,7 @@
  * of the step. First view: in a new tab. Later view: loaded again after each caution was confirmed and one answer was pressed.
  * The journey goes where the page leads: a suggestion that names another page is followed. Words on a screen are those from the top of
  * `<main>` to what is pressed: on the first page the tree's title, on the tree's page its start, on a step the last of its answers; on a
- * gate all of them. Minutes are those words at 180 a minute, taps and measuring not counted.
+ * gate the end of its caution, whose buttons stand above its text. Minutes are those words at 180 a minute, taps and measuring not counted.
  */
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
 import { loadLibrary } from '#build/library.ts';
@@ -178,7 +178,7 @@ async function walkHum(): Promise<void> {
     screens += 1;
     words += await page.evaluate((selector) => {
       const main = document.querySelector('main');
-      const end = document.querySelector('.gate-now') === null ? [...document.querySelectorAll(selector)].at(-1) : null;
+      const end = document.querySelector('.gate-now') ?? [...document.querySelectorAll(selector)].at(-1);
       let count = 0;
       const walker = document.createTreeWalker(main ?? document.body, NodeFilter.SHOW_TEXT);
       for (let text = walker.nextNode(); text !== null; text = walker.nextNode()) {
