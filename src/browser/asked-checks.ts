@@ -85,7 +85,9 @@ class AskedChecks extends HTMLElement {
     const parts = Promise.all([import('./share/write-page-post.ts'), import('./share/owner-words.ts')]);
     const post = parts.then(([{ writePagePost }, { readOwnerWords }]) => {
       const { format, ...words } = readOwnerWords(document);
-      return writePagePost({ ...page, words }, format);
+      const question =
+        words.question.trim() === '' ? 'These are the answers you asked for. What next?' : words.question;
+      return writePagePost({ ...page, words: { ...words, question } }, format);
     });
     const isCopied = await copyText(post);
     const said = this.querySelector('[role="status"]');

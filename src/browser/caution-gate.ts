@@ -1,6 +1,13 @@
 import type { MainsExposure } from '#core/model/library.ts';
 import { findOpenJob } from './open-job.ts';
-import { mainsExposure, readMarks, rememberMainsExposure, rememberMarks } from './job-memory.ts';
+import {
+  isPluggedInJob,
+  mainsExposure,
+  plugMark,
+  readMarks,
+  rememberMainsExposure,
+  rememberMarks,
+} from './job-memory.ts';
 import type { UnitSheet } from './unit-sheet.ts';
 
 /**
@@ -35,13 +42,15 @@ export class CautionGate {
     this.#slug = slug;
     this.#unit = unit;
     const exposure = this.#exposure();
+    // What the job knows from another day, this tab knows from here on.
+    if (isPluggedInJob(slug) && !readMarks(slug).has(plugMark)) rememberMarks(slug, [plugMark]);
     const known = readMarks(slug);
     let isGated = false;
     for (const box of this.#root.querySelectorAll<HTMLElement>('.caution')) {
       const { caution: name = '' } = box.dataset;
       const isKnown = marksOf(box, exposure).some((mark) => known.has(mark));
       box.hidden =
-        name === 'first-plug'
+        name === plugMark
           ? isKnown || exposure === 'outside'
           : (name === 'mains' && exposure === 'outside' && box.dataset['derived'] !== undefined) ||
             (unit?.hasTube === false && name.startsWith('picture-tube'));
@@ -129,7 +138,7 @@ function hasGate(box: HTMLElement): boolean {
  */
 function marksOf({ dataset, classList }: HTMLElement, exposure: MainsExposure): readonly string[] {
   const { caution: slug = '', state } = dataset;
-  if (!classList.contains('danger') || slug === 'first-plug') return [slug];
+  if (!classList.contains('danger') || slug === plugMark) return [slug];
   if (state !== 'live') return [`${slug}:shut`, `${slug}:covered`, slug];
   return slug === 'mains' && exposure !== 'inside-bare' && exposure !== 'unknown' ? [`${slug}:covered`, slug] : [slug];
 }

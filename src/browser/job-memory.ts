@@ -3,10 +3,10 @@ import { readTexts } from '#core/log/job-brief.ts';
 import type { MainsExposure } from '#core/model/library.ts';
 import { readRecord } from '#core/model/read-record.ts';
 import { read, write } from './kit/storage.ts';
-import { findOpenJob, isUnitInDoubt } from './open-job.ts';
+import { findOpenJob, isJobHere, isUnitInDoubt } from './open-job.ts';
 import { readTreeMap } from './page-data.ts';
 
-// What is remembered while one unit is on the bench, in this tab only.
+// What is remembered while one unit is on the bench: in this tab, and what its job must know in the job.
 
 /** What is known of this unit, chosen or not: marks as caution-gate.ts writes them, and set-ups that were told. */
 export function readMarks(unit: string | undefined): ReadonlySet<string> {
@@ -18,12 +18,22 @@ export function readMarks(unit: string | undefined): ReadonlySet<string> {
 export function rememberMarks(unit: string | undefined, marks: readonly string[]): void {
   write('marks', [...new Set([...readMarks(unit), ...marks])].join(' '));
   write('marksOf', `${nameUnitHere()} ${unit ?? ''}`);
+  if (marks.includes(plugMark)) tellJob({ kind: 'intake', plugged: unit ?? '' });
 }
 
 /** The marks of the unit that this page is about go into the job that was begun for it; `before` is what the unit was named. */
 export function giveMarks(before: string, job: string): void {
   const owner = read('marksOf');
   if (owner?.startsWith(`${before} `) === true) write('marksOf', job + owner.slice(before.length));
+}
+
+/** The mark of what is asked before a plug goes in for the first time: the caution `first-plug`. */
+export const plugMark = 'first-plug';
+
+/** Whether the job of this unit holds the answer, be it from another day: the same unit is not asked twice. */
+export function isPluggedInJob(unit: string | undefined): boolean {
+  const job = findOpenJob();
+  return job !== undefined && isJobHere(job.id) && nameUnitHere() === job.id && job.plugged === (unit ?? '');
 }
 
 /**

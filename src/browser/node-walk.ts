@@ -32,6 +32,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
   #presses: Promise<void> = Promise.resolve();
   #unit: UnitSheet | undefined;
   #state: LinkState = emptyLinkState;
+  isTouched = false;
   #held: Held | undefined;
   #parts: AnswerParts | undefined;
   #firstWalked: Promise<void> | undefined;
@@ -41,6 +42,8 @@ export class NodeWalk extends HTMLElement implements WalkPage {
 
   connectedCallback(): void {
     if (this.#map === undefined) {
+      // gate.js holds the step back; nothing here could let it through.
+      this.removeAttribute('data-gated');
       this.say('Part of this page could not be fetched. Your answers are safe in the address: load the page again.');
       return;
     }
@@ -109,6 +112,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
   };
 
   readonly put = (state: LinkState): void => {
+    this.isTouched = true;
     notePress(this.map, this.#state, state, { isTakingBack: true });
     const fragment = printLinkState(state);
     history.pushState(null, '', fragment === '' ? location.pathname : `#${fragment}`);

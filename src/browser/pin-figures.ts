@@ -77,7 +77,7 @@ export async function askChip(figure: HTMLElement): Promise<void> {
       ),
     );
     if (found.length === 0)
-      list.textContent = 'None of these. Take its own sheet, or the words below: never a pin that you guessed.';
+      list.textContent = 'None of these. Use its own sheet, or the words below: never a pin that you guessed.';
   };
   const field = makeElement('input', {
     type: 'search',

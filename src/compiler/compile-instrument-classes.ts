@@ -63,7 +63,7 @@ function checkClass(
         say(
           place,
           `Unexpected resolution ${range.resolution}, expected it below the full scale ${range.to}.`,
-          'Mend one of the two.',
+          'Correct one of the two.',
         );
       }
       const perVolt = front['ohms-per-volt'];
@@ -73,7 +73,7 @@ function checkClass(
         say(
           place,
           `Unexpected input resistance ${range['input-resistance'] ?? 'missing'}, expected ${expected}: full scale times ohms per volt.`,
-          'Mend it.',
+          'Correct it.',
         );
       }
     }

@@ -131,7 +131,7 @@ function checkShapes({ shapes, time }: TraceFront, { positions, report }: ReadCo
       say(
         `${index}/ripple`,
         'Unexpected ripple, expected a trough below the top, and once or twice the mains in hertz.',
-        'Mend the number that is wrong.',
+        'Correct the number that is wrong.',
       );
   }
   return isSound;
@@ -239,14 +239,14 @@ function checkOrder(front: Front, { positions, report }: ReadContext): boolean {
     return say(
       'low',
       'Unexpected limits out of order, expected none below low below high.',
-      'Exchange them, or mend the number.',
+      'Exchange them, or fix the number.',
     );
   }
   if (nominal !== undefined && ((low !== undefined && nominal < low) || (high !== undefined && nominal > high))) {
     return say(
       'nominal',
       `Unexpected nominal ${nominal} outside its limits, expected it between low and high.`,
-      'Mend one of the three.',
+      'Correct one of the three.',
     );
   }
   return true;

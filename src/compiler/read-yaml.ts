@@ -237,7 +237,7 @@ function explainIssue(issue: v.BaseIssue<unknown>): Pick<Finding, 'rule' | 'mess
   return {
     rule: 'field-value',
     message: `Unexpected ${issue.received} in \`${field}\`, expected ${expectation(issue)}.`,
-    help: issue.type === 'strict_object' ? 'Compare with a file that exists.' : `Mend \`${field}\`.`,
+    help: issue.type === 'strict_object' ? 'Compare with a file that exists.' : `Correct \`${field}\`.`,
   };
 }
 

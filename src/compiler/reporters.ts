@@ -35,7 +35,7 @@ export function printProblems(problems: readonly Problem[]): string {
   const warnings = problems.length - errors;
   const count = `${errors} ${errors === 1 ? 'error' : 'errors'}, ${warnings} ${warnings === 1 ? 'warning' : 'warnings'}`;
   const isUnread = problems.some(({ severity, rule }) => severity === 'error' && Object.hasOwn(readerMessages, rule));
-  const more = isUnread ? '; the rules look at a file once it can be read: mend these and check again' : '';
+  const more = isUnread ? '; the rules look at a file once it can be read: fix these and check again' : '';
   return [...problems.map(printProblem), `${count}${more}`].join('\n');
 }
 

@@ -44,7 +44,7 @@ signs: {}
 
   <Outcome when="set-wrong" to="was-set-wrong" says="It was a setting or a lead" />
 
-  <Outcome when="all-right" to="rail" says="All as it should be" />
+  <Outcome when="all-right" to="rail" says="Nothing wrong there" />
 
 </Check>
 

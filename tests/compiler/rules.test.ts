@@ -83,19 +83,19 @@ const cases: Readonly<Record<string, RuleCase>> = {
       { file: 'content/blocks.yaml', from: 'power:', to: 'audio: { title: Audio, summary: Sound. }\npower:' },
     ],
     golden: `${otherFile}:3:1 error Unexpected block \`audio\` in folder \`power\`, expected the two to be equal.
-  Move the file, or mend the block. [block-folder]`,
+  Move the file, or fix the block. [block-folder]`,
   },
   'quantity-unit': {
     ok: [{ file: targetFile, from: 'unit: V\nnone: 0.5', to: 'unit: mV\nnone: 0.5' }],
     notOk: [{ file: targetFile, from: 'unit: V\nnone: 0.5', to: 'unit: kΩ\nnone: 0.5' }],
     golden: `${targetFile}:4:1 error Unexpected unit \`kΩ\` for the quantity \`voltage-dc\`, expected \`V\` (volts).
-  Mend the unit, or the quantity. [quantity-unit]`,
+  Correct the unit, or the quantity. [quantity-unit]`,
   },
   'computed-fits': {
     ok: [{ file: targetFile, from: 'none: 0.5', to: `none: 0.5\ncomputed: difference\n${twoVolts}` }],
     notOk: [{ file: targetFile, from: 'none: 0.5', to: `none: 0.5\ncomputed: percent\n${twoVolts}` }],
     golden: `${targetFile}:6:1 error Unexpected figures in V, V for \`percent\` in V, expected two figures in one unit, for %.
-  Choose another of ratio, percent, difference, sum, trough, departure, peak, ripple, leakage, loss, or mend the units. [computed-fits]`,
+  Choose another of ratio, percent, difference, sum, trough, departure, peak, ripple, leakage, loss, or fix the units. [computed-fits]`,
   },
   'part-numbers': {
     ok: [{ file: partFile, from: '[LM317]', to: '[LM317, LM317T]' }],
@@ -107,7 +107,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
     ok: [{ file: unitFile, from: 'IC3 pin 2.', to: 'IC3, the middle leg.' }],
     notOk: [{ file: unitFile, from: 'IC3 pin 2.', to: 'IC3 pin 1.' }],
     golden: `${unitFile}:10:3 error Unexpected pin 1, expected 2 of the A regulator.
-  Mend the words, or name the chip that the unit has under \`chips\`. [point-pins]`,
+  Correct the words, or name the chip that the unit has under \`chips\`. [point-pins]`,
   },
   'picture-leads': {
     ok: [{ file: pictureFile, from: 'sample-tree/rail', to: 'sample-tree' }],
@@ -119,7 +119,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
     ok: [withCircuit],
     notOk: [withCircuit, { from: 'shows="lamp=no rail=none|low"', to: 'shows="lamp=no rail=in"' }],
     golden: `${sampleFile}:59:57 error Unexpected \`rail=in\` of \`fuse-open\`, expected \`none\`: circuit sample-supply computes 0 to 0 V, so \`in\` comes 0 times in 100.
-  Mend \`shows\`, or the range of the fault in the circuit if that is what is wrong, and run npm run simulate. [circuit-agrees]`,
+  Correct \`shows\`, or the range of the fault in the circuit if that is what is wrong, and run npm run simulate. [circuit-agrees]`,
   },
   'circuit-used': {
     ok: [withCircuit],
@@ -497,7 +497,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
     ok: [{ from: 'lies="unit"', to: 'lies="unit" shows="lamp=yes rail=in inside=clean"' }],
     notOk: [{ from: 'lies="unit"', to: 'lies="unit" shows="lamp=no"' }],
     golden: `${sampleFile}:120:71 error Unexpected end \`socket-worn\` whose \`shows\` is met by no road to it (lamp=no), expected a road with its own readings.
-  Mend \`shows\`, or lead to this end from the answer that it gives. [end-agrees]`,
+  Correct \`shows\`, or lead to this end from the answer that it gives. [end-agrees]`,
   },
   'place-agrees': {
     ok: [

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { passGates } from './hands.ts';
-import { phone, useBench, type Visit } from './open-browser.ts';
+import { desktop, phone, useBench, type Visit } from './open-browser.ts';
 import { readStore } from './read-store.ts';
 
 const bench = useBench();
@@ -24,7 +24,7 @@ async function answerFirst({ page, open }: Visit): Promise<void> {
   await open('/trees/psu-5v-low/supply-kind/');
   await page.locator('a.outcome[data-answers="iron"]').tap();
   await page.waitForURL('**/rail-bare/#*');
-  await page.getByText('Kept in your bench log').waitFor();
+  await page.getByText('Saved in your bench log').waitFor();
 }
 
 /** A press notes at once what it has to tell the log: a page that has shown itself and holds no note has nothing more to write. */
@@ -98,6 +98,49 @@ describe('an address that was not reached by a link or press of this site in thi
   });
 });
 
+describe('a link that holds a diagnosis half done', () => {
+  it('opens on what was found so far and what is likeliest, then the step; not once its reader goes on', async () => {
+    const visit = await bench.visit(phone);
+    const { page, open } = visit;
+    await open(
+      '/trees/psu-5v-low/regulator-out/#unit=quillon-44&supply-kind=iron&rail-bare=4.52V&audio-hum/earth-path=in',
+    );
+    const found = page.getByRole('heading', { name: 'Found so far: Quillon 44 two-voice synthesizer' });
+    await found.waitFor();
+    const section = page.locator('.so-far');
+    expect(await section.locator('li').allTextContents()).toEqual([
+      'What makes the 5 V? A heavy transformer inside the case',
+      '5 V at the farthest chip, all add-ons off? 4.52\u00a0V: low',
+      expect.stringMatching(/^Does the earth reach the metal case\? \(.+\) /u),
+    ]);
+    expect(await section.getByText(/^Likeliest now: .+; then .+\.$/u).isVisible()).toBe(true);
+    // Above the question that holds the step back.
+    const gate = page.locator('.gate-now');
+    expect((await found.boundingBox())?.y ?? 1e6).toBeLessThan((await gate.boundingBox())?.y ?? 0);
+
+    await passGates(page);
+    await page.locator('a.outcome').first().tap();
+    await page.waitForURL((url) => !url.pathname.endsWith('/regulator-out/'));
+    expect(await section.isVisible()).toBe(false);
+  });
+
+  it('says nothing above a step without answers, nor where its checks are asked for', async () => {
+    const { page, open } = await bench.visit(phone);
+    for (const fragment of ['', '#unit=quillon-44', '#supply-kind=iron&ask=trough']) {
+      await open(`/trees/psu-5v-low/trough/${fragment}`);
+      expect(await page.locator('.so-far').isVisible()).toBe(false);
+    }
+  });
+
+  it('on a wide screen has it beside the step', async () => {
+    const { page, open } = await bench.visit(desktop);
+    await open('/trees/psu-5v-low/regulator-out/#supply-kind=iron&rail-bare=low');
+    await page.locator('[data-walked][data-told]').waitFor();
+    expect(await page.locator('.so-far').isVisible()).toBe(false);
+    expect((await page.locator('[data-walked] li').last().boundingBox())?.y ?? 1e6).toBeLessThan(800);
+  });
+});
+
 describe('coming back', () => {
   it('by the browser’s Back puts an answer in again that Back had taken back', async () => {
     const visit = await visitPhone();
@@ -112,7 +155,9 @@ describe('coming back', () => {
     await page.reload();
     await settle(page);
     // Given, taken back, given again: once each.
-    expect((await readStore(page)).map(({ kind }) => kind).toSorted()).toEqual(['answer', 'answer', 'opened', 'undo']);
+    const kinds = (await readStore(page)).map(({ kind }) => kind);
+    // What was said of the plug comes into the job with the first answer.
+    expect(kinds.toSorted()).toEqual(['answer', 'answer', 'intake', 'opened', 'undo']);
   });
 
   it('by “Go on” of the log writes nothing twice and goes on in the same job', async () => {
@@ -139,7 +184,7 @@ describe('the page’s Back', () => {
     const field = page.getByLabel('Reading', { exact: true });
     await field.tap();
     await field.fill('4.74');
-    await page.getByRole('button', { name: 'Keep it as it is' }).tap();
+    await page.getByRole('button', { name: 'Save as too close to call' }).tap();
     const next = page.locator('[data-likely] a[href*="rail-bare=4.74V"]').first();
     await next.tap();
     await page.waitForURL((url) => !url.pathname.endsWith('/rail-bare/'));

@@ -47,7 +47,7 @@ describe('a reading goes into the log at once, with its instrument and its verdi
   it('one too close to call, kept on its page; then one that is low; job, sheet and Markdown say both words', async () => {
     const { page } = await visitPhone('/trees/psu-5v-low/rail-bare/#supply-kind=iron');
     await typeReading(page, '4.74');
-    await page.getByRole('button', { name: 'Keep it as it is' }).tap();
+    await page.getByRole('button', { name: 'Save as too close to call' }).tap();
     // Without leaving the page.
     await expect
       .poll(async () => (await readAnswers(page)).find(({ node }) => node === 'rail-bare'))
@@ -56,7 +56,7 @@ describe('a reading goes into the log at once, with its instrument and its verdi
 
     await page.getByRole('button', { name: 'Measure again' }).tap();
     await typeReading(page, '4.52');
-    await page.getByRole('link', { name: 'Take it: Low' }).tap();
+    await page.getByRole('link', { name: 'Use this reading: low' }).tap();
     await page.waitForURL('**/regulator-out/#*');
     await expect
       .poll(async () =>
@@ -89,7 +89,7 @@ describe('a reading goes into the log at once, with its instrument and its verdi
     for (const [number, value] of Object.entries({ 1: '0.21', 2: '0.22', 3: '4.2' })) {
       await page.getByLabel(number, { exact: true }).fill(value);
     }
-    await page.getByRole('button', { name: /^Keep/ }).tap();
+    await page.getByRole('button', { name: 'Save these readings' }).tap();
     await expect.poll(() => readBeside(page)).toEqual(['at-every-chip 0.21ohm,0.22ohm,4.2ohm']);
     expect((await readAnswers(page))[0]).toMatchObject({ verdict: 'not decided yet' });
   });
@@ -121,21 +121,21 @@ describe('a bench on 60 Hz mains', () => {
     await card.getByText('114 to 126 Hz, for 60 Hz mains').waitFor();
     expect(await card.locator('.nominal').textContent()).toMatch(/^120\sHz$/u);
     await typeReading(page, '120');
-    await page.getByRole('link', { name: 'Take it: In range' }).waitFor();
+    await page.getByRole('link', { name: 'Use this reading: in range' }).waitFor();
     // Without the frequency the same reading is high: 100 Hz is the general limit.
     const other = await visitPhone('/trees/psu-5v-low/ripple-rate/');
     expect(await other.page.locator('.target .nominal').textContent()).toMatch(/^100\sHz$/u);
     await typeReading(other.page, '120');
-    await other.page.getByRole('link', { name: 'Take it: High' }).waitFor();
+    await other.page.getByRole('link', { name: 'Use this reading: high' }).waitFor();
   });
 
   it('is asked once where nobody said it, and the reading typed is judged anew', async () => {
     const { page } = await visitPhone('/trees/psu-5v-low/ripple-rate/');
     await typeReading(page, '120');
-    await page.getByRole('link', { name: 'Take it: High' }).waitFor();
+    await page.getByRole('link', { name: 'Use this reading: high' }).waitFor();
     await page.getByRole('button', { name: '60 Hz' }).tap();
     await page.locator('.target').getByText('114 to 126 Hz, for 60 Hz mains').waitFor();
-    await page.getByRole('link', { name: 'Take it: In range' }).waitFor();
+    await page.getByRole('link', { name: 'Use this reading: in range' }).waitFor();
     expect(await page.getByRole('group', { name: 'Mains frequency here' }).count()).toBe(0);
     // Kept for the next sheet, and nothing was said of instruments by it.
     expect(await page.evaluate(() => localStorage.getItem('halfsplit.bench'))).toBe('{"mainsHertz":60}');
@@ -150,7 +150,7 @@ describe('a bench on 60 Hz mains', () => {
     await page.getByRole('link', { name: 'Quillon 44' }).or(page.locator('.of-unit')).first().waitFor();
     await expect.poll(() => limits.textContent()).toMatch(/^\s*114 to 126\sHz, for 60\sHz mains\s*$/u);
     await typeReading(page, '120');
-    await page.getByRole('link', { name: 'Take it: In range' }).waitFor();
+    await page.getByRole('link', { name: 'Use this reading: in range' }).waitFor();
   });
 });
 
@@ -166,7 +166,7 @@ describe('own names of test points', () => {
     expect(await field.evaluate((input) => input === document.activeElement)).toBe(true);
     await field.fill('left leg of the <b>blue</b> coil');
     expect(await findViolations(page)).toEqual([]);
-    await page.getByRole('button', { name: 'Keep the name' }).tap();
+    await page.getByRole('button', { name: 'Save the name' }).tap();
     await page.getByText('You call this point: left leg of the <b>blue</b> coil').waitFor();
     expect((await readStore(page)).filter(({ kind }) => kind === 'point')).toMatchObject([
       { point: 'chip-supply', name: 'left leg of the <b>blue</b> coil' },
@@ -178,7 +178,7 @@ describe('own names of test points', () => {
 
     await page.getByRole('button', { name: 'Change the name' }).tap();
     await field.fill('');
-    await page.getByRole('button', { name: 'Keep the name' }).tap();
+    await page.getByRole('button', { name: 'Save the name' }).tap();
     await page
       .getByRole('button', { name: 'Name it for this unit', includeHidden: true })
       .waitFor({ state: 'attached' });
@@ -194,12 +194,12 @@ describe('cured by disturbance', () => {
     await page.getByText('Was a part changed, or was it only disturbed?').waitFor();
     await page.getByRole('button', { name: 'Only disturbed' }).tap();
     // Nothing said is nothing written.
-    await page.getByRole('button', { name: 'Write it down' }).tap();
+    await page.getByRole('button', { name: 'Save', exact: true }).tap();
     await page.getByText('Say what was done to it').waitFor();
     await page.getByRole('checkbox', { name: /^Reseated/ }).check();
     await page.getByLabel('What was touched').fill('plug <i>J4</i>');
     expect(await findViolations(page)).toEqual([]);
-    await page.getByRole('button', { name: 'Write it down' }).tap();
+    await page.getByRole('button', { name: 'Save', exact: true }).tap();
     await page.getByText('Works after a disturbance: the cause is not proved.').waitFor();
     await page.getByText('Touched: reseated: plug <i>J4</i>.').waitFor();
     await page.getByText(/how many of how many starts/).waitFor();

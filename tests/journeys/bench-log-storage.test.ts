@@ -91,7 +91,7 @@ describe('storage that the browser refuses', () => {
     await walkOne(page);
     await page.getByText('This browser keeps nothing').waitFor();
     const file = await saveJob(page, 'Save the job as a file');
-    expect(file.events.map(({ kind }) => kind).sort()).toEqual(['answer', 'opened']);
+    expect(file.events.map(({ kind }) => kind).sort()).toEqual(['answer', 'intake', 'opened']);
 
     // The tab still has it on the next sheet, and on the page of the log.
     await page.locator('a.outcome[data-answers="low"]').tap();
@@ -185,7 +185,7 @@ describe('a disk that is full', () => {
     expect(await page.evaluate(() => sessionStorage.getItem('halfsplit.log-held'))).toContain('rail-bare');
     expect(await dumpLog(page)).not.toContain('rail-bare');
     const file = await saveJob(page, 'Save the job as a file');
-    expect(file.events.map(({ kind }) => kind).sort()).toEqual(['answer', 'answer', 'opened']);
+    expect(file.events.map(({ kind }) => kind).sort()).toEqual(['answer', 'answer', 'intake', 'opened']);
 
     await page.goto('/log/');
     await page.locator('[data-jobs] a').first().tap();
@@ -215,7 +215,7 @@ describe('a file that is read', () => {
     await visit.remember('halfsplit.marks', read);
     await visit.open('/trees/psu-5v-low/supply-kind/');
     await walkOne(visit.page);
-    await visit.page.getByText('Kept in your bench log').waitFor();
+    await visit.page.getByText('Saved in your bench log').waitFor();
     await visit.page.goto('/log/');
     await visit.page.locator('[data-jobs] a').first().waitFor();
   });

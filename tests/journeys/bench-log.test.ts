@@ -11,10 +11,10 @@ const read = 'first-plug mains scope-ground charged-capacitor hot-parts overvolt
 async function walkThree(page: Page): Promise<void> {
   await page.getByRole('link', { name: 'A heavy transformer inside the case' }).tap();
   await page.waitForURL('**/rail-bare/#*');
-  await page.getByText('Kept in your bench log').waitFor();
+  await page.getByText('Saved in your bench log').waitFor();
   await page.locator('a.outcome[data-answers="low"]').tap();
   await page.waitForURL('**/regulator-out/#*');
-  await page.getByText('Kept in your bench log').waitFor();
+  await page.getByText('Saved in your bench log').waitFor();
 }
 
 async function openJob(page: Page): Promise<void> {
@@ -45,7 +45,7 @@ describe('a job that grows by itself', () => {
     expect(await items.count()).toBe(2);
     expect(await items.first().textContent()).toMatch(/What makes the 5 V\? *A heavy transformer inside the case/);
     expect(await items.nth(1).textContent()).toMatch(/farthest chip.*Low/);
-    expect((await readStore(page)).map(({ kind }) => kind).sort()).toEqual(['answer', 'answer', 'opened']);
+    expect((await readStore(page)).map(({ kind }) => kind).sort()).toEqual(['answer', 'answer', 'intake', 'opened']);
   });
 
   it('writes nothing for whoever only opens a link with answers', async () => {
@@ -58,7 +58,7 @@ describe('a job that grows by itself', () => {
     expect(await page.locator('job-recorder').isVisible()).toBe(false);
 
     await page.locator('a.outcome').first().tap();
-    await page.getByText('Kept in your bench log').waitFor();
+    await page.getByText('Saved in your bench log').waitFor();
     // The reader made the diagnosis theirs: the answers of the link come with it.
     expect((await readStore(page)).filter(({ kind }) => kind === 'answer')).toHaveLength(3);
   });
@@ -105,7 +105,9 @@ describe('a job that grows by itself', () => {
     // That job says its mains is outside, but nobody said that this is that unit.
     expect(await page.locator('[data-caution="mains"]').isVisible()).toBe(true);
     await page.getByRole('button', { name: 'Another unit' }).evaluate((button: HTMLElement) => button.click());
-    await expect.poll(async () => (await readStore(page)).map(({ kind }) => kind).sort()).toEqual(['answer', 'opened']);
+    await expect
+      .poll(async () => (await readStore(page)).map(({ kind }) => kind).sort())
+      .toEqual(['answer', 'intake', 'opened']);
     expect((await readStore(page)).every(({ job }) => job !== 'old')).toBe(true);
   });
 });
@@ -126,7 +128,7 @@ describe('two units on one bench', () => {
     await page.evaluate(() => sessionStorage.setItem('halfsplit.marks', 'charged-capacitor scope-ground'));
     await page.reload();
     await page.locator('a.outcome[data-answers="low"]').first().tap();
-    await page.getByText('Kept in your bench log').waitFor({ state: 'attached' });
+    await page.getByText('Saved in your bench log').waitFor({ state: 'attached' });
 
     // Another tree, power on and the case open.
     await open('/trees/audio-hum/speaker-dc/');
@@ -169,7 +171,7 @@ describe('a page that is left while the log is being written', () => {
     await remember('halfsplit.marks', read);
     await open('/trees/psu-5v-low/supply-kind/');
     await page.getByRole('link', { name: 'A heavy transformer inside the case' }).tap();
-    await page.getByText('Kept in your bench log').waitFor();
+    await page.getByText('Saved in your bench log').waitFor();
     // Another tab writes, and takes its time.
     const other = await page.context().newPage();
     await other.goto('/log/');
@@ -184,7 +186,7 @@ describe('a page that is left while the log is being written', () => {
     );
     await page.locator('a.outcome[data-answers="low"]').tap();
     await page.waitForURL('**/regulator-out/#*');
-    await page.getByText('Being written into your bench log').waitFor();
+    await page.getByText('Saving in your bench log').waitFor();
     // What one tab puts into the browser's store takes a moment to be seen by another.
     const listNotes = (): Promise<readonly string[]> =>
       other.evaluate(() => Object.keys(localStorage).filter((key) => key.includes('.note.')));
@@ -197,7 +199,7 @@ describe('a page that is left while the log is being written', () => {
     expect(await other.locator('[data-readings] li').nth(1).textContent()).toMatch(/farthest chip.*Low/);
     await other.reload();
     await other.locator('[data-readings] li').nth(1).waitFor();
-    expect((await readStore(other)).map(({ kind }) => kind).sort()).toEqual(['answer', 'answer', 'opened']);
+    expect((await readStore(other)).map(({ kind }) => kind).sort()).toEqual(['answer', 'answer', 'intake', 'opened']);
     expect(await listNotes()).toEqual([]);
   });
 });
@@ -227,8 +229,8 @@ describe('two tabs on one job', () => {
       }
     };
     await Promise.all([
-      form(page).getByRole('button', { name: 'Keep' }).click(),
-      form(other).getByRole('button', { name: 'Keep' }).click(),
+      form(page).getByRole('button', { name: 'Save', exact: true }).click(),
+      form(other).getByRole('button', { name: 'Save', exact: true }).click(),
     ]);
     await Promise.all([writeNotes(page, 'left'), writeNotes(other, 'right')]);
 
@@ -382,13 +384,13 @@ describe('what the job says of the unit', () => {
     await form.getByLabel('Model').fill('37');
     await form.getByLabel('What must not be lost').fill('64 patches <b>under</b> battery');
     await form.getByLabel('Is the mains supply in the same case?').selectOption('outside');
-    await form.getByLabel('At most, hours').fill('0.5');
+    await form.getByLabel('Time limit (hours)').fill('0.5');
     await form.getByRole('button', { name: 'Open the job' }).tap();
     await page.getByRole('heading', { name: '37' }).waitFor();
     await unfold(page, 'points');
     await page.locator('select[name="point"]').selectOption('chip-supply');
     await page.getByLabel('On this unit I call it').fill('left leg of the blue coil');
-    await page.getByRole('button', { name: 'Keep the name' }).tap();
+    await page.getByRole('button', { name: 'Save the name' }).tap();
     await page.locator('[data-own-points]').getByText('left leg of the blue coil').waitFor();
 
     await page.goto('/trees/psu-5v-low/rail-bare/');
@@ -410,8 +412,8 @@ describe('what the job says of the unit', () => {
     await open('/log/#bench');
     await page.getByRole('checkbox', { name: 'Multimeter' }).check();
     await page.getByRole('radio', { name: '60 Hz' }).check();
-    await page.getByRole('button', { name: 'Keep' }).locator('visible=true').tap();
-    await page.getByText('Kept. Checks and plans follow your bench.').waitFor();
+    await page.getByRole('button', { name: 'Save', exact: true }).locator('visible=true').tap();
+    await page.getByText('Saved. Checks and suggestions follow your bench.').waitFor();
     expect(await page.evaluate(() => JSON.parse(localStorage.getItem('halfsplit.bench') ?? 'null'))).toEqual({
       instruments: ['multimeter'],
       mainsHertz: 60,
@@ -424,8 +426,8 @@ describe('what the job says of the unit', () => {
     const { page, open } = await bench.visit(phone);
     await open('/log/#bench');
     await page.getByRole('radio', { name: '60 Hz' }).check();
-    await page.getByRole('button', { name: 'Keep' }).locator('visible=true').tap();
-    await page.getByText('Kept. Checks and plans follow your bench.').waitFor();
+    await page.getByRole('button', { name: 'Save', exact: true }).locator('visible=true').tap();
+    await page.getByText('Saved. Checks and suggestions follow your bench.').waitFor();
     expect(await page.evaluate(() => JSON.parse(localStorage.getItem('halfsplit.bench') ?? 'null'))).toEqual({
       mainsHertz: 60,
     });
@@ -440,7 +442,7 @@ describe('what the job says of the unit', () => {
     const form = page.locator('[data-view="job"] form[data-form="unit"]');
     await form.getByLabel('Serial number').fill('0042');
     await form.locator('select[name="unit.slug"]').selectOption('quillon-44');
-    await form.getByText('Kept.').waitFor();
+    await form.getByText('Saved.').waitFor();
     await page.reload();
     await unfold(page, 'unit');
     await expect.poll(() => form.getByLabel('Serial number').inputValue()).toBe('0042');
@@ -463,7 +465,7 @@ describe('what the job says of the unit', () => {
     await page.getByLabel('State of 7805').selectOption('ordered');
     await unfold(page, 'waiting');
     await page.getByLabel('Waiting for').fill('a 7805');
-    await page.getByRole('button', { name: 'The job waits' }).tap();
+    await page.getByRole('button', { name: 'Put job on hold' }).tap();
     await page.getByText('Waiting for a 7805').first().waitFor();
     await page.getByRole('heading', { name: /power off/ }).waitFor();
     expect(await page.locator('[data-meanwhile] a').count()).toBeGreaterThan(0);

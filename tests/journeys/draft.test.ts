@@ -34,7 +34,7 @@ describe('a tree is drafted', () => {
     const visit = await openDraft();
     const { page } = visit;
     await startFromTree(visit, 'psu-5v-low');
-    expect(await page.getByText('Nothing to mend').isVisible()).toBe(true);
+    expect(await page.getByText('No errors').isVisible()).toBe(true);
 
     await editorOf(page).focus();
     await page.keyboard.press('Control+Home');
@@ -51,7 +51,7 @@ describe('a tree is drafted', () => {
     await page.getByRole('button', { name: 'Line 3' }).first().click();
     await page.keyboard.press('End');
     await page.keyboard.press('Backspace');
-    await page.getByText('Nothing to mend').waitFor();
+    await page.getByText('No errors').waitFor();
 
     await page.getByText('Decision graph', { exact: true }).click();
     const nodes = page.locator('[data-graph] svg [data-node]');
@@ -156,7 +156,7 @@ describe('a draft is not lost', () => {
     expect(await editorOf(page).textContent()).toBe('My words.');
     await page.getByRole('button', { name: 'Start', exact: true }).click();
     await page.getByRole('button', { name: 'Replace my draft' }).click();
-    await page.getByText('Nothing to mend').waitFor();
+    await page.getByText('No errors').waitFor();
     await editorOf(page).focus();
     await page.keyboard.press('Control+z');
     expect(await editorOf(page).textContent()).toBe('My words.');
@@ -190,7 +190,7 @@ describe('a draft is not lost', () => {
     await visit.open('/draft/');
     await waitForAnswer(visit.page, 1);
     await pasteOverAll(visit.page, 'Kept by nobody.');
-    await visit.page.getByText('This browser keeps nothing for this page').waitFor();
+    await visit.page.getByText('This browser saves nothing for this page').waitFor();
     expect((await download(visit)).bytes.toString()).toBe('Kept by nobody.');
   });
 });

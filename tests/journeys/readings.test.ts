@@ -44,7 +44,7 @@ async function readFigures(page: Page, figures: Readonly<Record<string, string>>
 async function readAndTake(page: Page, figure: string, verdict: string, next: string): Promise<void> {
   await openField(page);
   await tapKeys(page, [...figure]);
-  await page.getByRole('link', { name: `Take it: ${verdict}` }).tap();
+  await page.getByRole('link', { name: `Use this reading: ${verdict.toLowerCase()}` }).tap();
   await page.waitForURL(`**/${next}/#*`);
 }
 
@@ -60,14 +60,14 @@ describe('readings entered with a thumb', () => {
     expect(await page.getByRole('img', { name: /^Scale\. Healthy: 4\.75 to 5\.25/u }).isVisible()).toBe(true);
     expect(await page.locator('.settle li').count()).toBeGreaterThan(0);
     expect(await page.locator('.outcome.proposed').count()).toBe(2);
-    await page.getByRole('button', { name: 'Keep it as it is' }).tap();
+    await page.getByRole('button', { name: 'Save as too close to call' }).tap();
     expect(new URL(page.url()).pathname).toBe('/trees/psu-5v-low/rail-bare/');
     expect(new URL(page.url()).hash).toBe('#supply-kind=iron&rail-bare=4.74V');
     await page.getByRole('heading', { name: 'Most likely now' }).waitFor();
 
     await page.getByRole('button', { name: 'Measure again' }).tap();
     await tapKeys(page, ['4', '.', '5', '2']);
-    await page.getByRole('link', { name: 'Take it: Low' }).tap();
+    await page.getByRole('link', { name: 'Use this reading: low' }).tap();
     await page.waitForURL('**/regulator-out/#*');
 
     // A slip: 5.5 for 4.5. It leads to an end, and is undone there.
@@ -91,13 +91,13 @@ describe('readings entered with a thumb', () => {
     await page.getByRole('link', { name: /^Next in the tree.*Does the board draw more than it should/u }).tap();
     await page.waitForURL('**/load-current/#*');
     await readFigures(page, { 'Current now': '0.5', 'Expected: sister unit or label': '0.5' });
-    await page.getByRole('link', { name: 'Take it: In range' }).tap();
+    await page.getByRole('link', { name: 'Use this reading: in range' }).tap();
     await page.waitForURL('**/input-mean/#*');
     // By the circuit of this supply, ac there tells a dry reservoir from too little coming in.
     await readAndTake(page, '8.1', 'Low', 'input-ac');
     await readAndTake(page, '1.7', 'High', 'trough');
     await readFigures(page, { 'Lowest point by scope, or dc by meter': '6.2' });
-    await page.getByRole('link', { name: 'Take it: Low' }).tap();
+    await page.getByRole('link', { name: 'Use this reading: low' }).tap();
     await page.waitForURL('**/ripple-rate/#*');
     await readAndTake(page, '100', 'In range', 'ripple-size');
     // 0.5 A, 4700 µF and 50 Hz predict 1.064 Vpp (I ÷ 2fC); 2.24 Vpp is 2.1 times of it.
@@ -108,7 +108,7 @@ describe('readings entered with a thumb', () => {
       'Mains frequency': '50',
     });
     await page.getByText('211\u00a0%').first().waitFor();
-    await page.getByRole('link', { name: 'Take it: High' }).tap();
+    await page.getByRole('link', { name: 'Use this reading: high' }).tap();
     await page.waitForURL('**/reservoir-dry/#*');
 
     const kept =
@@ -142,7 +142,7 @@ describe('readings entered with a thumb', () => {
     await tapKeys(page, [...'4.735']);
     await page.getByText('Too close to call: low or in range.').first().waitFor();
     await page.getByLabel('Read with').selectOption({ label: 'Good digital multimeter, 20 000 counts' });
-    await page.getByRole('link', { name: 'Take it: Low' }).tap();
+    await page.getByRole('link', { name: 'Use this reading: low' }).tap();
     await page.waitForURL('**/regulator-out/#*');
 
     expect(new URL(page.url()).hash).toBe('#supply-kind=iron&with=multimeter-20000&rail-bare=4.735V');
@@ -178,7 +178,7 @@ describe('readings entered with a thumb', () => {
     expect(await page.locator('.outcome.proposed').count()).toBe(0);
     // With its ac volts the meter does tell: 8.2 − 1.8 × 0.9 = 6.58 V.
     await readFigures(page, { 'Ac by meter': '0.9' });
-    await page.getByRole('link', { name: 'Take it: Low' }).waitFor();
+    await page.getByRole('link', { name: 'Use this reading: low' }).waitFor();
   });
 
   it('causes stand in words and bars, never as figures, and the page says what they rest on', async () => {
@@ -211,10 +211,10 @@ describe('readings entered with a thumb', () => {
     expect(await page.locator('.verdict .read').textContent()).toContain('47\u00a0V would be 47\u00a0mV');
     expect(await page.locator('.take, .outcome.proposed').count()).toBe(0);
     await page.getByRole('button', { name: 'The display does show it' }).tap();
-    await page.getByRole('link', { name: /^Take it: / }).waitFor();
+    await page.getByRole('link', { name: /^Use this reading: / }).waitFor();
     await page.getByRole('button', { name: 'Measure again' }).waitFor({ state: 'detached' });
     await tapKeys(page, ['mV']);
-    await page.getByRole('link', { name: 'Take it: In range' }).waitFor();
+    await page.getByRole('link', { name: 'Use this reading: in range' }).waitFor();
   });
 
   it('a mouse gets no keypad, and one keypad at a time stands open', async () => {
@@ -338,7 +338,7 @@ describe('a signal path, stage by stage', () => {
     const { page } = await visitPhone(path);
     const stage = page.locator('li[data-stage="amp-in"]');
     await stage.getByLabel('Reading').fill('200 mVpp');
-    await stage.getByRole('button', { name: 'Take it: In range' }).tap();
+    await stage.getByRole('button', { name: 'Use this reading: in range' }).tap();
     await stage.getByText('good, and so is all before it').waitFor();
     expect(new URL(page.url()).hash).toBe('#to-speaker/amp-in=200mVpp');
   });
@@ -385,8 +385,8 @@ describe('a repair that did not cure', () => {
     await page.getByRole('button', { name: 'I have done this repair' }).tap();
     await page.getByRole('button', { name: 'Worse or different' }).tap();
     await page.waitForURL((url) => url.hash.includes('did=tantalum-shorted/worse'));
-    await page.getByText(/Look over your own last repair/u).waitFor();
-    await page.getByRole('button', { name: 'Looked over: nothing wrong' }).tap();
+    await page.getByText(/First check your last repair/u).waitFor();
+    await page.getByRole('button', { name: 'Checked: nothing wrong' }).tap();
     await page.waitForURL((url) => url.hash.endsWith('did=tantalum-shorted/worse,rework'));
   });
 
@@ -484,7 +484,7 @@ describe('hopeless input', () => {
     await open('/trees/psu-5v-low/rail-bare/');
     await openField(page);
     await tapKeys(page, [...'4.1']);
-    await page.getByRole('link', { name: 'Take it: Low' }).tap();
+    await page.getByRole('link', { name: 'Use this reading: low' }).tap();
     await page.waitForURL('**/regulator-out/#rail-bare=4.1V');
   });
 });
@@ -545,7 +545,7 @@ describe('a reading of a protective earth', () => {
 
     await openField(page);
     await tapKeys(page, ['0', '.', '3']);
-    await page.getByRole('link', { name: 'Take it: In range' }).waitFor();
+    await page.getByRole('link', { name: 'Use this reading: in range' }).waitFor();
     expect(await page.getByLabel('Read with').locator('option').allTextContents()).not.toContain(
       'ESR meter, about 100 kHz',
     );
@@ -553,7 +553,7 @@ describe('a reading of a protective earth', () => {
     await tapKeys(page, ['⌫', '9']);
     await page.getByText('Too close to call: in range or high.').first().waitFor();
     await page.getByText('If you are still in doubt, press “Too high, over-range or jumping” below').waitFor();
-    expect(await page.getByRole('button', { name: 'Keep it as it is' }).count()).toBe(0);
+    expect(await page.getByRole('button', { name: 'Save as too close to call' }).count()).toBe(0);
     await page.getByRole('link', { name: /Too high, over-range or jumping/u }).tap();
     await page.waitForURL('**/earth-missing/#*');
     expect(new URL(page.url()).hash).toContain('earth-path=high,0.9');
@@ -567,7 +567,7 @@ describe('a reading of a protective earth', () => {
       .getByText(/Short the leads, note what they read/u)
       .first()
       .waitFor();
-    expect(await page.getByRole('link', { name: /^Take it/u }).count()).toBe(0);
+    expect(await page.getByRole('link', { name: /^Use this reading/u }).count()).toBe(0);
     expect(await page.locator('.outcome.proposed').count()).toBe(0);
   });
 });

@@ -22,7 +22,7 @@ function hand(screen: typeof phone | typeof desktop): Hands {
 describe.each(screens)('a step under a danger, opened by a direct link on %s', (_name, screen) => {
   it('asks its question first: neither instruction, target nor outcome can be seen or read out', async () => {
     const { page, open } = await bench.visit(screen);
-    await open(link);
+    await open(powered);
 
     const question = page.getByText('Is every mains part outside or covered?');
     await question.waitFor();
@@ -227,6 +227,35 @@ describe('where a plug first goes in', () => {
     await open('/trees/audio-hum/knob/');
     expect(await page.locator('#step').isVisible()).toBe(true);
   });
+
+  it('and of this unit on no other day, since its job holds it; of another unit again', async () => {
+    const { page, open } = await bench.visit(phone);
+    const question = page.getByText('Does its plate name your mains?');
+    const mains = page.getByText('Is the mains supply in this case?');
+    await open(shut);
+    await passGates(page);
+    await page.locator('a.outcome').first().tap();
+    await page.locator('[data-job-kept]').waitFor();
+    // Another day: another tab, in which the job is opened from the log.
+    await page.evaluate(() => sessionStorage.clear());
+    await open('/log/');
+    await page.locator('[data-jobs] a').first().tap();
+    await page.getByText('mains voltage and long storage settled').waitFor({ state: 'attached' });
+    await open('/trees/audio-hum/knob/');
+    await mains.waitFor();
+    await passGates(page);
+    expect(await page.locator('[data-caution="first-plug"]').isVisible()).toBe(false);
+    expect(await page.locator('#step').isVisible()).toBe(true);
+
+    await open('/log/#new');
+    await page.getByRole('button', { name: 'Open the job' }).tap();
+    await page.waitForURL('**/log/#job=*');
+    await open('/trees/audio-hum/knob/');
+    await mains.waitFor();
+    await page.getByRole('link', { name: 'Yes, or not sure: the case stays shut' }).tap();
+    await question.waitFor();
+    expect(await page.locator('#step').isVisible()).toBe(false);
+  });
 });
 
 describe('a unit whose file says that it has no picture tube', () => {
@@ -333,21 +362,18 @@ describe.each(screens)('an answer that leads to a hand-over for safety, on %s', 
       const heading = await page.getByRole('heading', { level: 1 }).boundingBox();
       expect((await notice.boundingBox())?.y ?? 1e6).toBeLessThan(heading?.y ?? 0);
       expect(await notice.textContent()).toMatch(
-        new RegExp(
-          `^By your answer to “Does the earth reach the metal case\\?” the road ends here: ${handOver}\\.`,
-          'u',
-        ),
+        new RegExp(`^Your answer to “Does the earth reach the metal case\\?” ends this tree: ${handOver}\\.`, 'u'),
       );
       // What next goes no other way, and promises no repair.
       await page.locator('[data-likely] .step-on').waitFor();
-      expect(await page.locator('[data-likely] .step-on').allTextContents()).toEqual([`The road ends here${handOver}`]);
+      expect(await page.locator('[data-likely] .step-on').allTextContents()).toEqual([`The tree ends here${handOver}`]);
       expect(await page.locator('[data-minutes]').textContent()).toBe('');
 
       await notice.getByRole('link').click();
       await page.waitForURL(/\/earth-missing\/#/u);
       expect(new URL(page.url()).hash).toContain(`earth-path=${value}`);
       await page.goBack();
-      await notice.getByRole('button', { name: 'Take that answer back' }).click();
+      await notice.getByRole('button', { name: 'Undo this answer' }).click();
       await notice.waitFor({ state: 'detached' });
       expect(new URL(page.url()).hash).toBe(`#${before}`);
     },

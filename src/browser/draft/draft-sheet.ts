@@ -60,7 +60,7 @@ class DraftSheet extends HTMLElement {
       say(
         this,
         'count',
-        'The rules could not be loaded, so this page cannot check the text now. Your text is kept. Reload the page to try again.',
+        'The rules could not be loaded, so this page cannot check the text now. Your text is safe. Reload the page to try again.',
       );
       return;
     }
@@ -134,7 +134,7 @@ class DraftSheet extends HTMLElement {
       'kept',
       isKept
         ? 'Saved in this browser.'
-        : 'This browser keeps nothing for this page: its storage is off or full. Download the file before you leave.',
+        : 'This browser saves nothing for this page: its storage is off or full. Download the file before you leave.',
     );
     return isKept;
   }

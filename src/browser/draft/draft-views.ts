@@ -76,7 +76,7 @@ export function openDraftViews(root: HTMLElement, data: DraftData): DraftViews {
     const list = root.querySelector('[data-worth-list]');
     if (draft?.problems.some(({ severity }) => severity === 'error') === true) {
       list?.replaceChildren();
-      say(root, 'worth-said', 'Mend the errors first: the minutes of a broken tree mean nothing.');
+      say(root, 'worth-said', 'Fix the errors first: the minutes of a broken tree mean nothing.');
       return;
     }
     say(root, 'worth-said', 'Measuring.');
@@ -127,7 +127,7 @@ export function showProblems(
     [problems.length - errors, 'warning'],
   ] as const;
   const counted = counts.flatMap(([count, word]) => (count === 0 ? [] : [`${count} ${word}${count === 1 ? '' : 's'}`]));
-  say(root, 'count', counted.join(', ') || 'Nothing to mend: this tree would pass the check.');
+  say(root, 'count', counted.join(', ') || 'No errors: this tree passes the check.');
   const rest = problems.length - mostMessages;
   root
     .querySelector('[data-messages]')

@@ -19,8 +19,8 @@ export async function showCarried(place: HTMLElement, id: string, into: string):
   sayTreeUnit(id, into, 'same');
   const fragment = printLinkState({ ...emptyLinkState, unit, answers });
   const address = `${addressOf({ kind: 'tree', tree: into }, basePath())}${fragment === '' ? '' : `#${fragment}`}`;
-  const count = answers.length === 1 ? '1 reading goes' : `${answers.length} readings go`;
-  place.replaceChildren(`${count} along. `, makeElement('a', { class: 'press', href: address }, `Open “${title}”`));
+  const count = answers.length === 1 ? '1 reading holds' : `${answers.length} readings hold`;
+  place.replaceChildren(`${count} there. `, makeElement('a', { class: 'press', href: address }, `Open “${title}”`));
 }
 
 interface Carried {
@@ -45,5 +45,5 @@ export async function findCarried(id: string, into: string): Promise<Carried | u
 export function sayCarried({ length }: readonly Answer[]): string {
   if (length === 0)
     return 'None of the job’s readings holds here: other targets, or a repair since can have changed them.';
-  return length === 1 ? 'One reading came along.' : `${length} readings came along.`;
+  return length === 1 ? 'One reading added.' : `${length} readings added.`;
 }

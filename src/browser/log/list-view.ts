@@ -32,15 +32,14 @@ export async function fillList(root: HTMLElement, known?: History): Promise<stri
   await fillRoom(root);
   return unread === 0
     ? undefined
-    : `${unread} entries were written by a newer version of this page, or are damaged, and are not shown. They are kept.`;
+    : `${unread} entries were written by a newer version of this page, or are damaged, and are not shown. They stay stored.`;
 }
 
 /** Says how much of the browser's room is used, and offers to ask for keeps where that was not granted yet. */
 export async function fillRoom(root: HTMLElement): Promise<void> {
   const { usage = 0, quota = 0 } = (await navigator.storage?.estimate?.().catch(() => undefined)) ?? {};
   const room = root.querySelector('[data-room]');
-  const mega = (bytes: number): string => (bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0);
-  if (room !== null && quota > 0) room.textContent = `Used here: ${mega(usage)} MB of ${mega(quota)} MB.`;
+  if (room !== null && quota > 0) room.textContent = `Using ${sayBytes(usage)} of about ${sayBytes(quota)}.`;
   const isKept = await navigator.storage?.persisted?.().catch(() => true);
   root.querySelector('[data-persist]')?.toggleAttribute('hidden', isKept !== false);
 }
@@ -67,6 +66,12 @@ export function takeBench(form: HTMLFormElement): string {
     mainsHertz: hertz === '50' ? 50 : hertz === '60' ? 60 : undefined,
   });
   return isKept
-    ? 'Kept. Checks and plans follow your bench.'
-    : 'The browser keeps nothing here; it holds until this page is left.';
+    ? 'Saved. Checks and suggestions follow your bench.'
+    : 'This browser saves nothing here; your choice lasts until you leave this page.';
+}
+
+/** @example sayBytes(10_737_000_000) // '11 GB' */
+function sayBytes(bytes: number): string {
+  const [size, unit] = bytes < 1e9 ? [bytes / 1e6, 'MB'] : [bytes / 1e9, 'GB'];
+  return `${size.toFixed(size < 10 ? 1 : 0)} ${unit}`;
 }

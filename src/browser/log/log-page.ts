@@ -171,7 +171,7 @@ class BenchLog extends HTMLElement {
   async #keepUnit(form: HTMLFormElement): Promise<void> {
     const isWritten = await this.#write(readUnitForm(form));
     const said = form.querySelector('[data-kept]');
-    if (said !== null && isWritten) said.textContent = 'Kept.';
+    if (said !== null && isWritten) said.textContent = 'Saved.';
   }
 
   async #write(drafts: readonly EventDraft[]): Promise<boolean> {
@@ -230,7 +230,7 @@ class BenchLog extends HTMLElement {
     const files = [...(field.files ?? [])];
     const [first] = files;
     if (field.name === 'import' && first !== undefined) {
-      this.#say('Reading …');
+      this.#say('Importing …');
       const { said, history } = await importFile(first);
       await this.#showList(history);
       this.#say(said);

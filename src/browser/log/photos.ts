@@ -28,7 +28,7 @@ export async function keepPhoto(job: string, file: Blob, caption: string): Promi
   return {
     isKept,
     message: isKept
-      ? `Kept in your bench log (${Math.ceil(image.size / 1000)} kB).`
+      ? `Saved in your bench log (${Math.ceil(image.size / 1000)} kB).`
       : 'There is no room for it in this browser: keep the one in your camera, and save the job as a file before you leave this page.',
   };
 }

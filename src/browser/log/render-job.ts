@@ -93,7 +93,7 @@ function describeMeter(job: Job): string {
   const bad = job.meter.filter(({ isGood }) => !isGood).length;
   return bad > 0
     ? 'The meter failed a check: readings taken with it do not count. Change its battery or leads, and check again.'
-    : `${job.meter.length} of 3 checks done, all as they should be.`;
+    : `${job.meter.length} of 3 checks done, all passed.`;
 }
 
 function makeReadings(job: Job): readonly Node[] {
@@ -179,7 +179,7 @@ function makeEntry({ event, isRevoked }: Job['timeline'][number]): Node {
     makeElement('b', {}, what),
     detail === '' ? '' : `: ${detail}`,
   );
-  return makeElement('li', {}, makeTime(event.at), ' ', text, isRevoked ? ' (taken back)' : '');
+  return makeElement('li', {}, makeTime(event.at), ' ', text, isRevoked ? ' (undone)' : '');
 }
 
 /** While a job waits: the checks of its last tree that can be done without the part. */

@@ -72,7 +72,7 @@ function listFacts(job: Job): readonly (readonly [name: string, text: string])[]
     ['The owner says', clip(intake.said, room.lines)],
     ['Must not be lost', clip(intake.keep)],
     ['Mains', intake.mains === undefined ? '' : exposureWords[intake.mains]],
-    ['Taken in', job.openedAt.slice(0, 10)],
+    ['Intake', job.openedAt.slice(0, 10)],
     ['State', clip(nameState(job))],
   ];
   return facts.filter(([, text]) => text !== '');

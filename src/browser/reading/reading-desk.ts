@@ -182,7 +182,7 @@ export class ReadingDesk extends Desk {
           result.textContent = 'Saved in the log.';
         })
         .catch(() => {
-          result.textContent = 'It could not be written into the log now; the next page tries again.';
+          result.textContent = 'It could not be saved in the log now; the next page tries again.';
         });
     });
     return [save, result];
@@ -204,10 +204,14 @@ export class ReadingDesk extends Desk {
     const kept = (text: string): HTMLElement => makeElement('p', { class: 'kept' }, text);
     if (judged.verdict === 'too-close') {
       if (!judged.isEvidence || this.#findSafe(judged) !== undefined) return [];
-      return [isKept ? kept('Kept as it is: it counts for what it says.') : keep('Keep it as it is')];
+      return [
+        isKept
+          ? kept('Saved as too close to call. It still counts for what it shows.')
+          : keep('Save as too close to call'),
+      ];
     }
-    const take = `Take it: ${printWord(judged.verdict)}`;
-    if (stage !== undefined) return [isKept ? kept('Taken.') : keep(take)];
+    const take = `Use this reading: ${printWord(judged.verdict).toLowerCase()}`;
+    if (stage !== undefined) return [isKept ? kept('Saved.') : keep(take)];
     const state = this.stateWith(page, answer);
     const to = nextAfter(answer, state, page.map.nodes, () => judged.verdict);
     if (to === undefined) return [keep(take)];
@@ -236,11 +240,11 @@ export class ReadingDesk extends Desk {
         ? []
         : [
             safe === undefined
-              ? makeElement('p', { class: 'hint' }, 'Or choose an answer below; your reading is kept with it.')
+              ? makeElement('p', { class: 'hint' }, 'Or choose an answer below; your reading is saved with it.')
               : makeElement(
                   'p',
                   {},
-                  `If you are still in doubt, press “${label}” below: it is the safe choice, and your reading is kept.`,
+                  `If you are still in doubt, press “${label}” below: it is the safe choice, and your reading is saved with it.`,
                 ),
           ]),
     ];

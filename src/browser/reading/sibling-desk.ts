@@ -52,7 +52,7 @@ export class SiblingDesk extends Desk {
       this.#said,
       this.pad,
       this.choice.element,
-      makeButton('Keep these readings', 'press plain keep', () => this.#keep()),
+      makeButton('Save these readings', 'press plain keep', () => this.#keep()),
       this.#kept,
     );
     this.point(this.inputs[0]);
@@ -116,7 +116,7 @@ export class SiblingDesk extends Desk {
     this.#keep = () => {
       if (given.length < 2) return;
       this.put(page, answer);
-      this.#kept.textContent = 'Kept. Now press the outcome that fits.';
+      this.#kept.textContent = 'Saved. Now press the answer that fits.';
     };
   }
 

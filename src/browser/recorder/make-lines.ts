@@ -11,11 +11,11 @@ export function makeLines(log: string): readonly HTMLElement[] {
   return [
     line(
       'kept',
-      makeElement('span', { 'data-job-said': true }, 'Kept in your bench log:'),
+      makeElement('span', { 'data-job-said': true }, 'Saved in your bench log:'),
       ' ',
       makeElement('a', { 'data-job-link': true, href: log }, 'this job'),
     ),
-    line('carry', button('take', 'Take along what this job has measured')),
+    line('carry', button('take', 'Use this job’s readings')),
     makeElement('p', { 'data-job-carried': true }),
     makeElement(
       'div',
@@ -32,7 +32,7 @@ export function makeLines(log: string): readonly HTMLElement[] {
     line('lasting', makeElement('span', { 'data-job-condition': true }), ' ', button('save', 'Save the job as a file')),
     line(
       'failed',
-      'The last answer could not be written into the bench log. The address of this page still holds it. ',
+      'The last answer could not be saved in the bench log. The address of this page still holds it. ',
       button('again', 'Try again'),
     ),
   ];

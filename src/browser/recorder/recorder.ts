@@ -67,7 +67,11 @@ export class Recorder {
   async tellUnit(fact: UnitFact): Promise<void> {
     const job = findOpenJob();
     if (job === undefined || this.#isInDoubt || !isJobHere(job.id)) return;
-    if (fact.kind === 'chip' ? job.chips[fact.chip] === fact.part : job.mains === fact.mains) return;
+    const isKnown =
+      fact.kind === 'chip'
+        ? job.chips[fact.chip] === fact.part
+        : (fact.mains ?? job.mains) === job.mains && (fact.plugged ?? job.plugged) === job.plugged;
+    if (isKnown) return;
     try {
       const { record } = await import('../log/job-desk.ts');
       await record(job.id, [fact]);
@@ -123,7 +127,7 @@ export class Recorder {
       link.textContent = job.name;
     }
     // Told as kept only once it is.
-    find('said')?.replaceChildren(this.#writing > 0 ? 'Being written into your bench log:' : 'Kept in your bench log:');
+    find('said')?.replaceChildren(this.#writing > 0 ? 'Saving in your bench log:' : 'Saved in your bench log:');
     find('kept')?.toggleAttribute('hidden', job === undefined || condition !== 'kept' || asked !== undefined);
     find('ask')?.toggleAttribute('hidden', asked === undefined);
     find('asked')?.replaceChildren(job?.name ?? '');

@@ -62,15 +62,15 @@ function askName(place: HTMLElement, box: HTMLElement, point: string, own: strin
   field.placeholder = 'left leg of the blue coil';
   const said = makeElement('p', { role: 'status' });
   const label = makeElement('label', {}, 'On this unit I call it', field);
-  const keep = makeElement('button', { type: 'submit', class: 'press' }, 'Keep the name');
-  const leave = makeButton('Leave it', 'press plain', () => drawAgain(place, box));
+  const keep = makeElement('button', { type: 'submit', class: 'press' }, 'Save the name');
+  const leave = makeButton('Cancel', 'press plain', () => drawAgain(place, box));
   const form = makeElement('form', { class: 'log-form' }, label, makeElement('p', { class: 'row' }, keep, leave), said);
   form.addEventListener('submit', (event) => {
     event.preventDefault();
     void keepName(point, field.value.trim()).then(
       () => drawAgain(place, box),
       () => {
-        said.textContent = 'The name could not be written into the log. It still stands in the field.';
+        said.textContent = 'The name could not be saved in the log. It is still in the field.';
       },
     );
   });

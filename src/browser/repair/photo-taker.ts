@@ -35,7 +35,7 @@ class PhotoTaker extends HTMLElement {
       window.dispatchEvent(new Event('job-touched'));
       say(results.at(-1)?.message ?? '');
     } catch {
-      say('The picture could not be kept. Keep the one in your camera.');
+      say('The picture could not be saved. Keep the one in your camera.');
     }
     input.value = '';
   }

@@ -168,7 +168,7 @@ export class RepairSteps {
       const open = findOpenJob();
       if (open !== undefined) this.#leadToJob(open.id);
     } catch {
-      this.#say('This could not be written into the log now; the next page tries again. Go on without it.');
+      this.#say('This could not be saved in the log now; the next page tries again. Go on without it.');
     }
   }
 
@@ -311,7 +311,7 @@ function makeSteps(tree: string): readonly HTMLElement[] {
       makeElement(
         'p',
         {},
-        'Then it was not this part, or not this part alone, or the new part is bad. The address now says that this repair did not cure; your readings stay.',
+        'Then it was not this part, or not this part alone, or the new part is bad. The address now says that this repair did not help; your readings stay.',
       ),
       makeRow(
         makeElement(
@@ -334,7 +334,7 @@ function makeSteps(tree: string): readonly HTMLElement[] {
       makeElement(
         'p',
         {},
-        'Nothing of that? Then it is a new symptom of the same job. Its readings that this repair cannot have changed are on the job’s sheet and can be taken along.',
+        'None of these? Then it is a new symptom of the same job. Readings that this repair cannot have changed are in the job; the new tree can use them.',
       ),
       makeRow(
         makeElement('a', { class: 'press', href: addressOf({ kind: 'home' }, basePath()) }, 'Search the new symptom'),
@@ -376,7 +376,7 @@ function makeDisturbedForm(): HTMLElement {
         placeholder: 'plug J4, IC3 in its socket',
       }),
     ),
-    makeElement('button', { type: 'submit', class: 'press' }, 'Write it down'),
+    makeElement('button', { type: 'submit', class: 'press' }, 'Save'),
   );
 }
 

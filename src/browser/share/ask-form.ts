@@ -19,17 +19,23 @@ export interface AskActions {
 
 /**
  * A form that marks up to five checks of this tree, each with the cautions it stands under: the one that the engine would take next
- * first, those answered already last.
+ * first, then what tells most for its minutes; those answered already come last and say so.
  */
 export async function makeAskForm(page: PageState, actions: AskActions): Promise<HTMLFormElement> {
   const walk = await loadWalk(page.map.slug);
-  const suggested = walk === undefined ? undefined : await suggest(page, walk);
+  const ranked = walk === undefined ? [] : await rank(page, walk);
   const answered = new Set(page.state.answers.filter(({ tree }) => tree === undefined).map(({ node }) => node));
-  const rank = ({ id }: { readonly id: string }): number => (answered.has(id) ? 2 : id === suggested ? 0 : 1);
+  const placeOf = ({ id }: { readonly id: string }): number => {
+    const place = ranked.indexOf(id);
+    return answered.has(id) ? Number.POSITIVE_INFINITY : place < 0 ? ranked.length : place;
+  };
   const boxes = page.map.nodes
     .filter(({ kind }) => kind === 'check' || kind === 'path')
-    .toSorted((first, second) => rank(first) - rank(second))
-    .map((node) => makeChoice(node.id, `${node.title}${['', '', ' (answered)'][rank(node)] ?? ''}`, walk));
+    .toSorted((first, second) => {
+      const [one, other] = [placeOf(first), placeOf(second)];
+      return one === other ? 0 : one - other;
+    })
+    .map((node) => makeChoice(node.id, `${node.title}${answered.has(node.id) ? ' (answered)' : ''}`, walk));
   const evidence = makeElement('input', { type: 'checkbox', name: 'evidence', checked: true });
   const form = makeElement(
     'form',
@@ -53,8 +59,8 @@ export async function makeAskForm(page: PageState, actions: AskActions): Promise
     makeElement(
       'p',
       { class: 'presses' },
-      makeButton('Copy asking link', 'press', ask(actions.copyLink)),
-      makeButton('Copy asking post', 'press plain', ask(actions.copyPost)),
+      makeButton('Copy link with these questions', 'press', ask(actions.copyLink)),
+      makeButton('Copy post with these questions', 'press plain', ask(actions.copyPost)),
     ),
   );
   form.addEventListener('submit', (event) => event.preventDefault());
@@ -68,10 +74,11 @@ export async function makeAskForm(page: PageState, actions: AskActions): Promise
   return form;
 }
 
-/** The check that the engine would take next; undefined where it would take none. */
-async function suggest({ map, state }: PageState, walk: Walk): Promise<string | undefined> {
-  const { assessment } = await assessPage({ map, state, unit: undefined }, walk, benchOf(walk, undefined));
-  return assessment.next.kind === 'check' ? assessment.next.node : undefined;
+/** The check that the engine would take next, and behind it the others by what they tell. */
+async function rank({ map, state }: PageState, walk: Walk): Promise<readonly string[]> {
+  const assessed = await assessPage({ map, state, unit: undefined }, walk, benchOf(walk, undefined));
+  const { next } = assessed.assessment;
+  return [...new Set([...(next.kind === 'check' ? [next.node] : []), ...assessed.rankChecks()])];
 }
 
 function makeChoice(id: string, title: string, walk: Walk | undefined): HTMLLabelElement {

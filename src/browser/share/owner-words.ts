@@ -4,6 +4,7 @@ import { read, write } from '../kit/storage.ts';
 export interface OwnerWords {
   readonly unit: string;
   readonly symptom: string;
+  readonly question: string;
   readonly notes: string;
 }
 
@@ -24,7 +25,13 @@ export function keepOwnerWords(panel: ParentNode): void {
 /** What stands in the fields now. */
 export function readOwnerWords(panel: ParentNode): OwnerWords & { readonly format: string } {
   const textIn = (name: string): string => fieldsOf(panel).find((field) => field.name === name)?.value ?? '';
-  return { unit: textIn('unit'), symptom: textIn('symptom'), notes: textIn('notes'), format: textIn('format') };
+  return {
+    unit: textIn('unit'),
+    symptom: textIn('symptom'),
+    question: textIn('question'),
+    notes: textIn('notes'),
+    format: textIn('format'),
+  };
 }
 
 function fieldsOf(panel: ParentNode): readonly Field[] {

@@ -1,14 +1,13 @@
 import { type PostFormat, postFormats } from '#core/post/blocks.ts';
 import { type DiagnosisReport, findStanding, makeReport, type ReportCaution, writePost } from '#core/post/report.ts';
 import { cautionsOf, findNode } from '#core/model/node.ts';
-import { severityWords } from '#core/model/library.ts';
 import { openAsked } from '#core/answer/lead.ts';
 import type { LinkState } from '#core/answer/answer.ts';
 import type { TreeMap } from '#core/link/tree-map.ts';
 import type { Walk } from '#core/answer/bench-tree.ts';
 import { fetchUnitSheet } from '../unit-sheet.ts';
 import { assessPage } from '../walk/assess-page.ts';
-import { benchOf, loadWalk } from '../walk/load-bench.ts';
+import { benchOf, loadOthers, loadWalk } from '../walk/load-bench.ts';
 import type { OwnerWords } from './owner-words.ts';
 import { readCautions } from './page-cautions.ts';
 import { linkTo } from './page-state.ts';
@@ -25,8 +24,9 @@ export interface PostMatter {
 export async function reportPage({ map, state: given, node, words }: PostMatter): Promise<DiagnosisReport> {
   // What was asked and answered is asked no more.
   const state = { ...given, ask: openAsked(given) };
-  const [walk, unit] = await Promise.all([
+  const [walk, others, unit] = await Promise.all([
     loadWalk(map.slug),
+    loadOthers(state.answers),
     state.unit === undefined ? undefined : fetchUnitSheet(state.unit),
   ]);
   if (walk === undefined) throw new Error('The data of this tree could not be read.');
@@ -34,11 +34,16 @@ export async function reportPage({ map, state: given, node, words }: PostMatter)
   const isAsking = state.ask.length > 0;
   const standing = isAsking || node === undefined ? findStanding(bench, state) : node;
   const shown = isAsking ? state.ask : [standing];
-  const cautions = new Map(shown.flatMap((id) => cautionsAt(id, walk)).map((caution) => [caution.title, caution]));
+  const cautions = new Map(shown.flatMap((id) => cautionsAt(id, walk)).map((caution) => [caution.line, caution]));
   const { assessment } = await assessPage({ map, state, unit }, walk, bench);
   return makeReport(
-    { bench, state, node: standing, causes: assessment.causes },
-    { ...words, cautions: [...cautions.values()], link: linkTo(map, state.ask[0] ?? standing, state) },
+    { bench, others, state, node: standing, causes: assessment.causes },
+    {
+      ...words,
+      unit: words.unit.trim() === '' ? (unit?.title ?? '') : words.unit,
+      cautions: [...cautions.values()],
+      link: linkTo(map, state.ask[0] ?? standing, state),
+    },
   );
 }
 
@@ -59,8 +64,5 @@ function cautionsAt(id: string, { tree, references }: Walk): readonly ReportCaut
   const onPage = readCautions(id);
   const node = findNode(tree, id);
   if (onPage.length > 0 || node === undefined) return onPage;
-  return cautionsOf(node, references).map(({ severity, title, line }) => ({
-    title: `${severityWords[severity].word}: ${title}`,
-    text: `${line} Its page says all of it, before the step.`,
-  }));
+  return cautionsOf(node, references).map(({ severity, title, line }) => ({ severity, title, line }));
 }

@@ -12,6 +12,8 @@ import type { WalkPage } from './walk-page.ts';
 export interface EngineWords {
   readonly decide: DecideWord;
   readonly say: (answer: Answer) => string;
+  /** What was asked, for an answer of another tree; undefined where that tree is not at hand. */
+  readonly titleOf: (answer: Answer) => string | undefined;
 }
 
 /**
@@ -22,7 +24,7 @@ export function showWalked(root: ParentNode, page: WalkPage, words?: EngineWords
   const { answers, did } = page.state;
   const list = root.querySelector('[data-walked]');
   // Without any, the list says so by itself.
-  if (list !== null && answers.length + did.length > 0) showPathSoFar(list, page, words?.say);
+  if (list !== null && answers.length + did.length > 0) showPathSoFar(list, page, words);
   markWalked(root, page.map, page.state, words?.decide);
   updateBack(root, page, words?.decide);
   return showRoadEnds(root, page, words?.decide);

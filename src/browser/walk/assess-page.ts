@@ -4,6 +4,7 @@ import {
   assessTree,
   type Known,
   listOpenCauses,
+  rankChecks,
 } from '#core/diagnosis/tree/assess-tree.ts';
 import { type Bench, collectTreeChecks } from '#core/diagnosis/tree/tree-checks.ts';
 import { carryAnswer } from '#core/diagnosis/tree/carry-answers.ts';
@@ -26,6 +27,8 @@ export interface Assessed {
   readonly open: readonly AssessedCause[];
   /** What was not understood of the answers, one sentence each. */
   readonly problems: readonly string[];
+  /** Nodes without an answer, what tells most for its minutes first. */
+  readonly rankChecks: () => readonly string[];
   /** Counted beside the page, so it comes later. Undefined where it could not be counted. */
   readonly countMinutes: () => Promise<Minutes | undefined>;
 }
@@ -58,7 +61,13 @@ export async function assessPage(
   };
   const assessment = assessTree(tree, references, known, { bench, checks });
   const open = listOpenCauses(tree, assessment.causes);
-  return { assessment, open, problems, countMinutes: () => priceMinutes({ tree, references, known, bench }) };
+  return {
+    assessment,
+    open,
+    problems,
+    rankChecks: () => rankChecks(tree, references, known, { bench, checks }),
+    countMinutes: () => priceMinutes({ tree, references, known, bench }),
+  };
 }
 
 /** Readings of neighbours that were not decided yet answer nothing. */

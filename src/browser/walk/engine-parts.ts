@@ -1,9 +1,13 @@
+import type { BenchTree } from '#core/answer/bench-tree.ts';
 import { decideWord, sayJudged } from '#core/answer/judge-answer.ts';
-import { showWalked } from './answer-parts.ts';
+import { sayAnswer } from '#core/answer/say.ts';
+import { findNode } from '#core/model/node.ts';
+import { type EngineWords, showWalked } from './answer-parts.ts';
 import { leadsTo } from '#core/answer/lead.ts';
 import type { Answer, LinkState } from '#core/answer/answer.ts';
-import { benchOf, loadWalk } from './load-bench.ts';
+import { benchOf, loadOthers, loadWalk } from './load-bench.ts';
 import { type Assessed, assessPage } from './assess-page.ts';
+import { showFound } from './found-so-far.ts';
 import { showLikely } from './likely-now.ts';
 import { showStages } from './stage-list.ts';
 import { updateBack } from './update-back.ts';
@@ -23,7 +27,22 @@ export async function updateEngine(root: HTMLElement, page: WalkPage): Promise<v
     return;
   }
   const decide = (answer: Answer): string | undefined => decideWord(answer, bench);
-  const [end] = showWalked(root, page, { decide, say: (answer) => sayJudged(answer, bench) });
+  const others = await loadOthers(state.answers);
+  if (page.state !== state) return;
+  const benchFor = ({ tree }: Answer): BenchTree | undefined => (tree === undefined ? bench : others.get(tree));
+  const words: EngineWords = {
+    decide,
+    say: (answer) => {
+      const from = benchFor(answer);
+      return from === undefined ? sayAnswer(answer) : sayJudged({ ...answer, tree: undefined }, from);
+    },
+    titleOf: (answer) => {
+      const from = benchFor(answer);
+      const node = from && findNode(from.tree, answer.node);
+      return node && `${node.title} (${from.tree.title})`;
+    },
+  };
+  const [end] = showWalked(root, page, words);
   const assessed = await assessPage(page, walk, bench);
   if (page.state !== state) return;
   for (const problem of assessed.problems) page.say(problem);
@@ -31,6 +50,7 @@ export async function updateEngine(root: HTMLElement, page: WalkPage): Promise<v
   const isLedHere = state.answers.some((answer) => leadsTo(answer, page.map.nodes, decide) === here);
   updateBack(root, page, decide, suggestedNode(assessed));
   showLikely(root, page, assessed, { end: end?.end, isLedHere });
+  showFound(root, page, words, assessed);
 }
 
 /**

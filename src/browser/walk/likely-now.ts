@@ -171,7 +171,7 @@ function makeEnding(
     ];
   }
   if (end === undefined) return undefined;
-  return [makeStep('press', 'The road ends here', end.title, page.addressIn(end.id, page.state))];
+  return [makeStep('press', 'The tree ends here', end.title, page.addressIn(end.id, page.state))];
 }
 
 function makeSuggestion(next: NextStep, isSame: boolean, isHere: boolean, page: WalkPage): readonly HTMLElement[] {
@@ -183,9 +183,9 @@ function makeSuggestion(next: NextStep, isSame: boolean, isHere: boolean, page: 
         makeElement(
           'p',
           {},
-          'Look over your own last repair: a part the wrong way round, a leg bent under, a bridge of solder, a plug one pin off.',
+          'First check your last repair: a part the wrong way round, a leg bent under, a bridge of solder, a plug one pin off.',
         ),
-        makeButton('Looked over: nothing wrong', 'press', () =>
+        makeButton('Checked: nothing wrong', 'press', () =>
           page.put({ ...page.state, did: [...page.state.did, reworkRepair] }),
         ),
       ];

@@ -1,3 +1,4 @@
+import type { Answer } from '#core/answer/answer.ts';
 import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import { type BenchTree, openWalkData, type Walk, type WalkData } from '#core/answer/bench-tree.ts';
 import { combineTargets, makeMainsTargets } from '#core/model/limits.ts';
@@ -30,4 +31,13 @@ export function benchOf({ tree, references }: Walk, unit: UnitSheet | undefined)
     ([slug, target]) => [slug, target.limits] as const,
   );
   return { tree, references, limits: Object.fromEntries(limits) };
+}
+
+/** The other trees that answers come from, by slug, by the limits of this bench; without those that cannot be fetched. */
+export async function loadOthers(answers: readonly Answer[]): Promise<ReadonlyMap<string, BenchTree>> {
+  const slugs = new Set(answers.flatMap(({ tree }) => tree ?? []));
+  const walks = await Promise.all([...slugs].map(loadWalk));
+  return new Map(
+    walks.flatMap((walk) => (walk === undefined ? [] : [[walk.tree.slug, benchOf(walk, undefined)] as const])),
+  );
 }

@@ -1,28 +1,31 @@
 import { sayAnswer } from '#core/answer/say.ts';
 import type { Answer } from '#core/answer/answer.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
+import type { EngineWords } from './answer-parts.ts';
 import { sayTakenBack } from './say-taken-back.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /**
  * The answers given so far and the repairs tried, each with a way to change it and to take it back. Changing keeps every later answer.
- * `say` gives the tree's own sentences once they are there.
+ * `words` are the tree's own, once they are there.
  */
 export function showPathSoFar(
   list: Element,
   page: WalkPage,
-  say: (answer: Answer) => string = (answer) => sayAnswer(answer),
+  words: Pick<EngineWords, 'say' | 'titleOf'> = { say: (answer) => sayAnswer(answer), titleOf: () => undefined },
 ): void {
-  const answers = page.state.answers.map((answer) => showAnswer(answer, page, say));
+  const answers = page.state.answers.map((answer) => showAnswer(answer, page, words));
   const repairs = page.state.did.map((id, index) => showRepair(id, index, page));
   list.replaceChildren(...answers, ...repairs);
 }
 
-function showAnswer(answer: Answer, page: WalkPage, say: (answer: Answer) => string): HTMLElement {
-  const { map, state } = page;
-  const title =
-    map.nodes.find(({ id }) => answer.tree === undefined && id === answer.node)?.title ??
-    `${answer.tree ?? ''}: ${answer.node}`;
+function showAnswer(
+  answer: Answer,
+  page: WalkPage,
+  { say, titleOf }: Pick<EngineWords, 'say' | 'titleOf'>,
+): HTMLElement {
+  const { state } = page;
+  const title = nameAnswer(answer, page, titleOf);
   const href = page.addressIn(answer.node, state, answer.tree);
   const undo = makeButton('Undo', 'small', () => {
     page.put({ ...state, answers: state.answers.filter((one) => one !== answer) });
@@ -39,10 +42,28 @@ function showAnswer(answer: Answer, page: WalkPage, say: (answer: Answer) => str
   );
 }
 
+/** What was asked: the title of the check, that of another tree where it is at hand. */
+export function nameAnswer(answer: Answer, { map }: WalkPage, titleOf: EngineWords['titleOf']): string {
+  return (
+    map.nodes.find(({ id }) => answer.tree === undefined && id === answer.node)?.title ??
+    titleOf(answer) ??
+    `${answer.tree ?? ''}: ${answer.node}`.replaceAll('-', ' ')
+  );
+}
+
+/** A repair that did not help, and how it was left. */
+export function sayRepair(id: string, { map, state }: WalkPage): readonly [title: string, said: string] {
+  return [
+    map.nodes.find((node) => node.id === id)?.title ?? 'Last repair checked',
+    state.worsened === id ? 'Tried: worse or different' : 'Tried: not repaired',
+  ];
+}
+
 function showRepair(id: string, index: number, page: WalkPage): HTMLElement {
-  const { map, state } = page;
-  const title = map.nodes.find((node) => node.id === id)?.title ?? 'Own last repair looked over';
-  const isWorse = state.worsened === id && index === state.did.lastIndexOf(id);
+  const { state } = page;
+  const isLast = index === state.did.lastIndexOf(id);
+  const isWorse = state.worsened === id && isLast;
+  const [title, said] = sayRepair(id, page);
   const undo = makeButton('Undo', 'small', () => {
     const { worsened, ...rest } = state;
     const did = state.did.filter((_, place) => place !== index);
@@ -54,7 +75,7 @@ function showRepair(id: string, index: number, page: WalkPage): HTMLElement {
     'li',
     {},
     makeElement('a', { href: page.addressIn(id, state) }, title),
-    makeElement('b', {}, isWorse ? ' Tried: worse or different' : ' Tried: not repaired'),
+    makeElement('b', {}, ` ${isLast ? said : 'Tried: not repaired'}`),
     makeElement('span', { class: 'moves' }, undo),
   );
 }

@@ -36,16 +36,16 @@ export function showRoadEnds(root: ParentNode, page: WalkPage, decide?: DecideWo
 function tell({ answer, end }: RoadEnd, page: WalkPage): HTMLElement {
   const { map, state } = page;
   const asked = map.nodes.find(({ id }) => id === answer.node)?.title ?? answer.node;
-  const undo = makeButton('Take that answer back', 'press plain', () => {
+  const undo = makeButton('Undo this answer', 'press plain', () => {
     page.put({ ...state, answers: state.answers.filter((one) => one !== answer) });
     sayTakenBack(asked);
   });
   return makeElement(
     'p',
     { 'data-road-end': end.id },
-    `By your answer to “${asked}” the road ends here: `,
+    `Your answer to “${asked}” ends this tree: `,
     makeElement('a', { href: page.addressIn(end.id, state) }, end.title),
-    '. Take no other step. Was that answer wrong? ',
+    '. Take no other step. Was the answer wrong? ',
     undo,
   );
 }

@@ -8,6 +8,8 @@ export interface WalkPage {
   /** What the fragment says now. */
   readonly state: LinkState;
   readonly unit: UnitSheet | undefined;
+  /** Whether an answer was given or taken back on this page. */
+  readonly isTouched: boolean;
   /** Address of a node of this tree, or of another, with a state in its fragment. */
   readonly addressIn: (node: string, state: LinkState, tree?: string) => string;
   /** Puts a state into the fragment, as a step that the browser's Back takes back, and draws the page again. */

@@ -34,7 +34,7 @@ export const circuitRules: readonly Rule[] = [
           yield {
             key: `node/${cause.id}@shows`,
             message: `Unexpected \`${check}=${shown.join('|')}\` of \`${cause.id}\`, expected \`${likeliest}\`: circuit ${found.circuit.slug} computes ${printNumber(low)} to ${printNumber(high)} ${state?.target.unit ?? ''}, so \`${shown.join('|')}\` comes ${Math.round(100 * share)} times in 100.`,
-            help: 'Mend `shows`, or the range of the fault in the circuit if that is what is wrong, and run npm run simulate.',
+            help: 'Correct `shows`, or the range of the fault in the circuit if that is what is wrong, and run npm run simulate.',
           };
         }
       }

@@ -17,6 +17,7 @@ import { findTold, foldedSentences } from '../clauses.ts';
 import { findQuantities } from '../find-quantities.ts';
 import { prosePlaces } from '../reader-texts.ts';
 import type { Rule } from './rule.ts';
+import { hasLostWay } from './structure.ts';
 
 /** What an answer, a road or a proof may be taken to say. */
 export const evidenceRules: readonly Rule[] = [
@@ -96,14 +97,16 @@ export const evidenceRules: readonly Rule[] = [
     wrong: '<Cause id="socket-worn" title="Socket worn" chance="rare" lies="unit" shows="lamp=no">',
     right: '<Cause id="socket-worn" title="Socket worn" chance="rare" lies="unit" shows="lamp=yes">',
     *findInTree({ tree }) {
+      if (hasLostWay(tree)) return;
+      const reached = reachableFromStart(tree);
       for (const end of tree.nodes) {
-        if (!('shows' in end) || linksTo(tree, end.id).length === 0) continue;
+        if (!('shows' in end) || !reached.has(end.id)) continue;
         const blocked = blockedRoads(tree, end.id, end.shows);
         if (blocked !== undefined) {
           yield {
             key: `node/${end.id}@shows`,
             message: `Unexpected end \`${end.id}\` whose \`shows\` is met by no road to it (${blocked}), expected a road with its own readings.`,
-            help: 'Mend `shows`, or lead to this end from the answer that it gives.',
+            help: 'Correct `shows`, or lead to this end from the answer that it gives.',
           };
         }
         const cleared = end.kind === 'cause' ? clearedOutput(tree, end) : undefined;

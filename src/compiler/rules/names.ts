@@ -127,7 +127,7 @@ export const nameRules: readonly Rule[] = [
             file: `content/units/${unit.slug}.mdx`,
             key: `front/points/${point}`,
             message: `Unexpected pin ${said}, expected ${drawn.join(' or ')} of the ${part.title}.`,
-            help: 'Mend the words, or name the chip that the unit has under `chips`.',
+            help: 'Correct the words, or name the chip that the unit has under `chips`.',
           };
         }
       }

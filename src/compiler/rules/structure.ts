@@ -3,6 +3,12 @@ import { findNode, linksFrom, reachableFrom, wordsOfCheck, wordsOfTarget } from 
 import { suggestName } from '../nearest-name.ts';
 import type { Rule, TreeFinding } from './rule.ts';
 
+/** Whether a way of the tree leads to a node that it does not have. */
+export function hasLostWay(tree: FaultTree): boolean {
+  const ids = new Set(tree.nodes.map(({ id }) => id));
+  return tree.nodes.some((node) => linksFrom(node).some(({ to }) => !ids.has(to)));
+}
+
 export const structureRules: readonly Rule[] = [
   {
     id: 'starts-with-check',
@@ -43,7 +49,7 @@ export const structureRules: readonly Rule[] = [
         yield {
           key: 'front/block',
           message: `Unexpected block \`${tree.block}\` in folder \`${folder ?? ''}\`, expected the two to be equal.`,
-          help: 'Move the file, or mend the block.',
+          help: 'Move the file, or fix the block.',
         };
       }
       const first = trees.find((other) => other.tree.slug === tree.slug);
@@ -66,7 +72,8 @@ export const structureRules: readonly Rule[] = [
     right: '<Outcome when="high" to="other-rail" />',
     *findInTree({ tree }) {
       const start = tree.nodes[0];
-      if (start === undefined) return;
+      // What lies behind a misspelt way is named by `known-nodes`, once.
+      if (start === undefined || hasLostWay(tree)) return;
       const reached = reachableFrom(tree, start.id);
       for (const { id } of tree.nodes) {
         if (reached.has(id)) continue;

@@ -39,7 +39,7 @@ export const targetRules: readonly Rule[] = [
           file,
           key: 'front/unit',
           message: `Unexpected unit \`${unit}\` for the quantity \`${quantity}\`, expected ${expected}.`,
-          help: found === undefined ? 'Write the unit as other targets do.' : 'Mend the unit, or the quantity.',
+          help: found === undefined ? 'Write the unit as other targets do.' : 'Correct the unit, or the quantity.',
         };
       }
     },
@@ -284,13 +284,13 @@ function findMisfit({
   if (stray !== undefined)
     return {
       message: `Unexpected unit \`${stray.unit}\` for the quantity \`${stray.quantity}\`, expected a known quantity in a unit of it.`,
-      help: `Mend the figure “${stray.name}” under entered.`,
+      help: `Correct the figure “${stray.name}” under entered.`,
     };
   const bases = entered.flatMap((figure) => findUnit(figure.unit)?.base ?? []);
   const own = findUnit(unit)?.base;
   if (own !== undefined && fits(formulas[computed], bases, own)) return undefined;
   return {
     message: `Unexpected figures in ${bases.join(', ') || 'no unit'} for \`${computed}\` in ${unit}, expected ${formulas[computed].takes}.`,
-    help: `Choose another of ${names}, or mend the units.`,
+    help: `Choose another of ${names}, or fix the units.`,
   };
 }

@@ -18,7 +18,7 @@ export interface ProblemMessage {
   readonly kind: 'error' | 'note';
   /** Where in the file, as `checks[2].likelihood[0]`; empty for the file as a whole. */
   readonly where: string;
-  /** One sentence: what was found, what was expected, how to mend it. */
+  /** One sentence: what was found, what was expected, how to fix it. */
   readonly text: string;
 }
 

@@ -33,16 +33,17 @@ export function describeEvent(event: LogEvent, nameUnit: NameUnit = (slug) => sl
       };
     case 'intake':
       return {
-        what: 'Taken in',
+        what: 'Intake',
         detail: join(
           event.symptom,
           event.said && `the owner says: ${event.said}`,
-          event.changed && `changed: ${event.changed}`,
-          event.before && `before us: ${event.before}`,
+          event.changed && `just before: ${event.changed}`,
+          event.before && `earlier repairs: ${event.before}`,
           event.keep && `must not be lost: ${event.keep}`,
           event.mains && exposureWords[event.mains],
-          event.limitHours !== undefined && `at most ${event.limitHours} h`,
-          event.limitMoney && `at most ${event.limitMoney}`,
+          event.plugged !== undefined && 'mains voltage and long storage settled before the plug went in',
+          event.limitHours !== undefined && `time limit ${event.limitHours} h`,
+          event.limitMoney && `budget ${event.limitMoney}`,
         ),
       };
     case 'point':
@@ -55,7 +56,7 @@ export function describeEvent(event: LogEvent, nameUnit: NameUnit = (slug) => sl
     case 'meter':
       return {
         what: 'Meter checked',
-        detail: join(meterWords[event.check], event.reading, event.isGood ? 'as it should be' : 'not as it should be'),
+        detail: join(meterWords[event.check], event.reading, event.isGood ? 'pass' : 'fail'),
       };
     case 'answer':
       return {
@@ -92,11 +93,11 @@ export function describeEvent(event: LogEvent, nameUnit: NameUnit = (slug) => sl
     case 'waiting':
       return { what: 'Waiting', detail: event.what };
     case 'resumed':
-      return { what: 'Taken up again', detail: '' };
+      return { what: 'Resumed', detail: '' };
     case 'closed':
       return { what: 'Closed', detail: join(closingWords[event.how], event.summary) };
     case 'undo':
-      return { what: 'Taken back', detail: '' };
+      return { what: 'Undone', detail: '' };
   }
 }
 

@@ -73,6 +73,8 @@ const kinds = [
     before: v.optional(field(textLimits.long)),
     keep: v.optional(field(textLimits.line)),
     mains: v.optional(exposure),
+    /** What a first plug asks was answered for this unit: its slug, or empty where it has no file. */
+    plugged: v.optional(v.union([v.literal(''), slug], 'a slug, or empty')),
     /** 0 takes the limit away. */
     limitHours: v.optional(amount(10_000)),
     limitMoney: v.optional(field(textLimits.short)),

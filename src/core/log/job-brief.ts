@@ -8,6 +8,8 @@ export interface JobBrief {
   /** Milliseconds since 1970 of the last event. */
   readonly changedAt: number;
   readonly mains: MainsExposure | undefined;
+  /** See `Intake` in job.ts. */
+  readonly plugged: string | undefined;
   /** What must not be lost, in the owner's words. */
   readonly keep: string | undefined;
   /** Hours the owner gives, and hours at the bench when the brief was made. */
@@ -30,7 +32,8 @@ export function readJobBrief(text: string | undefined): JobBrief | undefined {
   if (text === undefined || text.length > 100_000) return undefined;
   const value = readRecord(text);
   if (value === undefined) return undefined;
-  const { id, name, changedAt, mains, keep, limitHours, benchHours, answers, trees, points, chips, unproved } = value;
+  const { id, name, changedAt, mains, plugged, keep, limitHours, benchHours, answers, trees, points, chips, unproved } =
+    value;
   if (typeof id !== 'string' || !/^[A-Za-z0-9~._-]{1,80}$/.test(id) || typeof name !== 'string') return undefined;
   return {
     id,
@@ -40,6 +43,7 @@ export function readJobBrief(text: string | undefined): JobBrief | undefined {
       mains === 'outside' || mains === 'inside-covered' || mains === 'inside-bare' || mains === 'unknown'
         ? mains
         : undefined,
+    plugged: typeof plugged === 'string' ? plugged.slice(0, 60) : undefined,
     keep: typeof keep === 'string' ? keep.slice(0, 300) : undefined,
     limitHours: typeof limitHours === 'number' && limitHours > 0 ? limitHours : undefined,
     benchHours: typeof benchHours === 'number' && benchHours > 0 ? benchHours : 0,

@@ -84,7 +84,7 @@ export function readJobFile(text: string): ReadJobFileResult {
   const parsed = parseJson(plain);
   if (parsed === undefined) return refuse('This is not JSON, or it is cut off.');
   if (!isRecord(parsed.value) || parsed.value['format'] !== 'bench-log') {
-    return refuse('This is JSON, but no file of the bench log: `format` is not `bench-log`.');
+    return refuse('This is JSON, but not a bench-log file: `format` is not `bench-log`.');
   }
   const upgraded = upgrade(parsed.value);
   return typeof upgraded === 'string' ? refuse(upgraded) : readParts(upgraded);

@@ -56,6 +56,8 @@ export interface Intake {
   /** What must not be lost. */
   readonly keep: string | undefined;
   readonly mains: MainsExposure | undefined;
+  /** Slug of the unit for which mains voltage and long sleep were asked before its plug went in; empty where it has no file. */
+  readonly plugged: string | undefined;
   readonly limitHours: number | undefined;
   readonly limitMoney: string | undefined;
 }
@@ -174,6 +176,7 @@ function readIntake(intakes: readonly EventOf<'intake'>[]): Intake {
     before: lastText(intakes.map(({ before }) => before)),
     keep: lastText(intakes.map(({ keep }) => keep)),
     mains: intakes.findLast(({ mains }) => mains !== undefined)?.mains,
+    plugged: intakes.findLast(({ plugged }) => plugged !== undefined)?.plugged,
     limitHours: hours === 0 ? undefined : hours,
     limitMoney: lastText(intakes.map(({ limitMoney }) => limitMoney)),
   };

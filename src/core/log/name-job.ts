@@ -14,9 +14,10 @@ export function nameJob({
 }: Pick<Job, 'unit' | 'symptom' | 'answers' | 'openedAt'>): string {
   const find = (...texts: readonly (string | undefined)[]): string =>
     texts.find((text) => text !== undefined && text.trim() !== '') ?? '';
-  const name = find([unit.maker, unit.model].filter((part) => part !== undefined).join(' '), unit.description);
+  const known = unit.slug?.replaceAll('-', ' ').replace(/^./u, (letter) => letter.toUpperCase());
+  const name = find([unit.maker, unit.model].filter((part) => part !== undefined).join(' '), unit.description, known);
   const said = [name, find(symptom, answers[0]?.treeTitle)].filter((text) => text !== '').join(': ');
-  const words = find(said, unit.slug?.replaceAll('-', ' '), `Job of ${openedAt.slice(0, 10)}`);
+  const words = find(said, `Job of ${openedAt.slice(0, 10)}`);
   return words.length > 80 ? `${words.slice(0, 79)}…` : words;
 }
 
@@ -70,6 +71,7 @@ export function makeJobBrief(job: Job): JobBrief {
     name: nameJob(job),
     changedAt: Date.parse(job.changedAt),
     mains: job.intake.mains,
+    plugged: job.intake.plugged,
     keep: job.intake.keep,
     limitHours: job.intake.limitHours,
     benchHours: countBenchHours(job),

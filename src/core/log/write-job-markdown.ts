@@ -20,8 +20,8 @@ export function writeJobMarkdown(job: Job, nameUnit: NameUnit = (slug) => slug):
     ['Known unit', unit.slug === undefined ? undefined : nameUnit(unit.slug)],
     ['Description', unit.description],
     ['The owner says', intake.said],
-    ['What changed', intake.changed],
-    ['Who was in there before', intake.before],
+    ['Just before', intake.changed],
+    ['Earlier repairs', intake.before],
     ['Must not be lost', intake.keep],
     ['Mains', intake.mains === undefined ? undefined : exposureWords[intake.mains]],
     [

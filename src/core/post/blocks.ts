@@ -4,8 +4,8 @@ export type PostBlock =
   | { readonly kind: 'heading'; readonly text: string; readonly level?: 1 | 2 | 3 }
   | { readonly kind: 'paragraph'; readonly spans: readonly PostSpan[] }
   | { readonly kind: 'list'; readonly items: readonly (readonly PostSpan[])[] }
-  /** An address of this site, alone on its line; it must be http or https, else it is left out. */
-  | { readonly kind: 'link'; readonly address: string };
+  /** An address of this site, alone on its line below `name`; it must be http or https, else both are left out. */
+  | { readonly kind: 'link'; readonly name: string; readonly address: string };
 
 /** A run of text within a line. */
 export interface PostSpan {
@@ -41,7 +41,7 @@ function writeBlock(block: PostBlock, format: PostFormat, longest: number): stri
     case 'list':
       return writeList(block.items, format, longest);
     case 'link':
-      return writeLink(block.address, format);
+      return writeLink(block, format);
   }
 }
 
@@ -71,10 +71,11 @@ function writeList(items: readonly (readonly PostSpan[])[], format: PostFormat, 
   return lines.map((line) => `- ${line}`).join('\n');
 }
 
-function writeLink(address: string, format: PostFormat): string {
+function writeLink({ name, address }: Extract<PostBlock, { kind: 'link' }>, format: PostFormat): string {
   const safe = readAddress(address);
   if (safe === undefined) return '';
-  return { bbcode: `[url]${safe}[/url]`, commonmark: `<${safe}>`, plain: safe }[format];
+  const link = { bbcode: `[url]${safe}[/url]`, commonmark: `<${safe}>`, plain: safe }[format];
+  return `${escapeText(name, format)}\n\n${link}`;
 }
 
 /** The address where it is http or https and made of letters that no markup gives a meaning to. */

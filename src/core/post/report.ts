@@ -7,6 +7,7 @@ import { type AssessedCause, listOpenCauses } from '../diagnosis/tree/assess-tre
 import type { FaultTree, SignalPath, TreeNode } from '../model/fault-tree.ts';
 import { findNode, waysOf } from '../model/node.ts';
 import { printHealthy, printWord } from '../model/target-text.ts';
+import { type Severity, severities, severityWords } from '../model/library.ts';
 import { type PostBlock, type PostFormat, type PostSpan, writeBlocks } from './blocks.ts';
 
 /** A diagnosis as it is told to someone else: everything already in words. Texts of a person are taken as they come. */
@@ -17,6 +18,8 @@ export interface DiagnosisReport {
   readonly unit: string;
   /** What it does, in the owner's words; empty where nothing was said. */
   readonly symptom: string;
+  /** What the writer wants to know, in one sentence; empty where the post asks what such a diagnosis asks. */
+  readonly question: string;
   /** In the order of answering. */
   readonly lines: readonly ReportLine[];
   readonly end: ReportEnd;
@@ -51,8 +54,10 @@ export type ReportEnd =
   | { readonly kind: 'open'; readonly titles: readonly string[] };
 
 export interface ReportCaution {
+  readonly severity: Severity;
   readonly title: string;
-  readonly text: string;
+  /** What to do, in one line. */
+  readonly line: string;
 }
 
 /** More causes than this are counted, not named. */
@@ -64,18 +69,37 @@ export function arrangeReport(report: DiagnosisReport): readonly PostBlock[] {
     { kind: 'heading', text: report.title },
     ...named('Unit', report.unit),
     ...named('Symptom', report.symptom),
+    ...named('Question', report.question.trim() === '' ? askFor(report) : report.question),
     ...(report.lines.length === 0 ? [] : [label('Checked so far'), listOf(report.lines.map(describeLine))]),
-    ...listUnder('Repaired without a cure', report.did),
+    ...listUnder('Repairs that did not help', report.did),
     ...describeEnd(report.end),
     ...listUnder('Please check', report.asked),
-    ...(report.cautions.length === 0
-      ? []
-      : [
-          label('Before you go on'),
-          listOf(report.cautions.map(({ title, text }) => [{ text: `${title}:`, isStrong: true }, { text }])),
-        ]),
+    ...tellCautions(report.cautions),
     ...named('Notes', report.notes),
-    { kind: 'link', address: report.link },
+    { kind: 'link', name: 'The whole diagnosis, on Halfsplit:', address: report.link },
+  ];
+}
+
+/** What a post asks where its writer says nothing else. */
+function askFor({ lines, end, asked }: DiagnosisReport): string {
+  if (asked.length > 0)
+    return `Please do ${asked.length === 1 ? 'this check' : `these ${asked.length} checks`} and post what you find.`;
+  if (end.kind === 'cause') return 'Does anything speak against this cause?';
+  if (end.kind === 'other') return 'What would you do next?';
+  return lines.length === 0 ? 'Where would you begin?' : 'What would you check next?';
+}
+
+/** Two lines: what can hurt a person, the gravest first, with what to do; then the rest by its titles. */
+function tellCautions(cautions: readonly ReportCaution[]): readonly PostBlock[] {
+  if (cautions.length === 0) return [];
+  const sorted = severities.flatMap((severity) => cautions.filter((caution) => caution.severity === severity));
+  const grave = sorted.filter(({ severity }) => severity === 'danger' || severity === 'warning');
+  const rest = sorted.filter((caution) => !grave.includes(caution)).map(({ title }) => title);
+  const said = grave.map(({ severity, line }) => `${severityWords[severity].word}: ${line}`).join(' ');
+  const also = rest.length === 0 ? '' : `Also: ${rest.join('; ')}. `;
+  return [
+    ...named('Before you go on', said),
+    { kind: 'paragraph', spans: [{ text: `${also}The page of each step says all of it first.` }] },
   ];
 }
 
@@ -125,6 +149,8 @@ export function writePost(report: DiagnosisReport, format: PostFormat): string {
 /** What a report is made of, beside what the owner says in words of their own. */
 export interface ReportSource {
   readonly bench: BenchTree;
+  /** Trees that answers of the state come from, by slug, where they are at hand. */
+  readonly others?: ReadonlyMap<string, BenchTree>;
   readonly state: LinkState;
   /** The node whose page this is, or undefined on the page of the whole tree: then the answers say where one stands. */
   readonly node: string | undefined;
@@ -133,16 +159,18 @@ export interface ReportSource {
 }
 
 /** What the owner says, and what surrounds the diagnosis: taken over as it is. */
-export type ReportFrame = Pick<DiagnosisReport, 'unit' | 'symptom' | 'notes' | 'cautions' | 'link'>;
+export type ReportFrame = Pick<DiagnosisReport, 'unit' | 'symptom' | 'question' | 'notes' | 'cautions' | 'link'>;
 
 /** A diagnosis in words: each answer with its target and verdict, and the cause or what is still open. */
-export function makeReport({ bench, state, node, causes }: ReportSource, frame: ReportFrame): DiagnosisReport {
+export function makeReport({ bench, others, state, node, causes }: ReportSource, frame: ReportFrame): DiagnosisReport {
   const { tree } = bench;
   const titleOf = (id: string): string => findNode(tree, id)?.title ?? printWord(id);
   return {
     ...frame,
     title: tree.title,
-    lines: state.answers.map((answer) => describeAnswer(answer, bench)),
+    lines: state.answers.map((answer) =>
+      describeAnswer(answer, answer.tree === undefined ? bench : others?.get(answer.tree)),
+    ),
     end: describePlace(tree, findNode(tree, node ?? findStanding(bench, state)), causes),
     did: state.did.map(titleOf),
     asked: openAsked(state).map(titleOf),
@@ -167,18 +195,21 @@ function describePlace(tree: FaultTree, node: TreeNode | undefined, causes: read
   return { kind: 'open', titles: listOpenCauses(tree, causes).map(({ title }) => title) };
 }
 
-function describeAnswer(answer: Answer, bench: BenchTree): ReportLine {
-  const node = answer.tree === undefined ? findNode(bench.tree, answer.node) : undefined;
-  if (node?.kind !== 'check' && node?.kind !== 'path') {
+/** `bench` is that of the answer's own tree; bare words where it is not at hand. */
+function describeAnswer(answer: Answer, bench: BenchTree | undefined): ReportLine {
+  const node = bench === undefined ? undefined : findNode(bench.tree, answer.node);
+  if (bench === undefined || (node?.kind !== 'check' && node?.kind !== 'path')) {
     const title = [answer.tree, answer.node].filter((part) => part !== undefined).join(': ');
-    return { title: title.replaceAll('-', ' '), said: sayAnswer(answer, bench), target: undefined, verdict: undefined };
+    return { title: title.replaceAll('-', ' '), said: sayAnswer(answer), target: undefined, verdict: undefined };
   }
+  const own = { ...answer, tree: undefined };
   const target = targetAt(bench, node.id, answer.stage);
+  const title = node.kind === 'path' ? nameStage(node, answer.stage) : node.title;
   return {
-    title: node.kind === 'path' ? nameStage(node, answer.stage) : node.title,
-    said: sayAnswer(answer, bench),
+    title: answer.tree === undefined ? title : `${title} (${bench.tree.title})`,
+    said: sayAnswer(own, bench),
     target: target === undefined ? undefined : printHealthy(target),
-    verdict: target === undefined || isWord(answer.value) ? undefined : describeVerdict(answer, bench),
+    verdict: target === undefined || isWord(answer.value) ? undefined : describeVerdict(own, bench),
   };
 }
 

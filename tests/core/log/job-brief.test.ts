@@ -40,7 +40,7 @@ describe('the name of a job', () => {
     ],
     ['the complaint alone', [{ kind: 'intake', symptom: 'no sound' }], 'no sound'],
     ['the first tree where nobody complained', [{ kind: 'unit', model: 'Blue' }, answer], 'Blue: Hum'],
-    ['a known unit without its inner name', [{ kind: 'unit', slug: 'quillon-44' }], 'quillon 44'],
+    ['a known unit by its name', [{ kind: 'unit', slug: 'quillon-44' }, answer], 'Quillon 44: Hum'],
     ['the day', [{ kind: 'opened' }], 'Job of 2026-01-31'],
   ] as const)('is %s', (_, drafts, name) => {
     expect(nameJob(replay(...drafts))).toBe(name);
@@ -52,6 +52,16 @@ describe('the brief of a job', () => {
     const repair = { kind: 'repair', tree: 'psu-5v-low', cause: 'brick-wrong', tested: 'no-part' } as const;
     const brief = readJobBrief(JSON.stringify(makeJobBrief(replay(answer, repair, { ...answer, node: 'other' }))));
     expect(brief?.trees).toEqual(['audio-hum', 'psu-5v-low']);
+  });
+
+  it('holds for which unit mains voltage and long storage were asked before its plug went in', () => {
+    const said = { kind: 'intake', plugged: 'quillon-44' } as const;
+    const read = (...drafts: readonly EventDraft[]) => readJobBrief(JSON.stringify(makeJobBrief(replay(...drafts))));
+
+    expect(read(answer)?.plugged).toBeUndefined();
+    expect(read(said, { kind: 'intake', mains: 'outside' })?.plugged).toBe('quillon-44');
+    expect(read(said, { kind: 'intake', plugged: '' })?.plugged).toBe('');
+    expect(readJobBrief(JSON.stringify({ id: 'j', name: 'x', plugged: 7 }))?.plugged).toBeUndefined();
   });
 
   it('takes no tree from a damaged one', () => {

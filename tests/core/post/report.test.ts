@@ -22,6 +22,7 @@ const plain: DiagnosisReport = {
   title: '5 V rail reads low',
   unit: 'Merrow bench supply',
   symptom: 'dim lamp',
+  question: '',
   lines: [
     { title: '5 V at the farthest chip?', said: '4.71 V', target: '4.75 to 5.25 V', verdict: 'Low.' },
     { title: 'Does it hum?', said: 'Yes', target: undefined, verdict: undefined },
@@ -29,7 +30,11 @@ const plain: DiagnosisReport = {
   end: { kind: 'open', titles: ['Reservoir dried out', 'Regulator tired'] },
   did: [],
   asked: [],
-  cautions: [{ title: 'Mains inside', text: 'Parts of this unit can kill.' }],
+  cautions: [
+    { severity: 'notice', title: 'Static', line: 'Touch bare metal first.' },
+    { severity: 'danger', title: 'Mains inside', line: 'Parts of this unit can kill.' },
+    { severity: 'caution', title: 'Hot parts', line: 'Let it cool.' },
+  ],
   notes: '',
   link,
 };
@@ -66,10 +71,30 @@ describe.each(markups)('a post in %s, rendered by a foreign parser', (format) =>
       'Does it hum? Yes',
       'Reservoir dried out',
       'Regulator tired',
-      'Mains inside: Parts of this unit can kill.',
     ]);
     expect([...fragment.querySelectorAll('a')].map(({ href }) => href)).toEqual([link]);
-    expect(textOf(fragment).endsWith(link)).toBe(true);
+    expect(textOf(fragment).endsWith(`The whole diagnosis, on Halfsplit: ${link}`)).toBe(true);
+  });
+
+  it('tells cautions in two lines: what can hurt a person first and with what to do, the rest by its titles', () => {
+    const said = textOf(read(plain, format));
+
+    expect(said).toContain('Before you go on: Danger: Parts of this unit can kill.');
+    expect(said).toContain('Also: Hot parts; Static. The page of each step says all of it first.');
+    expect(said).not.toMatch(/Touch bare metal|Let it cool/u);
+    expect(textOf(read({ ...plain, cautions: [] }, format))).not.toMatch(/Before you go on|says all of it/u);
+  });
+
+  it.each([
+    [{}, 'What would you check next?'],
+    [{ lines: [] }, 'Where would you begin?'],
+    [{ end: { kind: 'cause', title: 'Fuse open' } }, 'Does anything speak against this cause?'],
+    [{ end: { kind: 'other', title: 'Hand it over' } }, 'What would you do next?'],
+    [{ asked: ['Does it hum?'] }, 'Please do this check and post what you find.'],
+    [{ asked: ['Does it hum?', 'Is it hot?'] }, 'Please do these 2 checks and post what you find.'],
+    [{ question: 'Is 4.71 V good enough?' }, 'Is 4.71 V good enough?'],
+  ] as const)('says in one sentence what is wanted: %j', (given, question) => {
+    expect(textOf(read({ ...plain, ...given }, format))).toContain(`Question: ${question}`);
   });
 
   it('names the cause where there is one', () => {
@@ -121,6 +146,7 @@ function fill(text: string): DiagnosisReport {
     title: `T ${text}`,
     unit: text,
     symptom: text,
+    question: text,
     lines: [
       { title: text, said: `S ${text}`, target: `G ${text}`, verdict: `V ${text}` },
       { title: 'Next', said: 'Yes', target: undefined, verdict: undefined },
@@ -128,7 +154,10 @@ function fill(text: string): DiagnosisReport {
     end: { kind: 'open', titles: [`A ${text}`, `B ${text}`] },
     did: [`D ${text}`],
     asked: [`Q ${text}`],
-    cautions: [{ title: `C ${text}`, text }],
+    cautions: [
+      { severity: 'danger', title: `C ${text}`, line: text },
+      { severity: 'notice', title: `N ${text}`, line: text },
+    ],
     notes: text,
     link,
   };
@@ -278,7 +307,7 @@ const bench: BenchTree = {
   references: { targets: new Map([['rail', rail]]), instrumentClasses: loadLibrary().instrumentClasses },
   limits: {},
 };
-const frame: ReportFrame = { unit: '', symptom: '', notes: '', cautions: [], link: '' };
+const frame: ReportFrame = { unit: '', symptom: '', question: '', notes: '', cautions: [], link: '' };
 
 const causes: readonly AssessedCause[] = [
   { id: 'worn', title: 'Socket worn', probability: 0.7, words: 'most likely' },
@@ -359,6 +388,20 @@ describe('a report', () => {
       did: ['Fuse open', 'Socket worn'],
       asked: ['Does the lamp light?', 'Follow it'],
     });
+  });
+
+  it('calls an answer of another tree by that tree’s titles and words, and judges it by its limits', () => {
+    const other: BenchTree = { ...bench, tree: { ...tree, slug: 'clock-dead', title: 'No clock' } };
+    const { state } = parseLinkState('clock-dead/chip=4.21V&clock-dead/lamp=no', names);
+    const { lines } = makeReport(
+      { bench, others: new Map([['clock-dead', other]]), state, node: undefined, causes },
+      frame,
+    );
+
+    expect(lines).toMatchObject([
+      { title: '5 V at the chip? (No clock)', said: '4.21\u00a0V', target: '4.75 to 5.25\u00a0V', verdict: 'Low.' },
+      { title: 'Does the lamp light? (No clock)', said: 'No' },
+    ]);
   });
 
   it('asks only for what has no answer yet', () => {

@@ -50,7 +50,7 @@ it('a job is begun from a search, interrupted, taken up offline through a failed
   await press(page.getByRole('link', { name: /^Next in the tree/u }));
   await page.waitForURL('**/rail-ohms/#*');
   await answer(page, 'low', 'short-side');
-  await page.getByText('Kept in your bench log').waitFor();
+  await page.getByText('Saved in your bench log').waitFor();
 
   // Interrupted: the browser is closed, and the network is gone when it is opened again.
   await site.goDown();
@@ -73,7 +73,7 @@ it('a job is begun from a search, interrupted, taken up offline through a failed
   await pressButton(page, 'I have done this repair');
   await pressButton(page, 'Repaired');
   await press(page.getByRole('button', { name: 'A part was changed' }));
-  await page.getByText('Kept in your bench log').waitFor();
+  await page.getByText('Saved in your bench log').waitFor();
   await pressButton(page, 'Copy as post');
   await page.getByText(/Post copied:|did not allow it/u).waitFor();
   const post = await page.locator('textarea[readonly]').first().inputValue();

@@ -6,6 +6,7 @@ import { evaluatePolicy } from '../evaluate-policy.ts';
 import { type Contradiction, findConflict, weighEvidence } from '../evidence.ts';
 import { buildModel, type PlanningModel, startState } from '../model.ts';
 import type { Evidence } from '../problem.ts';
+import { screenChecks } from '../screen-checks.ts';
 import { chooseNext, type ChosenStep, type Situation } from './choose-next.ts';
 import { deriveProblem, fromRepair, hypothesisOf, notListed, type TreeProblem } from './derive-problem.ts';
 import { type Bench, isAtHand, type TreeCheck } from './tree-checks.ts';
@@ -104,6 +105,20 @@ export function assessTree(tree: FaultTree, references: References, known: Known
     isExact: value?.isExact ?? false,
     conflict: describeConflict(derived, known.read, evidence, contradiction),
   };
+}
+
+/**
+ * Nodes of the checks and paths without an answer, what tells most of the causes for its minutes first. What tells nothing is left out.
+ */
+export function rankChecks(
+  tree: FaultTree,
+  references: References,
+  known: Known,
+  options: Pick<AssessOptions, 'bench' | 'checks'>,
+): readonly string[] {
+  const { derived, model, situation } = openTree(tree, references, known, options);
+  const screened = screenChecks(model, situation.state);
+  return [...new Set(screened.flatMap(({ check }) => derived.checks[check]?.node.id ?? []))];
 }
 
 /** A tree with what is known weighed, before anything is chosen. */
@@ -243,7 +258,7 @@ export function describeConflict(
     const item = evidence[entry];
     const given = read.find((answer) => item !== undefined && answer.evidence.includes(item));
     const title = tree.nodes.find(({ id }) => id === given?.node)?.title;
-    return given === undefined || title === undefined ? 'a repair that did not cure' : `“${title}” ${given.said}`;
+    return given === undefined || title === undefined ? 'a repair that did not help' : `“${title}” ${given.said}`;
   };
   const isExact = contradiction !== undefined;
   const names = found.entries.slice(0, 2).map(name).join(' and ');
