@@ -11,6 +11,8 @@ const announceAfterMilliseconds = 500;
 /** After this pause the last word is taken as finished. */
 const finishedAfterMilliseconds = 400;
 const longestQuery = 10_000;
+/** Where the best tree is less probable than this, no order is claimed. Our judgement. */
+const unclearBelow = 0.4;
 
 /**
  * `<search-box>`: symptom search as the combobox with a listbox of the ARIA Authoring Practices. The markup is the page's own
@@ -262,7 +264,7 @@ class SearchBox extends HTMLElement {
 
 /** One result as an option of the listbox: a real link, with the matched words of its symptom phrase marked. */
 function makeOption(result: SearchResult, number: number, fits: boolean): HTMLAnchorElement {
-  const { tree, title, block, symptom, checks, carry, isWeak } = result;
+  const { tree, title, block, symptom, marks, checks, carry, isWeak } = result;
   const about = [
     block,
     checks === 1 ? '1 check' : `${checks} checks`,
@@ -280,7 +282,8 @@ function makeOption(result: SearchResult, number: number, fits: boolean): HTMLAn
       class: isWeak || !fits ? 'result weak' : 'result',
     },
     makeElement('span', { class: 'result-title' }, title),
-    ...(symptom === '' ? [] : [makePhrase(result)]),
+    // A phrase that shares no word with the query says nothing of why the tree is here.
+    ...(symptom === '' || marks.length === 0 ? [] : [makePhrase(result)]),
     makeElement('span', { class: 'result-about' }, about.join(' · ')),
   );
 }
@@ -316,7 +319,7 @@ function makeCard({ title, says, caution, isLethal }: NextDoor): readonly HTMLEl
 }
 
 function describeAnswer(answer: SearchAnswer): string {
-  const { results, near, nextDoor, pages, isUnwritten, isWeak, symptoms } = answer;
+  const { results, near, nextDoor, pages, isUnwritten, isWeak, question, symptoms } = answer;
   if (nextDoor !== undefined) return nextDoor.isLethal ? 'Stop: this is not for these pages.' : 'Not in these pages.';
   if (isUnwritten && near.length > 0) return 'No tree covers this yet. The nearest is below.';
   if (isUnwritten) return 'No tree covers this yet.';
@@ -325,6 +328,10 @@ function describeAnswer(answer: SearchAnswer): string {
   if (results.length === 0) return 'No tree fits these words. Try other words for what it does, or does not do.';
   const count = results.length === 1 ? '1 tree' : `${results.length} trees`;
   if (isWeak) return `${count}, and only a weak fit: perhaps no tree covers this yet. Say more about what it does.`;
+  if ((results[0]?.score ?? 0) < unclearBelow)
+    return question === undefined
+      ? `It could be any of these ${count}. Say more about what it does.`
+      : `It could be any of these ${count}. Answer the question below, or say more.`;
   return symptoms.length > 1 ? `${count} for ${symptoms.length} symptoms.` : `${count}, best first.`;
 }
 

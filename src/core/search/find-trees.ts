@@ -61,7 +61,7 @@ const refuseFrom = 0.5;
 const weakFrom = 0.25;
 /** So probable that a tree is meant which nobody has written yet: what is shown is only a weak fit, from the second on no fit at all. */
 const unwrittenFrom = 0.6;
-const unwrittenForSure = 0.9;
+const unwrittenForSure = 0.95;
 const leastScore = 0.02;
 const most = 6;
 /** A nearest tree must speak of what was asked for at least so far, by its concepts. */
@@ -82,7 +82,10 @@ export function findTrees(search: OpenSearch, text: string, options: SearchOptio
   const [warning] = query.warnings;
   const pages = findPages(search, text);
   const isForeign = nextDoor !== undefined || ranking.none >= refuseFrom || ranked.length === 0;
-  const isUnwritten = !isForeign && ranking.unwritten >= unwrittenForSure;
+  const isUnwritten =
+    !isForeign &&
+    (ranking.unwritten >= unwrittenForSure ||
+      (ranking.unwritten >= unwrittenFrom && ranked.every(({ likeness }) => likeness < leastLikeness)));
   const isWeak = ranking.none >= weakFrom || ranking.unwritten >= unwrittenFrom;
   const tell = (fits: readonly RankedTree[]): readonly SearchResult[] =>
     fits.flatMap((fit) => describe(search, query, fit, said, isWeak));
@@ -148,16 +151,19 @@ function describe(
 
 /**
  * A lethal subject that the query names, however it is told unless as a circumstance; else the first subject where
- * nothing of ours fits, or apparatus of another kind where no unit of ours is named.
+ * nothing of ours fits, or apparatus of another kind, spelt as it is, where no unit of ours is named.
  */
 function findNextDoor(search: OpenSearch, query: ReadQuery, isForeign: boolean): NextDoor | undefined {
   const found = query.doors
     .filter(({ isHint, isAside }) => !isHint && !isAside)
-    .flatMap(({ subject }) => search.index.nextDoor[subject] ?? []);
-  return (
-    found.find(({ isLethal }) => isLethal) ??
-    (isForeign ? found[0] : query.isOurs ? undefined : found.find(({ isApart }) => isApart))
-  );
+    .flatMap(({ subject, surety }) => {
+      const door = search.index.nextDoor[subject];
+      return door === undefined ? [] : [{ door, isSpelt: surety === 1 }];
+    });
+  const chosen =
+    found.find(({ door }) => door.isLethal) ??
+    (isForeign ? found[0] : query.isOurs ? undefined : found.find(({ door, isSpelt }) => door.isApart && isSpelt));
+  return chosen?.door;
 }
 
 /** How many times more probable a tree becomes by a sign. What was told in passing is in the words already. Our judgement. */

@@ -37,8 +37,13 @@ export interface ReadPhrase {
   readonly amounts: readonly Amount[];
   /** Where each clause lies in the text, [start, end). */
   readonly clauses: readonly (readonly [start: number, end: number])[];
-  /** Subjects of next-door.yaml, by number; `isAside` where only told as a circumstance. */
-  readonly nextDoor: readonly { readonly subject: number; readonly isHint: boolean; readonly isAside: boolean }[];
+  /** Subjects of next-door.yaml, by number; `isAside` where only told as a circumstance, `surety` below 1 where a word was misspelt. */
+  readonly nextDoor: readonly {
+    readonly subject: number;
+    readonly isHint: boolean;
+    readonly isAside: boolean;
+    readonly surety: number;
+  }[];
 }
 
 interface Item {
@@ -77,7 +82,14 @@ export function readPhrase(
       const isDouble = conceptCount > 1 && isConcept(item);
       return item.meanings.flatMap((meaning) =>
         meaning.kind === 'next-door' && !(isDouble && meaning.isHint)
-          ? [{ subject: meaning.subject, isHint: meaning.isHint || isDouble, isAside: item.isAside }]
+          ? [
+              {
+                subject: meaning.subject,
+                isHint: meaning.isHint || isDouble,
+                isAside: item.isAside,
+                surety: item.surety,
+              },
+            ]
           : [],
       );
     }),

@@ -244,6 +244,7 @@ describe('honest emptiness', () => {
 
   it('knows a subject next door, but not where it is only a circumstance or a unit of ours is meant', () => {
     expect(find('fridge dead').nextDoor?.slug).toBe('kitchen-and-laundry');
+    expect(find('microwvae dead').nextDoor?.slug).toBe('microwave-oven');
     expect(treesFor('computer reboots when the fridge starts').length).toBeGreaterThan(0);
     expect(treesFor('home computer dead, plugged in beside the washing machine').length).toBeGreaterThan(0);
   });

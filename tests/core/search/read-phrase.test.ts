@@ -64,7 +64,9 @@ describe('what a text speaks of', () => {
   it('a circumstance is told as such', () => {
     const mentions = readPhrase('sound when the computer', lexicon).mentions;
     expect(mentions.map(({ isAside }) => isAside)).toEqual([false, true]);
-    expect(readPhrase('dead near my oven', lexicon).nextDoor).toEqual([{ subject: 0, isHint: false, isAside: true }]);
+    expect(readPhrase('dead near my oven', lexicon).nextDoor).toEqual([
+      { subject: 0, isHint: false, isAside: true, surety: 1 },
+    ]);
   });
 
   it('never throws, and marks only what is there', () => {
