@@ -1,20 +1,10 @@
-import type { DecideWord } from '#core/answer/lead.ts';
-import type { Answer } from '#core/answer/answer.ts';
 import { markWalked } from '../mark-walked.ts';
 import { showPathSoFar } from './path-so-far.ts';
 import { pressRareAnswer } from './rare-answers.ts';
 import { type RoadEnd, showRoadEnds } from './road-ends.ts';
 import { pressStageMark } from './stage-marks.ts';
 import { updateBack } from './update-back.ts';
-import type { WalkPage } from './walk-page.ts';
-
-/** What the tree's data adds to the answers: the word that a reading comes to, and the tree's own sentences. */
-export interface EngineWords {
-  readonly decide: DecideWord;
-  readonly say: (answer: Answer) => string;
-  /** What was asked, for an answer of another tree; undefined where that tree is not at hand. */
-  readonly titleOf: (answer: Answer) => string | undefined;
-}
+import type { EngineWords, WalkPage } from './walk-page.ts';
 
 /**
  * Lists the answers given so far, draws the way they took, points Back and says where the road ends for safety. Called once with what

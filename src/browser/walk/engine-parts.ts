@@ -2,7 +2,7 @@ import type { BenchTree } from '#core/answer/bench-tree.ts';
 import { decideWord, sayJudged } from '#core/answer/judge-answer.ts';
 import { sayAnswer } from '#core/answer/say.ts';
 import { findNode } from '#core/model/node.ts';
-import { type EngineWords, showWalked } from './answer-parts.ts';
+import { showWalked } from './answer-parts.ts';
 import { leadsTo } from '#core/answer/lead.ts';
 import type { Answer, LinkState } from '#core/answer/answer.ts';
 import { benchOf, loadOthers, loadWalk } from './load-bench.ts';
@@ -11,7 +11,7 @@ import { showFound } from './found-so-far.ts';
 import { showLikely } from './likely-now.ts';
 import { showStages } from './stage-list.ts';
 import { updateBack } from './update-back.ts';
-import type { WalkPage } from './walk-page.ts';
+import type { EngineWords, WalkPage } from './walk-page.ts';
 
 /** What needs the tree's data: answers in words, the drawn path, what is most likely. Throws where the data cannot be fetched. */
 export async function updateEngine(root: HTMLElement, page: WalkPage): Promise<void> {

@@ -1,9 +1,8 @@
 import type { Answer } from '#core/answer/answer.ts';
 import { makeElement } from '../kit/elements.ts';
-import type { EngineWords } from './answer-parts.ts';
 import type { Assessed } from './assess-page.ts';
 import { nameAnswer, sayRepair } from './path-so-far.ts';
-import type { WalkPage } from './walk-page.ts';
+import type { EngineWords, WalkPage } from './walk-page.ts';
 
 /** More answers than this are counted; the path so far lists them all. */
 const mostShown = 8;

@@ -1,9 +1,8 @@
 import { sayAnswer } from '#core/answer/say.ts';
 import type { Answer } from '#core/answer/answer.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
-import type { EngineWords } from './answer-parts.ts';
 import { sayTakenBack } from './say-taken-back.ts';
-import type { WalkPage } from './walk-page.ts';
+import type { EngineWords, WalkPage } from './walk-page.ts';
 
 /**
  * The answers given so far and the repairs tried, each with a way to change it and to take it back. Changing keeps every later answer.

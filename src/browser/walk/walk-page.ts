@@ -1,4 +1,5 @@
 import type { Answer, LinkState } from '#core/answer/answer.ts';
+import type { DecideWord } from '#core/answer/lead.ts';
 import type { TreeMap } from '#core/link/tree-map.ts';
 import type { UnitSheet } from '../unit-sheet.ts';
 
@@ -27,4 +28,12 @@ export interface Held {
   readonly answer: Answer;
   /** Band it falls into, or `too-close`. */
   readonly verdict: string;
+}
+
+/** What the tree's data adds to the answers: the word that a reading comes to, and the tree's own sentences. */
+export interface EngineWords {
+  readonly decide: DecideWord;
+  readonly say: (answer: Answer) => string;
+  /** What was asked, for an answer of another tree; undefined where that tree is not at hand. */
+  readonly titleOf: (answer: Answer) => string | undefined;
 }
