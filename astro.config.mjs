@@ -73,9 +73,14 @@ export default defineConfig({
                 test: /src\/(?:core\/log\/|browser\/(?:log\/(?:database|event-log|job-desk|files|photos|long-list)|recorder\/(?:recorder|drain-notes)|unit-sheet)\.ts$)/,
               },
               {
+                name: 'problem',
+                priority: 1,
+                test: /src\/core\/(?:answer\/(?:path-state|judge-answer)|diagnosis\/(?:problem|tree\/(?:derive-problem|tree-checks)))\.ts$/,
+              },
+              {
                 name: 'engine',
                 priority: 0,
-                test: /src\/(?:core\/(?:diagnosis\/|link\/changes\.ts$|answer\/(?:judge-answer|evidence|path-state)\.ts$)|browser\/walk\/(?:engine-parts|assess-page|likely-now|stage-list|update-back|path-state)\.ts$)/,
+                test: /src\/(?:core\/(?:diagnosis\/(?!problem|tree\/(?:derive-problem|tree-checks))|link\/changes\.ts$|answer\/evidence\.ts$)|browser\/walk\/(?:engine-parts|assess-page|likely-now|stage-list|update-back)\.ts$)/,
               },
             ],
           },
