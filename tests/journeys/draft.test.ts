@@ -86,7 +86,8 @@ describe('a tree is drafted', () => {
     await page.keyboard.press('Control+End');
     await expect.poll(() => page.getByLabel('Step', { exact: true }).inputValue()).not.toBe('supply-kind');
     await page.keyboard.press('Control+Home');
-    for (let line = 1; line < 18; line += 1) await page.keyboard.press('ArrowDown');
+    const [before = ''] = readFileSync(file, 'utf8').split('<Check id="supply-kind"');
+    for (let line = 1; line <= before.split('\n').length; line += 1) await page.keyboard.press('ArrowDown');
     await expect.poll(() => page.getByLabel('Step', { exact: true }).inputValue()).toBe('supply-kind');
   });
 

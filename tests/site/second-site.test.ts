@@ -173,7 +173,7 @@ describe('a link of today, after the tree was renamed and edited', () => {
     await open('/workshop/trees/psu-ripple/add-on-test/#hum-kind=steady');
 
     expect(await page.locator('h1').textContent()).toContain('Which add-on brings it down?');
-    expect(await page.locator('[data-walked] li').textContent()).toContain('psu-ripple');
+    expect(await page.locator('[data-walked] li').textContent()).toContain('psu ripple: hum kind');
   });
 
   it('opens the whole tree at its old address, with the way that the answers took', async () => {

@@ -17,8 +17,8 @@ export interface Minutes extends ToldMinutes {
   readonly better: Pick<Assessment, 'next' | 'why' | 'written'>;
 }
 
-/** A page that is left sooner than this counts nothing, and spares the battery. */
-const restMilliseconds = 400;
+/** A page that is left sooner than this counts nothing: counting costs as much as the whole page, and a battery. */
+const restMilliseconds = 1500;
 
 let worker: Worker | undefined;
 let last: ((minutes: Minutes | undefined) => void) | undefined;
