@@ -1,7 +1,6 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { readContrast } from './read-contrast.ts';
-import { phone, useBench, type Visit } from './open-browser.ts';
+import { axeOf, phone, useBench, type Visit } from './open-browser.ts';
 
 const schemes = ['light', 'dark'] as const;
 const kinds: readonly (readonly [name: string, path: string, read: string])[] = [
@@ -42,7 +41,7 @@ describe.each(schemes)('WCAG 2.2 A and AA as far as axe can judge, %s', (colorSc
     await visit.open('/hand-over/');
     await visit.page.evaluate((slugs) => sessionStorage.setItem('halfsplit.marks', slugs), read);
     await visit.open(path);
-    const { violations, passes } = await new AxeBuilder({ page: visit.page })
+    const { violations, passes } = await axeOf(visit.page)
       .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
       .analyze();
 

@@ -1,7 +1,6 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import { phone, useBench } from './open-browser.ts';
+import { axeOf, phone, useBench } from './open-browser.ts';
 
 const bench = useBench();
 const whole = useBench({ isWhole: true });
@@ -262,7 +261,7 @@ describe.each(['light', 'dark'] as const)('WCAG 2.2 A and AA as far as axe can j
   it('no violation in any view of the log, nor in its print', async () => {
     const { page, open } = await bench.visit({ ...phone, colorScheme });
     const check = async (name: string): Promise<void> => {
-      const { violations, passes } = await new AxeBuilder({ page })
+      const { violations, passes } = await axeOf(page)
         .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
         .analyze();
       expect(passes.length, name).toBeGreaterThan(5);

@@ -1,7 +1,6 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import { desktop, phone, useBench, type Visit } from './open-browser.ts';
+import { axeOf, desktop, phone, useBench, type Visit } from './open-browser.ts';
 import { readStore, type StoredEvent } from './read-store.ts';
 
 const bench = useBench();
@@ -36,9 +35,7 @@ async function typeReading(page: Page, figure: string): Promise<void> {
 }
 
 async function findViolations(page: Page): Promise<readonly string[]> {
-  const { violations } = await new AxeBuilder({ page })
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
-    .analyze();
+  const { violations } = await axeOf(page).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();
   return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(' ')).join(' | ')}`);
 }
 

@@ -1,8 +1,7 @@
 import { readFileSync } from 'node:fs';
-import { AxeBuilder } from '@axe-core/playwright';
 import { describe, expect, it } from 'vitest';
 import { countAnswers, editorOf, pasteOverAll, readMessages, waitForAnswer } from './drafting.ts';
-import { type Bench, desktop, useBench, phone, type Visit } from './open-browser.ts';
+import { axeOf, type Bench, desktop, useBench, phone, type Visit } from './open-browser.ts';
 
 const file = 'content/trees/power/psu-5v-low.mdx';
 const bench = useBench();
@@ -244,7 +243,7 @@ describe('the drafting page', () => {
       await page.keyboard.press('Control+Home');
       for (const key of ['ArrowDown', 'ArrowDown', 'End', 'x']) await page.keyboard.press(key);
       await page.getByRole('button', { name: 'Line 3' }).first().waitFor();
-      const { violations, passes } = await new AxeBuilder({ page })
+      const { violations, passes } = await axeOf(page)
         .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
         .analyze();
 

@@ -1,3 +1,4 @@
+import { AxeBuilder } from '@axe-core/playwright';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, inject, onTestFinished, TestRunner } from 'vitest';
 import { chromiumArguments, findChromium } from '../find-chromium.ts';
@@ -26,6 +27,11 @@ export interface Bench {
 export const phone = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true } as const;
 /** A small desktop window. */
 export const desktop = { viewport: { width: 1280, height: 800 } } as const;
+
+/** Axe over a page: none of ours has a frame, so no second page is opened to bring its results together, which takes as long again. */
+export function axeOf(page: Page): AxeBuilder {
+  return new AxeBuilder({ page }).setLegacyMode(true);
+}
 
 /** One Chromium of a kind for all files of a worker; it ends with the worker. */
 const shared = new Map<boolean, Promise<Browser>>();

@@ -1,6 +1,5 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { describe, expect, it } from 'vitest';
-import { phone, useBench } from './open-browser.ts';
+import { axeOf, phone, useBench } from './open-browser.ts';
 
 const bench = useBench();
 
@@ -18,6 +17,6 @@ describe('a target computed for values of one’s own', () => {
     await page.getByLabel('Its resistance', { exact: true }).fill('<b>');
     await page.getByText('Type every figure').waitFor();
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
-    expect((await new AxeBuilder({ page }).analyze()).violations.map(({ id }) => id)).toEqual([]);
+    expect((await axeOf(page).analyze()).violations.map(({ id }) => id)).toEqual([]);
   });
 });

@@ -1,8 +1,7 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { keyboard, reachByTab, readPathSoFar } from './hands.ts';
-import { desktop, phone, useBench, type Visit } from './open-browser.ts';
+import { axeOf, desktop, phone, useBench, type Visit } from './open-browser.ts';
 
 const bench = useBench();
 
@@ -528,7 +527,7 @@ describe.each(['light', 'dark'] as const)('axe on what opens on the page, %s', (
       .locator(ready)
       .first()
       .evaluate((part) => part.scrollIntoView());
-    const { violations } = await new AxeBuilder({ page: visit.page })
+    const { violations } = await axeOf(visit.page)
       .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
       .analyze();
     expect(

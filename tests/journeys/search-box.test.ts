@@ -1,6 +1,5 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import { describe, expect, it } from 'vitest';
-import { desktop, phone, useBench, type Visit } from './open-browser.ts';
+import { axeOf, desktop, phone, useBench, type Visit } from './open-browser.ts';
 
 const bench = useBench();
 
@@ -105,7 +104,7 @@ describe('search for everybody', () => {
     const visit = await bench.visit({ ...phone, colorScheme });
     await visit.open(`/?q=${encodeURIComponent(words)}`);
     await waitForStatus(visit, /./);
-    const { violations } = await new AxeBuilder({ page: visit.page })
+    const { violations } = await axeOf(visit.page)
       .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
       .analyze();
     expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);

@@ -1,10 +1,9 @@
-import { AxeBuilder } from '@axe-core/playwright';
 import jsQR from 'jsqr';
 import type { Page } from 'playwright-core';
 import { PNG } from 'pngjs';
 import { describe, expect, it } from 'vitest';
 import { reachByTab } from './hands.ts';
-import { desktop, phone, useBench, type Visit } from './open-browser.ts';
+import { axeOf, desktop, phone, useBench, type Visit } from './open-browser.ts';
 
 const bench = useBench();
 
@@ -211,7 +210,7 @@ describe('the share panel', () => {
       ] as const) {
         await press(visit.page, name);
         await panelOf(visit.page).locator(seen).waitFor();
-        const { violations } = await new AxeBuilder({ page: visit.page })
+        const { violations } = await axeOf(visit.page)
           .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
           .analyze();
         expect(
