@@ -40,7 +40,9 @@ describe('the pins of a unit', () => {
     const kept = async (kind: string): Promise<number> =>
       (await readStore(page)).filter((event) => event.kind === kind).length;
     await expect.poll(() => kept('chip'), { timeout: 8000 }).toBe(2);
-    expect((await readStore(page)).filter(({ kind }) => kind === 'intake')).toMatchObject([{ mains: 'outside' }]);
+    expect((await readStore(page)).filter((event) => event.kind === 'intake' && 'mains' in event)).toMatchObject([
+      { mains: 'outside' },
+    ]);
   });
 
   it('come from the file of a unit, without a question', async () => {
