@@ -23,7 +23,8 @@ const measure = createMeasureText(sheetFontFile);
 
 beforeAll(async () => {
   browser = await chromium.launch({
-    executablePath: findChromium(),
+    // Widths of text as a reader's browser has them: without windows they are rounded otherwise.
+    executablePath: findChromium({ isWhole: true }),
     args: [...chromiumArguments],
   });
   page = await browser.newPage({ viewport: { width: 2000, height: 1200 } });
