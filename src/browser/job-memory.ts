@@ -30,6 +30,12 @@ export function giveMarks(before: string, job: string): void {
 /** The mark of what is asked before a plug goes in for the first time: the caution `first-plug`. */
 export const plugMark = 'first-plug';
 
+/** Slug of the unit for which that was answered in this tab, empty where it has no file; undefined where it was not. */
+export function pluggedHere(): string | undefined {
+  const [, unit] = (read('marksOf') ?? '').split(' ');
+  return unit !== undefined && readMarks(unit).has(plugMark) ? unit : undefined;
+}
+
 /** Whether the job of this unit holds the answer, be it from another day: the same unit is not asked twice. */
 export function isPluggedInJob(unit: string | undefined): boolean {
   const job = findOpenJob();

@@ -3,8 +3,8 @@ import { type Job, replayEvents, replayJobs } from '#core/log/job.ts';
 import { makeJobBrief, nameJob, nameState } from '#core/log/name-job.ts';
 import { findOpenJob, isJobHere } from '../open-job.ts';
 import { forgetOpenJob, keepOpenJob, markJobHere } from '../recorder/tell-unit.ts';
-import { chipsHere, giveMarks, mainsExposure, nameUnitHere, plugMark } from '../job-memory.ts';
-import { read, write } from '../kit/storage.ts';
+import { chipsHere, giveMarks, mainsExposure, nameUnitHere, pluggedHere } from '../job-memory.ts';
+import { write } from '../kit/storage.ts';
 import { type RecentJob, readRecentJobs } from '../recent-jobs.ts';
 import { withLock } from './database.ts';
 import { addToJob, makeId, readHistory } from './event-log.ts';
@@ -21,7 +21,7 @@ export async function beginJob(drafts: readonly EventDraft[]): Promise<Job> {
 export async function beginJobHere(): Promise<Job> {
   const before = nameUnitHere();
   const mains = mainsExposure();
-  const plugged = pluggedHere(before);
+  const plugged = pluggedHere();
   const job = await beginJob([
     ...(mains === 'unknown' ? [] : [{ kind: 'intake', mains } as const]),
     ...(plugged === undefined ? [] : [{ kind: 'intake', plugged } as const]),
@@ -29,16 +29,6 @@ export async function beginJobHere(): Promise<Job> {
   ]);
   giveMarks(before, job.id);
   return job;
-}
-
-/**
- * For which unit the reader answered in this tab what is asked before a plug goes in: its slug, empty where it has no file; undefined where
- * it was not answered.
- */
-function pluggedHere(owner: string): string | undefined {
-  const of = read('marksOf') ?? '';
-  const isKnown = of.startsWith(`${owner} `) && (read('marks') ?? '').split(' ').includes(plugMark);
-  return isKnown ? of.slice(owner.length + 1) : undefined;
 }
 
 /** Adds what happened to a job `at` a time (milliseconds since 1970), and brings what the other pages know of it up to date. */

@@ -43,6 +43,7 @@ export function findPages(search: OpenSearch, text: string): readonly NamedPage[
 function isMarker(search: OpenSearch, stem: string): boolean {
   return search.lexicon.phrases.get(stem)?.some(({ kind }) => markers.has(kind)) ?? false;
 }
+
 function isOrdinary(search: OpenSearch, stem: string): boolean {
   return search.lexicon.phrases.get(stem)?.some(({ kind }) => kind !== 'concept' && kind !== 'next-door') ?? false;
 }

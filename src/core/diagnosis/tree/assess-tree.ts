@@ -4,7 +4,7 @@ import { findNode } from '../../model/node.ts';
 import { type Effort, quick } from '../choose-action.ts';
 import { evaluatePolicy } from '../evaluate-policy.ts';
 import { type Contradiction, findConflict, weighEvidence } from '../evidence.ts';
-import { buildModel, type PlanningModel, startState } from '../model.ts';
+import { buildModel, type PlanningModel, type PlanningState, startState } from '../model.ts';
 import type { Evidence } from '../problem.ts';
 import { screenChecks } from '../screen-checks.ts';
 import { chooseNext, type ChosenStep, type Situation } from './choose-next.ts';
@@ -91,10 +91,9 @@ export function assessTree(tree: FaultTree, references: References, known: Known
   const next = isReworkFirst ? ({ kind: 'rework' } as const) : nameStep(derived, step);
   const writtenNode = findNode(tree, road.at(-1) ?? '');
   const mostStates = options.mostStates ?? 0;
-  const isMissing = derived.checks.map(({ family }) => family === undefined);
-  const planned = { ...state, done: state.done.map((mark, check) => (isMissing[check] === true ? 1 : mark)) };
-  const value = mostStates > 0 ? evaluatePolicy(model, planned, effort, mostStates) : undefined;
-  const written = mostStates > 0 ? followWritten(derived, model, planned, writtenNode?.id ?? '', words) : undefined;
+  const value = mostStates > 0 ? priceOpened(opened, effort, mostStates) : undefined;
+  const written =
+    mostStates > 0 ? followWritten(derived, model, withinReach(opened), writtenNode?.id ?? '', words) : undefined;
   return {
     causes: joinCauses(derived, state.belief),
     next,
@@ -122,7 +121,7 @@ export function rankChecks(
 }
 
 /** A tree with what is known weighed, before anything is chosen. */
-interface OpenedTree {
+export interface OpenedTree {
   readonly derived: TreeProblem;
   readonly model: PlanningModel;
   readonly evidence: readonly Evidence[];
@@ -130,6 +129,16 @@ interface OpenedTree {
   readonly contradiction: Contradiction | undefined;
   readonly words: KnownWords;
   readonly situation: Situation;
+}
+
+/** The state in which only what can be done with the instruments at hand is left to do. */
+function withinReach({ derived, situation: { state } }: OpenedTree): PlanningState {
+  return { ...state, done: state.done.map((mark, check) => (derived.checks[check]?.family === undefined ? 1 : mark)) };
+}
+
+/** Expected minutes to a proven repair from here, over at most so many states of the plan. */
+export function priceOpened(opened: OpenedTree, effort: Effort, mostStates: number): ReturnType<typeof evaluatePolicy> {
+  return evaluatePolicy(opened.model, withinReach(opened), effort, mostStates);
 }
 
 /** Derives the problem and weighs what is known, once for all that is asked of it. */
@@ -347,7 +356,7 @@ const leastSavingMinutes = 2;
 
 /**
  * Says what each family of instruments that is not at hand would save, the most saving first. Empty where everything is at hand, or
- * where nothing would save two minutes. Cost: one assessment with `mostStates` states for each family.
+ * where nothing would save two minutes. Cost: `mostStates` states for each family.
  */
 export function measureInstruments(
   tree: FaultTree,
@@ -359,7 +368,8 @@ export function measureInstruments(
   const { families } = bench;
   if (families === undefined) return [];
   const price = (owned: ReadonlySet<string>): number =>
-    assessTree(tree, references, known, { bench: { ...bench, families: owned }, mostStates }).expectedMinutes;
+    priceOpened(openTree(tree, references, known, { bench: { ...bench, families: owned } }), quick, mostStates)
+      .expectedMinutes;
   const now = price(families);
   const missing = new Set(
     tree.nodes.flatMap((node) => (node.kind === 'check' || node.kind === 'path' ? node.instruments : [])),

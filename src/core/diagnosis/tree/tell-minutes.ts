@@ -1,8 +1,9 @@
 import type { FaultTree } from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
 import { findNode } from '../../model/node.ts';
+import { quick } from '../choose-action.ts';
 import { takeAction } from '../model.ts';
-import { type AssessOptions, assessTree, type Known, openTree } from './assess-tree.ts';
+import { type AssessOptions, assessTree, type Known, type OpenedTree, openTree, priceOpened } from './assess-tree.ts';
 import type { ReadAnswer } from './written-road.ts';
 
 /** The minutes that a reader is told. */
@@ -20,7 +21,7 @@ const leastExpected = 0.5;
 /**
  * Prices what is left as assessTree does, and the state before the last answer beside it. On the average over its answers a check takes off
  * what it costs, so one answer may leave more than there was before it: then `rise` says so, and whether the answer was the surprise or only
- * that the quick ways out are gone. Minutes are compared as they are told, whole. Cost: that of assessTree, twice.
+ * that the quick ways out are gone. Minutes are compared as they are told, whole. Cost: that of assessTree, and the states of the one before.
  */
 export function tellMinutes(
   tree: FaultTree,
@@ -32,9 +33,14 @@ export function tellMinutes(
   const told = { suggested: now.expectedMinutes, written: now.writtenMinutes };
   const last = known.read.findLast(({ evidence }) => evidence.length > 0);
   if (last === undefined || now.next.kind === 'stop') return { ...told, rise: undefined };
-  const before: Known = { ...known, read: known.read.filter((answer) => answer !== last) };
-  const was = assessTree(tree, references, before, options).expectedMinutes;
-  const { spentMinutes, probability } = measureAnswer(tree, references, before, last, options);
+  const before = openTree(
+    tree,
+    references,
+    { ...known, read: known.read.filter((answer) => answer !== last) },
+    options,
+  );
+  const was = priceOpened(before, options.effort ?? quick, options.mostStates).expectedMinutes;
+  const { spentMinutes, probability } = measureAnswer(before, last);
   const more = Math.round(told.suggested) - Math.round(was);
   if (!(more > Math.round(spentMinutes))) return { ...told, rise: undefined };
   const title = findNode(tree, last.node)?.title ?? '';
@@ -47,13 +53,9 @@ export function tellMinutes(
 
 /** What an answer took, with the set-ups that it was the first to need, and how probable it was before it was known. */
 function measureAnswer(
-  tree: FaultTree,
-  references: References,
-  before: Known,
+  { derived, model, situation }: OpenedTree,
   { evidence, word }: ReadAnswer,
-  options: AssessOptions,
 ): { readonly spentMinutes: number; readonly probability: number } {
-  const { derived, model, situation } = openTree(tree, references, before, options);
   let [spentMinutes, probability] = [0, 1];
   for (const item of evidence) {
     if (item.kind === 'repaired') continue;
