@@ -35,6 +35,8 @@ class SearchBox extends HTMLElement {
   #announcing: number | undefined;
   #finishing: number | undefined;
   #shown = '';
+  /** What each option says, to see which of them change. */
+  #saidByOption: readonly string[] = [];
 
   connectedCallback(): void {
     const input = this.#input;
@@ -97,7 +99,7 @@ class SearchBox extends HTMLElement {
     const results = answer.results.length > 0 ? answer.results : answer.near;
     // The same answer again, as after a pause, leaves the chosen option where it is.
     const shown = JSON.stringify([
-      results.map(({ tree, symptom, marks, isWeak, carry }) => [tree, symptom, marks, isWeak, carry]),
+      results.map((result) => sayShortly(result, answer.results.length > 0)),
       nextDoor?.slug,
       warning?.slug,
       pages,
@@ -110,7 +112,7 @@ class SearchBox extends HTMLElement {
     this.#shown = shown;
     this.#activate(-1);
     const fits = answer.results.length > 0;
-    this.#list?.replaceChildren(...results.map((result, number) => makeOption(result, number, fits)));
+    this.#showResults(results, fits);
     this.#list?.toggleAttribute('hidden', results.length === 0);
     this.#input?.setAttribute('aria-expanded', String(results.length > 0));
     const cards = [warning, nextDoor].flatMap((subject) => subject ?? []);
@@ -123,6 +125,21 @@ class SearchBox extends HTMLElement {
     this.#showSaid();
     this.#say(describeAnswer(answer));
     this.#toTrees?.toggleAttribute('hidden', results.length > 0 || nextDoor?.isLethal === true);
+  }
+
+  /** Options that say the same as before stay as they are: a keystroke changes few of them, and a phone has to lay out the rest. */
+  #showResults(results: readonly SearchResult[], fits: boolean): void {
+    const options = this.#options();
+    const said = results.map((result) => sayShortly(result, fits));
+    for (const [number, result] of results.entries()) {
+      const option = options[number];
+      if (option !== undefined && said[number] === this.#saidByOption[number]) continue;
+      const made = makeOption(result, number, fits);
+      if (option === undefined) this.#list?.append(made);
+      else option.replaceWith(made);
+    }
+    for (const option of options.slice(results.length)) option.remove();
+    this.#saidByOption = said;
   }
 
   #showQuestion(question: SearchAnswer['question']): void {
@@ -242,6 +259,7 @@ class SearchBox extends HTMLElement {
     this.#shown = '';
     this.#close();
     this.#list?.replaceChildren();
+    this.#saidByOption = [];
     for (const part of [this.#pages, this.#card, this.#question, this.#saidBox, this.#toTrees])
       part?.setAttribute('hidden', '');
     this.#say('');
@@ -252,7 +270,7 @@ class SearchBox extends HTMLElement {
     const status = this.#status;
     clearTimeout(this.#announcing);
     status?.setAttribute('aria-live', 'off');
-    status?.replaceChildren(text);
+    if (status?.textContent !== text) status?.replaceChildren(text);
     this.#announcing = window.setTimeout(() => {
       status?.setAttribute('aria-live', 'polite');
       status?.replaceChildren();
@@ -260,6 +278,11 @@ class SearchBox extends HTMLElement {
       this.#announcing = window.setTimeout(() => status?.replaceChildren(text), 20);
     }, announceAfterMilliseconds);
   }
+}
+
+/** All that an option shows, in one string. */
+function sayShortly({ tree, symptom, marks, isWeak, carry }: SearchResult, fits: boolean): string {
+  return JSON.stringify([tree, symptom, marks, isWeak, carry, fits]);
 }
 
 /** One result as an option of the listbox: a real link, with the matched words of its symptom phrase marked. */

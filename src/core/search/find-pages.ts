@@ -1,5 +1,5 @@
 import type { Marker } from './lexicon.ts';
-import type { OpenSearch, TitleStems } from './open-search.ts';
+import type { CalledPage, OpenSearch } from './open-search.ts';
 import { readTokens } from './read-tokens.ts';
 import type { NamedPage } from './search-index.ts';
 
@@ -17,26 +17,25 @@ export function findPages(search: OpenSearch, text: string): readonly NamedPage[
   const stems = readTokens(text).map(({ stem }) => stem.replace(familyLetters, '74$2'));
   const said = new Set(stems.filter((stem) => stem.length > 1 && !isMarker(search, stem)));
   if (said.size === 0) return [];
-  const found: { page: NamedPage; score: number }[] = [];
-  for (const page of search.index.pages) {
-    const [kind, slug, , also = ''] = page;
-    if (kind === 'part') {
-      const isNamed = said.has(slug) || also.split(' ').some((number) => said.has(number));
-      if (isNamed) found.push({ page, score: 3 });
+  const called = new Set([...said].flatMap((stem) => pagesByStem(search).get(stem) ?? []));
+  const found: { called: CalledPage; score: number }[] = [];
+  for (const each of called) {
+    const { page, all, name } = each;
+    if (page[0] === 'part') {
+      found.push({ called: each, score: 3 });
       continue;
     }
-    const { all, name } = titleStems(search, page);
     const met = [...all].filter((stem) => said.has(stem)).length;
     const isWhole = name.length > 0 && name.every((stem) => said.has(stem));
     const isWithin = met === said.size && (met > 1 || all.size < 3);
     // A unit goes by its first name.
-    const isCalled = kind === 'unit' && said.has(name[0] ?? '');
-    if (isWhole || isWithin || isCalled) found.push({ page, score: (isCalled ? 2 : 0) + met / all.size });
+    const isCalled = page[0] === 'unit' && said.has(name[0] ?? '');
+    if (isWhole || isWithin || isCalled) found.push({ called: each, score: (isCalled ? 2 : 0) + met / all.size });
   }
   return found
-    .sort((a, b) => b.score - a.score)
+    .sort((a, b) => b.score - a.score || a.called.number - b.called.number)
     .slice(0, most)
-    .map(({ page }) => page);
+    .map(({ called: { page } }) => page);
 }
 
 /** "No", "works", "and": words that are about other words. */
@@ -48,17 +47,23 @@ function isOrdinary(search: OpenSearch, stem: string): boolean {
   return search.lexicon.phrases.get(stem)?.some(({ kind }) => kind !== 'concept' && kind !== 'next-door') ?? false;
 }
 
-/** The words of a title, and those among them that are not ordinary, in order; remembered. */
-function titleStems(search: OpenSearch, page: NamedPage): TitleStems {
-  const known = search.pageStems.get(page);
-  if (known !== undefined) return known;
-  const [, , title] = page;
-  const all = new Set(
-    readTokens(title)
-      .map(({ stem }) => stem)
-      .filter((stem) => stem.length > 1 && !isMarker(search, stem)),
-  );
-  const stems = { all, name: [...all].filter((stem) => !isOrdinary(search, stem)) };
-  search.pageStems.set(page, stems);
-  return stems;
+/** The pages by what calls them: a part by its numbers, the others by the words of their titles; made once. */
+function pagesByStem(search: OpenSearch): ReadonlyMap<string, readonly CalledPage[]> {
+  const { pagesByStem: known } = search;
+  if (known.size > 0) return known;
+  for (const [number, page] of search.index.pages.entries()) {
+    const [kind, slug, title, also = ''] = page;
+    const all = new Set(
+      readTokens(title)
+        .map(({ stem }) => stem)
+        .filter((stem) => stem.length > 1 && !isMarker(search, stem)),
+    );
+    const called = { page, number, all, name: [...all].filter((stem) => !isOrdinary(search, stem)) };
+    for (const stem of new Set(kind === 'part' ? [slug, ...also.split(' ')] : all)) {
+      const others = known.get(stem);
+      if (others === undefined) known.set(stem, [called]);
+      else others.push(called);
+    }
+  }
+  return known;
 }

@@ -211,14 +211,26 @@ function separateSymptoms(search: OpenSearch, query: ReadQuery, text: string): S
     if (claims.some(({ isPassing }) => isPassing) && !claims.some(({ polarity }) => polarity === gone)) return [];
     const [from, to] = query.read.clauses[clause] ?? [0, 0];
     const part = text.slice(from, to).trim();
-    const { trees, none, unwritten } = rankTrees(search, readQuery(search, part, false));
-    const [best] = trees;
-    const tree = search.index.trees[best?.tree ?? -1]?.slug;
-    if (best === undefined || tree === undefined || best.score < leastSymptomScore) return [];
-    if (none > mostSymptomNone || unwritten >= unwrittenFrom) return [];
-    return [{ text: part, tree }];
+    const tree = search.index.trees[treeOfClause(search, part) ?? -1]?.slug;
+    return tree === undefined ? [] : [{ text: part, tree }];
   });
   return new Set(found.map(({ tree }) => tree)).size > 1 ? found : [];
+}
+
+const mostClauses = 200;
+
+/** The tree that a clause by itself surely means. */
+function treeOfClause(search: OpenSearch, clause: string): number | undefined {
+  // What a misspelt word means may have been found since.
+  const key = `${search.corrections.size} ${clause}`;
+  if (search.clauses.has(key)) return search.clauses.get(key);
+  const { trees, none, unwritten } = rankTrees(search, readQuery(search, clause, false));
+  const [best] = trees;
+  const isSure =
+    best !== undefined && best.score >= leastSymptomScore && none <= mostSymptomNone && unwritten < unwrittenFrom;
+  if (search.clauses.size >= mostClauses) search.clauses.clear();
+  search.clauses.set(key, isSure ? best.tree : undefined);
+  return isSure ? best.tree : undefined;
 }
 
 /** "No hum": what is missing is a fault. */

@@ -126,6 +126,20 @@ export function turnIntoChances(scores: Float64Array): void {
   for (let index = 0; index < scores.length; index += 1) scores[index] = (scores[index] ?? 0) / sum;
 }
 
+/** Where the greatest values above zero stand, the greatest first, at most `count`; the first of equal ones. Cost: one pass. */
+export function indexesOfGreatest(values: Float64Array, count: number): readonly number[] {
+  const greatest: number[] = [];
+  for (let index = 0; index < values.length; index += 1) {
+    const value = values[index] ?? 0;
+    if (value <= 0 || (greatest.length === count && value <= (values[greatest[count - 1] ?? 0] ?? 0))) continue;
+    if (greatest.length === count) greatest.pop();
+    let place = greatest.length;
+    while (place > 0 && (values[greatest[place - 1] ?? 0] ?? 0) < value) place -= 1;
+    greatest.splice(place, 0, index);
+  }
+  return greatest;
+}
+
 /** One case of a choice between alternatives, each with what speaks for it; `wanted` are the right ones. */
 export interface Choice {
   readonly alternatives: readonly (readonly number[])[];

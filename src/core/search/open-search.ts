@@ -4,8 +4,10 @@ import type { NamedPage, SearchIndex } from './search-index.ts';
 import { openModel, type OpenModel } from './taught-model.ts';
 import type { FeatureContext } from './text-features.ts';
 
-/** Words of a title, and in order those that are not ordinary. */
-export interface TitleStems {
+/** A named page, its number, the words of its title, and in order those that are not ordinary. */
+export interface CalledPage {
+  readonly page: NamedPage;
+  readonly number: number;
   readonly all: ReadonlySet<string>;
   readonly name: readonly string[];
 }
@@ -34,10 +36,12 @@ export interface OpenSearch {
     readonly concept: number;
     readonly polarity: Polarity | undefined;
   }[];
-  /** Stems of the titles of named pages, filled as they are asked for. */
-  readonly pageStems: Map<NamedPage, TitleStems>;
+  /** Named pages with the stems of their titles, by each word that calls them; filled when first asked for. */
+  readonly pagesByStem: Map<string, CalledPage[]>;
   /** Symptom phrases as read, by tree, filled as they are asked for. */
   readonly readSymptoms: Map<number, readonly ReadPhrase[]>;
+  /** Trees that clauses by themselves were found to mean, by their words: all but the last stay while a person types. */
+  readonly clauses: Map<string, number | undefined>;
   /** What misspelt stems were found to mean; undefined: looked for, nothing found. */
   readonly corrections: Map<string, Correction | undefined>;
 }
@@ -90,7 +94,8 @@ export function openSearch(index: SearchIndex): OpenSearch {
         }),
       ),
     ),
-    pageStems: new Map(),
+    pagesByStem: new Map(),
+    clauses: new Map(),
     readSymptoms: new Map(),
     corrections: new Map(),
   };

@@ -1,4 +1,4 @@
-import { turnIntoChances, weigh } from './fit-model.ts';
+import { indexesOfGreatest, turnIntoChances, weigh } from './fit-model.ts';
 import type { OpenSearch } from './open-search.ts';
 import type { ReadQuery } from './read-query.ts';
 import { scoreTrees, type ScoredTree } from './score-trees.ts';
@@ -53,22 +53,22 @@ export function gatherEvidence(
   byConcept: readonly ScoredTree[],
 ): Evidence {
   const { treeOf, none } = search.model;
-  const mostOurs = scores.reduce((most, score, index) => (index === none ? most : Math.max(most, score)), -10);
+  const mostOurs = Math.max(-10, greatestBut(none, scores));
   turnIntoChances(scores);
-  const likeliest = scores.reduce((most, chance, index) => (index === none ? most : Math.max(most, chance)), 0);
-  const chanceOf = new Map<number, number>();
+  const likeliest = Math.max(0, greatestBut(none, scores));
+  const chanceOf = new Float64Array(search.index.trees.length);
   let unwritten = 0;
   let written = 0;
-  for (const [index, chance] of scores.entries()) {
+  for (let index = 0; index < scores.length; index += 1) {
+    const chance = scores[index] ?? 0;
     const tree = treeOf[index];
     if (tree !== undefined) {
-      chanceOf.set(tree, chance);
+      chanceOf[tree] = chance;
       written += chance;
     } else if (index !== none) unwritten += chance;
   }
   const known = new Map(byConcept.map((tree) => [tree.tree, tree]));
-  const byModel = [...chanceOf].sort((a, b) => b[1] - a[1] || a[0] - b[0]).slice(0, mostByModel);
-  for (const [tree] of byModel) {
+  for (const tree of indexesOfGreatest(chanceOf, mostByModel)) {
     if (!known.has(tree)) known.set(tree, { tree, score: 0, symptom: 0, symptomScore: 0 });
   }
   const candidates = [...known.values()];
@@ -78,7 +78,7 @@ export function gatherEvidence(
   return {
     candidates,
     features: candidates.map(({ tree, score, symptomScore }) => [
-      Math.max(leastLog, Math.log((chanceOf.get(tree) ?? 1 / search.index.trees.length) / (written || 1))),
+      Math.max(leastLog, Math.log((chanceOf[tree] || 1 / search.index.trees.length) / (written || 1))),
       score,
       symptomScore,
     ]),
@@ -103,6 +103,15 @@ export function gatherEvidence(
     ],
     unwritten: unwritten + written === 0 ? 0 : unwritten / (unwritten + written),
   };
+}
+
+/** The greatest of the scores beside one. */
+function greatestBut(one: number, scores: Float64Array): number {
+  let greatest = -Infinity;
+  for (let index = 0; index < scores.length; index += 1) {
+    if (index !== one) greatest = Math.max(greatest, scores[index] ?? 0);
+  }
+  return greatest;
 }
 
 function logOdds(chance: number): number {

@@ -1,3 +1,4 @@
+import { indexesOfGreatest } from './fit-model.ts';
 import { featureOf, fine, gone, named, type Polarity } from './lexicon.ts';
 import { forEachPosting, type OpenSearch, symptomsOf } from './open-search.ts';
 import type { Mention, ReadPhrase } from './read-phrase.ts';
@@ -46,7 +47,7 @@ export function scoreTrees(search: OpenSearch, query: ReadQuery): readonly Score
   const slugOf = (tree: number): string => search.index.trees[tree]?.slug ?? '';
   const byScore = (a: { tree: number; score: number }, b: { tree: number; score: number }): number =>
     b.score - a.score || (slugOf(a.tree) < slugOf(b.tree) ? -1 : 1);
-  return cutCandidates(total)
+  return indexesOfGreatest(total, candidates)
     .map((tree) => ({ tree, score: Math.min(1, (total[tree] ?? 0) / weight) }))
     .map(({ tree, score }) => {
       const symptom = bestSymptom(search, query, tree, weight);
@@ -58,14 +59,6 @@ export function scoreTrees(search: OpenSearch, query: ReadQuery): readonly Score
       };
     })
     .sort(byScore);
-}
-
-/** The trees with the highest sums above zero; ties in the order of the index. Cost: one pass, and a sort of those that pass the bar. */
-function cutCandidates(total: Float64Array): readonly number[] {
-  const bar = total.toSorted().at(-candidates) ?? 0;
-  const above: number[] = [];
-  for (const [tree, sum] of total.entries()) if (sum > 0 && sum >= bar) above.push(tree);
-  return above.sort((a, b) => (total[b] ?? 0) - (total[a] ?? 0) || a - b).slice(0, candidates);
 }
 
 /** Adds a claim's worth to every tree: its best agreement, and what speaks against. */

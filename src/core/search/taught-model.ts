@@ -77,6 +77,6 @@ export function printLevels(weights: Float32Array, classCount: number, scale: nu
 export function scoreClasses({ weights, classes, scale }: OpenModel, features: TextFeatures): Float64Array {
   const scores = new Float64Array(classes.length);
   addScores(weights, features, scores);
-  for (const [index, score] of scores.entries()) scores[index] = score * scale;
+  for (let index = 0; index < scores.length; index += 1) scores[index] = (scores[index] ?? 0) * scale;
   return scores;
 }
