@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import { axeOf, desktop, phone, useBench, type Visit } from './open-browser.ts';
+import { findViolations, desktop, phone, useBench, type Visit } from './open-browser.ts';
 import { readStore, type StoredEvent } from './read-store.ts';
 
 const bench = useBench();
@@ -32,11 +32,6 @@ async function typeReading(page: Page, figure: string): Promise<void> {
   await field.tap();
   await page.getByRole('group', { name: 'Keypad' }).waitFor();
   await field.fill(figure);
-}
-
-async function findViolations(page: Page): Promise<readonly string[]> {
-  const { violations } = await axeOf(page).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']).analyze();
-  return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(' ')).join(' | ')}`);
 }
 
 // 4.74 V on a 6000-count meter of ±(0.5 % + 3 counts) is within 27 mV: too close to 4.75 V (see readings.test.ts).

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { countAnswers, editorOf, pasteOverAll, readMessages, waitForAnswer } from './drafting.ts';
-import { axeOf, type Bench, desktop, useBench, phone, type Visit } from './open-browser.ts';
+import { findViolations, type Bench, desktop, useBench, phone, type Visit } from './open-browser.ts';
 
 const file = 'content/trees/power/psu-5v-low.mdx';
 const bench = useBench();
@@ -229,29 +229,19 @@ describe('the drafting page', () => {
     expect(await readMessages(page)).toEqual([]);
   });
 
-  it.each(['light', 'dark'] as const)(
-    'has no violation that axe can find, with messages, graph and worth open, %s',
-    async (colorScheme) => {
-      const visit = await openDraft({ ...phone, colorScheme });
-      const { page } = visit;
-      await startFromTree(visit, 'psu-5v-low');
-      await page.getByText('Decision graph', { exact: true }).click();
-      await page.locator('[data-graph] svg').waitFor();
-      await page.getByText('Worth of the tree').click();
-      await page.getByText('Until a repair is proved').waitFor();
-      await editorOf(page).focus();
-      await page.keyboard.press('Control+Home');
-      for (const key of ['ArrowDown', 'ArrowDown', 'End', 'x']) await page.keyboard.press(key);
-      await page.getByRole('button', { name: 'Line 3' }).first().waitFor();
-      const { violations, passes } = await axeOf(page)
-        .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
-        .analyze();
-
-      expect(passes.length).toBeGreaterThan(10);
-      expect(
-        violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(' ')).join(' | ')}`),
-      ).toEqual([]);
-      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
-    },
-  );
+  it('has no violation that axe can find, with messages, graph and worth open', async () => {
+    const visit = await openDraft(phone);
+    const { page } = visit;
+    await startFromTree(visit, 'psu-5v-low');
+    await page.getByText('Decision graph', { exact: true }).click();
+    await page.locator('[data-graph] svg').waitFor();
+    await page.getByText('Worth of the tree').click();
+    await page.getByText('Until a repair is proved').waitFor();
+    await editorOf(page).focus();
+    await page.keyboard.press('Control+Home');
+    for (const key of ['ArrowDown', 'ArrowDown', 'End', 'x']) await page.keyboard.press(key);
+    await page.getByRole('button', { name: 'Line 3' }).first().waitFor();
+    expect(await findViolations(page)).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+  });
 });
