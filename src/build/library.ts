@@ -11,25 +11,16 @@ interface ReadContent extends CompiledContent {
 const shared: typeof globalThis & { halfsplitContent?: Map<string, ReadContent> } = globalThis;
 shared.halfsplitContent ??= new Map();
 const { halfsplitContent: contentOf } = shared;
-const filesBefore = new Map<string, ContentFile>();
 
 /** All content under `root`, compiled once per build; `forgetContent` lets the next call read it again. */
 export function readContent(root: string = process.cwd()): ReadContent {
   let content = contentOf.get(root);
   if (content === undefined) {
-    const files = loadContent(root).map(keepSame);
+    const files = loadContent(root);
     content = { files, ...compileContent(files) };
     contentOf.set(root, content);
   }
   return content;
-}
-
-/** The file as it was loaded before where its text is the same: the compiler reads no such file twice. */
-function keepSame(loaded: ContentFile): ContentFile {
-  const before = filesBefore.get(loaded.file);
-  if (before?.text === loaded.text && before.isLink === loaded.isLink) return before;
-  filesBefore.set(loaded.file, loaded);
-  return loaded;
 }
 
 export function forgetContent(): void {

@@ -26,10 +26,8 @@ interface Request {
   readonly isJson: boolean;
 }
 
-process.exitCode = run(process.argv.slice(2));
-
 /** 0 judged, 1 the reading is no reading, 2 the request is wrong. */
-function run(words: readonly string[]): number {
+export function run(words: readonly string[]): number {
   const isJson = words.includes('--json');
   const request = readRequest(words);
   if (typeof request === 'string') return refuse('request', request, isJson, 2);
@@ -139,3 +137,5 @@ function refuse(code: string, message: string, isJson: boolean, exitCode: number
   else console.error(message);
   return exitCode;
 }
+
+if (import.meta.main) process.exitCode = run(process.argv.slice(2));

@@ -30,9 +30,7 @@ const USAGE = `Usage: npm run next -- <tree> [check=outcome|reading …] [--with
 /** States of the plan that are visited for the expected minutes. */
 const MOST_STATES = 2000;
 
-process.exitCode = run(process.argv.slice(2));
-
-function run(words: readonly string[]): number {
+export function run(words: readonly string[]): number {
   const call = readCall(words);
   if (call === undefined) {
     console.error(USAGE);
@@ -171,3 +169,5 @@ function printWords(
       ),
   ].join('\n');
 }
+
+if (import.meta.main) process.exitCode = run(process.argv.slice(2));

@@ -12,11 +12,23 @@ export function loadContent(root: string): readonly ContentFile[] {
   return listEntries(join(root, 'content'))
     .toSorted(({ path: one }, { path: other }) => (one < other ? -1 : 1))
     .map((entry) => ({ ...entry, file: relative(root, entry.path).split(sep).join('/') }))
-    .map(({ path, isFile, file }) => ({
-      file,
-      text: isFile && isRead.test(file) ? readFileSync(path, 'utf8') : '',
-      ...(isFile ? {} : { isLink: true }),
-    }));
+    .map(({ path, isFile, file }) =>
+      keepSame({
+        file,
+        text: isFile && isRead.test(file) ? readFileSync(path, 'utf8') : '',
+        ...(isFile ? {} : { isLink: true }),
+      }),
+    );
+}
+
+const loadedBefore = new Map<string, ContentFile>();
+
+/** The file as it was loaded before where its text is the same: the compiler reads no such file twice. */
+function keepSame(loaded: ContentFile): ContentFile {
+  const before = loadedBefore.get(loaded.file);
+  if (before?.text === loaded.text && before.isLink === loaded.isLink) return before;
+  loadedBefore.set(loaded.file, loaded);
+  return loaded;
 }
 
 /** What the compiler knows, or somebody may have meant for it. */

@@ -3,7 +3,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { readCheckCall, runCheck } from '../../src/cli/run-check.ts';
+import { readCheckCall, runCheck } from '../../src/cli/check.ts';
 import { type Edit, makeContent, sampleFile, targetFile } from '../compiler/make-content.ts';
 import { ownEnvironment } from '../support/own-environment.ts';
 

@@ -1,14 +1,8 @@
-import { spawnSync } from 'node:child_process';
 import { describe, expect, test } from 'vitest';
+import { run as judge } from '../../src/cli/judge.ts';
+import { runHere } from '../support/run-here.ts';
 
-function run(...words: readonly string[]): {
-  readonly status: number | null;
-  readonly stdout: string;
-  readonly stderr: string;
-} {
-  const { status, stdout, stderr } = spawnSync(process.execPath, ['src/cli/judge.ts', ...words], { encoding: 'utf8' });
-  return { status, stdout, stderr };
-}
+const run = (...words: readonly string[]) => runHere(judge, words);
 
 function runJson(...words: readonly string[]): Readonly<Record<string, unknown>> {
   return JSON.parse(run(...words, '--json').stdout);

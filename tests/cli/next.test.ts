@@ -1,9 +1,9 @@
-import { spawnSync } from 'node:child_process';
 import { describe, expect, test } from 'vitest';
+import { run as next } from '../../src/cli/next.ts';
+import { runHere } from '../support/run-here.ts';
 
 function run(...words: readonly string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, ['src/cli/next.ts', ...words], { encoding: 'utf8' });
-  return { status, stdout, stderr };
+  return runHere(next, words);
 }
 
 describe('npm run next', () => {

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { build } from 'vite';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { guardContent } from '#build/guard-content.ts';
-import { runCheck } from '../../src/cli/run-check.ts';
+import { runCheck } from '../../src/cli/check.ts';
 import { plantCode, putFile } from '../support/plant-code.ts';
 import { addressFile, makeContent } from './make-content.ts';
 
