@@ -88,10 +88,9 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
     make: (output: v.InferOutput<Schema>, context: ReadContext) => Iterable<readonly [string, Item]>,
   ): ReadonlyMap<string, Item> => {
     const file = `content/${name}.yaml`;
-    const context = openFile(file);
     const table = files.find((candidate) => candidate.file === file);
     if (table === undefined) {
-      context.report({
+      openFile(file).report({
         rule: 'missing-file',
         position: 'unavailable',
         message: `Unexpected absence of ${file}.`,
@@ -100,8 +99,10 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
       return new Map();
     }
     if (refused.has(file)) return new Map();
-    const output = readYaml(table.text, { firstLine: 1, key: 'front' }, schema, context);
-    return new Map(output === undefined ? [] : make(output, context));
+    const { item: output, positions, problems: found } = readTableOf(table, schema);
+    positionsOf.set(file, positions);
+    problems.push(...found);
+    return new Map(output === undefined ? [] : make(output, { positions, report: collectInto(problems, file) }));
   };
 
   /** Circuits with their models and results: each hangs on several files, so none is remembered. */
@@ -213,6 +214,20 @@ function rememberFile<Item>(
     const item = compile(text, slugOf(file), { positions, report: collectInto(problems, file) });
     return { item, positions, problems };
   });
+}
+
+const tablesRead = new WeakMap<ContentFile, ReadFile<unknown>>();
+
+/** What a table of content holds; each has one schema. */
+function readTableOf<Schema extends v.GenericSchema>(
+  entry: ContentFile,
+  schema: Schema,
+): ReadFile<v.InferOutput<Schema>> {
+  const read =
+    tablesRead.get(entry) ??
+    rememberFile((text, _slug, context) => readYaml(text, { firstLine: 1, key: 'front' }, schema, context))(entry);
+  tablesRead.set(entry, read);
+  return read as ReadFile<v.InferOutput<Schema>>;
 }
 
 const readTree = remember(({ file, text }) => compileTree(text, file));

@@ -84,18 +84,20 @@ export interface FoundPins {
 
 /** The pins of a part at a test point. A ground that is in doubt is not taken while another is sure. */
 export function findPins({ pins }: Pick<Part, 'pins'>, at: PointPins): FoundPins {
+  const names = new Map(pins.map((pin) => [pin, namesOf(pin)]));
+  const isCalled = (pin: Pin, name: string): boolean => names.get(pin)?.includes(name) === true;
   const wanted = pins.filter(({ kind }) => kind !== at.never);
-  const named = (name: string): readonly Pin[] => wanted.filter((pin) => namesOf(pin).includes(name));
+  const named = (name: string): readonly Pin[] => wanted.filter((pin) => isCalled(pin, name));
   const first =
     at.read
       .map(named)
       .find(({ length }) => length > 0)
       ?.slice(0, 1) ?? [];
-  const joins = at.joins.map((names) => names.flatMap((name) => named(name).slice(0, 1)));
+  const joins = at.joins.map((joined) => joined.flatMap((name) => named(name).slice(0, 1)));
   const all = [...at.all, ...at.joins.flat()];
   const read = all.length > 0 ? pins.filter((pin) => all.some((name) => named(name).includes(pin))) : first;
   const grounds = at.ground
-    .map((name) => pins.filter((pin) => pin.number === name || namesOf(pin).includes(name)))
+    .map((name) => pins.filter((pin) => pin.number === name || isCalled(pin, name)))
     .find(({ length }) => length > 0);
   const ground = grounds?.findLast(({ doubt }) => doubt === undefined) ?? grounds?.at(-1);
   return { read, ground: ground !== undefined && read.includes(ground) ? undefined : ground, joins };
