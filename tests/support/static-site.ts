@@ -41,13 +41,14 @@ const compressed = ['.html', '.js', '.css', '.json', '.svg', '.webmanifest'];
  * A static host for one test: sends a folder as hosts of static sites do, text compressed with gzip where the browser
  * takes it, with the headers of hosting/_headers, and counts what it sent. The network can be taken away for good: the server stops listening.
  * @param base path below which the folder lies, `/` or `/sub-path/`
+ * @param port where a browser that stored the site before looks for it; 0: any
  */
-export async function startStaticSite(folder: string, base = '/'): Promise<StaticSite> {
+export async function startStaticSite(folder: string, base = '/', port = 0): Promise<StaticSite> {
   const served: Served[] = [];
   const headers = Object.fromEntries(readHostHeaders('_headers'));
   let root = folder;
   let broken: RegExp | undefined;
-  let port = 0;
+  let bindTo = port;
   let server: Server | undefined;
 
   const send = (response: ServerResponse, path: string, status: number, file: string, mayZip: boolean): void => {
@@ -76,15 +77,15 @@ export async function startStaticSite(folder: string, base = '/'): Promise<Stati
       } else if (file === undefined) send(response, path, 404, join(root, '404.html'), mayZip);
       else send(response, path, 200, file, mayZip);
     });
-    await new Promise<void>((resolve) => server?.listen(port, '127.0.0.1', resolve));
+    await new Promise<void>((resolve) => server?.listen(bindTo, '127.0.0.1', resolve));
     const bound = server.address();
     if (bound === null || typeof bound === 'string') throw new Error('The server has no port.');
-    port = bound.port;
+    bindTo = bound.port;
   };
 
   await listen();
   return {
-    address: `http://127.0.0.1:${port}`,
+    address: `http://127.0.0.1:${bindTo}`,
     served,
     publish: (other) => {
       root = other;

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
@@ -16,11 +16,14 @@ export interface KeptBrowser {
   readonly faults: readonly string[];
   /** Throws where any page, frame or worker asked another origin for anything. */
   readonly end: () => Promise<void>;
+  /** Ends it and leaves its profile, for others to begin with: the folder, to be removed by who asked. */
+  readonly leaveProfile: () => Promise<string>;
 }
 
-/** Starts a Chromium with a profile on disk. */
-export async function openKeptBrowser(address: string): Promise<KeptBrowser> {
+/** Starts a Chromium with a profile on disk: a new one, or a copy of one that was left. */
+export async function openKeptBrowser(address: string, left?: string): Promise<KeptBrowser> {
   const profile = mkdtempSync(join(tmpdir(), 'halfsplit-profile-'));
+  if (left !== undefined) cpSync(left, profile, { recursive: true });
   const faults: string[] = [];
   const foreign: string[] = [];
   let context = await launch(profile, address, faults, foreign);
@@ -35,6 +38,11 @@ export async function openKeptBrowser(address: string): Promise<KeptBrowser> {
       await context.close();
       rmSync(profile, { recursive: true, force: true, maxRetries: 5 });
       expectNoneForeign(foreign);
+    },
+    leaveProfile: async () => {
+      await context.close();
+      expectNoneForeign(foreign);
+      return profile;
     },
   };
 }
