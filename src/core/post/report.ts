@@ -99,7 +99,7 @@ function tellCautions(cautions: readonly ReportCaution[]): readonly PostBlock[] 
   const also = rest.length === 0 ? '' : `Also: ${rest.join('; ')}. `;
   return [
     ...named('Before you go on', said),
-    { kind: 'paragraph', spans: [{ text: `${also}The page of each step says all of it first.` }] },
+    { kind: 'paragraph', spans: [{ text: `${also}Open the page of a step to read them in full.` }] },
   ];
 }
 

@@ -80,7 +80,7 @@ describe.each(markups)('a post in %s, rendered by a foreign parser', (format) =>
     const said = textOf(read(plain, format));
 
     expect(said).toContain('Before you go on: Danger: Parts of this unit can kill.');
-    expect(said).toContain('Also: Hot parts; Static. The page of each step says all of it first.');
+    expect(said).toContain('Also: Hot parts; Static. Open the page of a step to read them in full.');
     expect(said).not.toMatch(/Touch bare metal|Let it cool/u);
     expect(textOf(read({ ...plain, cautions: [] }, format))).not.toMatch(/Before you go on|says all of it/u);
   });
