@@ -26,7 +26,7 @@ export function printWorth(tree: FaultTree, references: Pick<References, 'setups
     `Checks that come out alike for every end they speak of: ${list(idleChecks)}.`,
     `Checks that the best order never takes: ${list(neverPays)}.`,
     '',
-    advice ?? sayNoAdvice(repair.written.expectedMinutes - chosen.expectedMinutes),
+    advice ?? sayNoAdvice(tree.order === undefined ? repair.written.expectedMinutes - chosen.expectedMinutes : 0),
   ].join('\n');
 }
 

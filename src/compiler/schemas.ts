@@ -38,6 +38,7 @@ export const treeSchema = v.strictObject({
   ),
   hazards: v.optional(v.array(naming('hazard', slug)), []),
   signs: v.optional(v.record(naming('sign', slug), yesNo), {}),
+  order: v.optional(v.picklist(['as-written'], '`as-written`')),
   was: slugs,
   circuits: v.optional(v.pipe(v.array(naming('circuit', slug)), v.maxLength(4, 'at most 4 circuits')), []),
 });

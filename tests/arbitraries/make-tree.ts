@@ -22,6 +22,7 @@ export function makeTree(nodes: readonly TreeNode[], change: Partial<FaultTree> 
     symptoms: ['nothing happens', 'quite dead', 'no light at all'],
     hazards: [],
     signs: {},
+    order: undefined,
     was: [],
     circuits: [],
     computed: {},

@@ -4,6 +4,7 @@ import { explainedMessages, findExplanation } from '#compiler/rules/all.ts';
 import { allRules } from '#compiler/rules/all.ts';
 import { ruleGroups } from '#compiler/rules/rule.ts';
 import {
+  lampForbids,
   openRail,
   otherSide,
   readGlow,
@@ -140,6 +141,10 @@ const places: Readonly<Record<string, Place>> = {
   'discharge-again': {},
   'forbidden-advice': inWords,
   'unplugged-said': { from: 'Look at the board.' },
+  'power-after-looks': {
+    from: railCheck,
+    more: [...lampForbids, { from: 'title="Follow the supply"', to: 'title="Follow the supply" after="lamp"' }],
+  },
   'accessory-alone': {
     from: 'Look at the lamp.',
     more: [{ from: 'power="off" sign', to: 'power="accessory" sign' }],

@@ -27,6 +27,13 @@ export const openRail: Edit = {
   to: 'power="on" needs="case-open discharged" instrument="multimeter" was',
 };
 
+/** The lamp decides whether the sample unit may have power. */
+export const lampForbids: readonly Edit[] = [
+  { from: '<Outcome when="no" to="fuse-open" />', to: '<Outcome when="no" to="leave-it" />' },
+  { from: 'shows="lamp=no rail', to: 'shows="rail' },
+  { from: 'Leave it unplugged.', to: 'Label it: do not power.' },
+];
+
 /** The other tree, its first check read by meter. */
 export const readGlow: Edit = {
   file: otherFile,

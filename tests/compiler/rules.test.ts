@@ -10,6 +10,7 @@ import {
   unitFile,
   type Edit,
   makeContent,
+  lampForbids,
   openRail,
   otherSide,
   readGlow,
@@ -50,6 +51,9 @@ function meterOf(percent: string): Edit {
   const meter = `{ title: Meter, family: multimeter, status: practice, quantities: { voltage-dc: { unit: V, ranges: [${range}] } } }`;
   return { file: 'content/instruments.yaml', from: 'classes: {}', to: `classes: { meter: ${meter} }` };
 }
+
+const afterLamp: Edit = { from: 'minutes="3" power="on"', to: 'minutes="3" after="lamp" power="on"' };
+const pathAfterLamp: Edit = { from: 'title="Follow the supply"', to: 'title="Follow the supply" after="lamp"' };
 
 const scopeOnly: Edit = {
   from: 'power="on" instrument="multimeter" was',
@@ -416,6 +420,12 @@ const cases: Readonly<Record<string, RuleCase>> = {
     notOk: [{ from: 'Look at the board.', to: 'Power off, press the plug home.' }],
     golden: `${sampleFile}:39:1 error Unexpected "switched off" where hands go in ("press"), expected "unplugged".
   Write "Unplug it, …" or "Unplugged, …": switched off, the inlet, the fuse and one side of the switch are live. [unplugged-said]`,
+  },
+  'power-after-looks': {
+    ok: [...lampForbids, afterLamp, pathAfterLamp],
+    notOk: [...lampForbids, pathAfterLamp],
+    golden: `${sampleFile}:23:1 error Unexpected power in \`rail\` without \`lamp\` in \`after\`, expected what can end in “do not power it” to come first.
+  Write after="lamp" on it or on a check that it comes after; where the order of the whole tree is its safety, write order: as-written into the front matter. [power-after-looks]`,
   },
   'accessory-alone': {
     ok: [besideIt, { from: 'Look at the lamp.', to: 'Unplugged, feed the lamp from a bench supply.' }],
@@ -1155,6 +1165,35 @@ describe('rule accessory-alone', () => {
 
     expect(said).toHaveLength(1);
     expect(said[0]).toContain('which does not say what runs');
+  });
+});
+
+describe('rule power-after-looks', () => {
+  const tell = (edits: readonly Edit[]): readonly string[] =>
+    printSample([...lampForbids, ...edits]).filter((text) => text.includes('[power-after-looks]'));
+
+  it('looks at paths as well as at checks', () => {
+    expect(tell([])).toHaveLength(2);
+  });
+
+  it('takes a check that comes after one that comes after the look', () => {
+    expect(
+      tell([afterLamp, { from: 'title="Follow the supply"', to: 'title="Follow the supply" after="rail"' }]),
+    ).toEqual([]);
+  });
+
+  it('leaves a tree whose order the engine keeps to its author', () => {
+    expect(tell([{ from: 'was: [old-sample]', to: 'was: [old-sample]\norder: as-written' }])).toEqual([]);
+  });
+
+  it('says nothing of an end that does not forbid power', () => {
+    expect(tell([{ from: 'Label it: do not power.', to: 'Leave it unplugged.' }])).toEqual([]);
+  });
+
+  it('says nothing of power that a road without the look leads to as well', () => {
+    const around =
+      '<Check id="which" title="Which?" minutes="1" power="off">\n\nThink.\n\n<Outcome when="one" to="lamp" says="One" />\n<Outcome when="two" to="rail" says="Two" />\n\n</Check>';
+    expect(tell([makeFirstNode(around)])).toEqual([]);
   });
 });
 

@@ -1,5 +1,6 @@
 import type { FaultTree, TreeNode } from '#core/model/fault-tree.ts';
-import { liveReadings, needsOf, opensCase, reachableFromStart } from '#core/model/node.ts';
+import { checksBefore, liveReadings, needsOf, opensCase, reachableFromStart } from '#core/model/node.ts';
+import { listParagraphs } from '#core/model/prose.ts';
 import { type Telling, findTold } from '../clauses.ts';
 import { type PoweredPlace, type PoweredSentence, poweredPlaces } from '../power-told.ts';
 import { dischargingSetups } from './cautions.ts';
@@ -59,6 +60,38 @@ export const handsRules: readonly Rule[] = [
           message: `Unexpected reading in an open unit with power on at \`${node.id}\` that does not say when to clip on, expected "unplugged" before it.`,
           help: 'Write "Unplugged, clip on …. Hands out, plug in, read, unplug.", or "Leave the clips on".',
         };
+      }
+    },
+  },
+  {
+    id: 'power-after-looks',
+    group: 'safety',
+    says: 'Where an unplugged check can end in “do not power it”, every check with power on behind it names it in `after`, or the tree has order: as-written.',
+    why: 'The engine takes checks in the order of their minutes; what decides whether the unit may have power at all must not be overtaken by one that gives it power.',
+    wrong: railAfter(''),
+    right: railAfter(' after="lamp"'),
+    *findInTree({ tree }) {
+      if (tree.order === 'as-written') return;
+      const forbidding = new Set(
+        tree.nodes
+          .filter(
+            (node) => node.kind === 'hand-over' && noPower.test([node.title, ...listParagraphs(node.prose)].join(' ')),
+          )
+          .map(({ id }) => id),
+      );
+      for (const look of tree.nodes) {
+        if (look.kind !== 'check' || look.power === 'on') continue;
+        if (!look.outcomes.some(({ to }) => forbidding.has(to))) continue;
+        const past = reachableFromStart(tree, ({ id }) => id !== look.id);
+        for (const node of tree.nodes) {
+          if ((node.kind !== 'check' && node.kind !== 'path') || node.power !== 'on' || past.has(node.id)) continue;
+          if (checksBefore(tree, node).includes(look.id)) continue;
+          yield {
+            key: `node/${node.id}`,
+            message: `Unexpected power in \`${node.id}\` without \`${look.id}\` in \`after\`, expected what can end in “do not power it” to come first.`,
+            help: `Write after="${look.id}" on it or on a check that it comes after; where the order of the whole tree is its safety, write order: as-written into the front matter.`,
+          };
+        }
       }
     },
   },
@@ -231,6 +264,13 @@ export const handsRules: readonly Rule[] = [
     },
   },
 ];
+
+/** The start of the sample's powered check, for the examples of a rule. */
+function railAfter(after: string): string {
+  return `<Check id="rail" title="Is the rail in range?" minutes="3" power="on"${after} instrument="multimeter" was="rail-old">`;
+}
+
+const noPower = /\b(?:do not|never|not to be|must not be) (?:power|start|plug|switch)(?:ed)?\b(?! (?:open|off))/i;
 
 interface NodeSentence extends PoweredSentence {
   readonly node: TreeNode;

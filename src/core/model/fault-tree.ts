@@ -12,6 +12,8 @@ export interface FaultTree {
   readonly hazards: readonly string[];
   /** What can be seen without opening the unit: slug of signs.yaml to yes or no; a sign left out may be either. */
   readonly signs: Readonly<Record<string, 'yes' | 'no'>>;
+  /** `as-written` where the order is the safety: the engine pulls nothing forward. Undefined where it is free to choose. */
+  readonly order: 'as-written' | undefined;
   /** Earlier slugs of this tree, which keep answering. */
   readonly was: readonly string[];
   /** Slugs of circuits whose faults are causes of this tree. */

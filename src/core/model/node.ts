@@ -79,6 +79,21 @@ export function reachableFromStart(
   return reachableFrom(tree, tree.nodes[0]?.id ?? '', passes);
 }
 
+/** Ids of the checks and paths that must come before a step (`after`), theirs included; in the order of the file. */
+export function checksBefore(tree: FaultTree, step: Check | SignalPath): readonly string[] {
+  const found = new Set<string>();
+  const open = [...step.after];
+  while (open.length > 0) {
+    const id = open.pop();
+    const node = tree.nodes.find((candidate) => candidate.id === id);
+    if (id === undefined || node === undefined || found.has(id) || (node.kind !== 'check' && node.kind !== 'path'))
+      continue;
+    found.add(id);
+    open.push(...node.after);
+  }
+  return tree.nodes.filter(({ id }) => found.has(id) && id !== step.id).map(({ id }) => id);
+}
+
 /** Links that arrive at a node, in the order of the file. */
 export function linksTo(tree: FaultTree, id: string): readonly Link[] {
   return tree.nodes.flatMap(linksFrom).filter(({ to }) => to === id);

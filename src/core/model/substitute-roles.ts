@@ -165,6 +165,11 @@ export const substituteRoles: Readonly<Record<string, SubstituteRole>> = {
     rule: 'Same voltage, same kind (ac or dc), same polarity, current not less, approved for sale where you are.',
     cautions: ['overvoltage'],
   },
+  cell: {
+    title: 'Memory battery',
+    rule: 'Same kind, same volts, same plus and minus; one that must not be charged never where the unit charges.',
+    cautions: ['lithium-cell', 'irreplaceable-data'],
+  },
   'mains-safety': {
     title: 'Part in the mains path',
     rule: 'Same type and approval, or none at all; fitted by a competent person.',

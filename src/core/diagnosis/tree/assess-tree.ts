@@ -1,8 +1,8 @@
-import type { FaultTree } from '../../model/fault-tree.ts';
+import type { Cause, Elsewhere, FaultTree, HandOver } from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
 import { findNode } from '../../model/node.ts';
 import { type Effort, quick } from '../choose-action.ts';
-import { evaluatePolicy } from '../evaluate-policy.ts';
+import { evaluatePolicy, type PolicyValue } from '../evaluate-policy.ts';
 import { type Contradiction, findConflict, weighEvidence } from '../evidence.ts';
 import { buildModel, type PlanningModel, type PlanningState, startState } from '../model.ts';
 import type { Evidence } from '../problem.ts';
@@ -18,6 +18,7 @@ import {
   type ReadAnswer,
   leadsOf,
   walkRoad,
+  type WrittenValue,
 } from './written-road.ts';
 
 /** What is known of one unit on one tree. */
@@ -76,6 +77,7 @@ export interface AssessOptions {
 
 const reworkTitle = 'Something that the last repair left behind';
 const notListedTitle = 'Something not listed here';
+const keptOrder = 'In this tree the order is the safety. ';
 
 /**
  * Assesses one tree: how likely each cause is, what to do next and why, about how many minutes are left.
@@ -83,7 +85,7 @@ const notListedTitle = 'Something not listed here';
  */
 export function assessTree(tree: FaultTree, references: References, known: Known, options: AssessOptions): Assessment {
   const opened = openTree(tree, references, known, options);
-  const { derived, model, evidence, contradiction, words, situation } = opened;
+  const { derived, model, evidence, contradiction, situation } = opened;
   const { state, road } = situation;
   const effort = options.effort ?? quick;
   const step = chooseNext(derived, model, references, situation, effort);
@@ -92,8 +94,7 @@ export function assessTree(tree: FaultTree, references: References, known: Known
   const writtenNode = findNode(tree, road.at(-1) ?? '');
   const mostStates = options.mostStates ?? 0;
   const value = mostStates > 0 ? priceOpened(opened, effort, mostStates) : undefined;
-  const written =
-    mostStates > 0 ? followWritten(derived, model, withinReach(opened), writtenNode?.id ?? '', words) : undefined;
+  const written = mostStates > 0 ? followOpened(opened) : undefined;
   return {
     causes: joinCauses(derived, state.belief),
     next,
@@ -136,9 +137,23 @@ function withinReach({ derived, situation: { state } }: OpenedTree): PlanningSta
   return { ...state, done: state.done.map((mark, check) => (derived.checks[check]?.family === undefined ? 1 : mark)) };
 }
 
-/** Expected minutes to a proven repair from here, over at most so many states of the plan. */
-export function priceOpened(opened: OpenedTree, effort: Effort, mostStates: number): ReturnType<typeof evaluatePolicy> {
+/**
+ * Expected minutes to a proven repair from here, over at most so many states of the plan; as the tree is written where its order is its
+ * safety.
+ */
+export function priceOpened(
+  opened: OpenedTree,
+  effort: Effort,
+  mostStates: number,
+): Pick<PolicyValue, 'expectedMinutes' | 'isExact'> {
+  if (opened.derived.tree.order === 'as-written') return { ...followOpened(opened), isExact: true };
   return evaluatePolicy(opened.model, withinReach(opened), effort, mostStates);
+}
+
+/** Minutes from here as the tree is written. */
+function followOpened(opened: OpenedTree): WrittenValue {
+  const { derived, model, words, situation } = opened;
+  return followWritten(derived, model, withinReach(opened), situation.road.at(-1) ?? '', words);
 }
 
 /** Derives the problem and weighs what is known, once for all that is asked of it. */
@@ -172,7 +187,7 @@ export function openTree(
     words,
     situation: {
       state: startState(problem, model, probabilities, usable),
-      road: walkRoad(tree, words),
+      road: walkRoad(tree, words, known.did),
       leads: leadsOf(tree, known.read),
       cleared: listCleared(tree, known.read),
       isMainsOutside: bench.isMainsOutside,
@@ -228,15 +243,20 @@ function nameStep({ tree }: TreeProblem, step: ChosenStep): NextStep {
     return { kind: 'check', node: node.id, stage: stage?.id, title };
   }
   if (step.id === fromRepair) return { kind: 'rework' };
-  const node = hypothesisOf(tree, step.id);
+  const node = step.kind === 'end' ? findEnd(tree, step.id) : hypothesisOf(tree, step.id);
   if (node === undefined) return { kind: 'stop' };
   return { kind: node.kind === 'cause' ? 'repair' : node.kind, node: node.id, title: node.title };
+}
+
+function findEnd(tree: FaultTree, id: string): Cause | Elsewhere | HandOver | undefined {
+  const node = findNode(tree, id);
+  return node === undefined || node.kind === 'check' || node.kind === 'path' ? undefined : node;
 }
 
 function writeWhy(derived: TreeProblem, next: NextStep, checkId: string, { state, leads }: Situation): string {
   switch (next.kind) {
     case 'check':
-      return explainCheck(derived, checkId, state.belief);
+      return `${derived.tree.order === 'as-written' ? keptOrder : ''}${explainCheck(derived, checkId, state.belief)}`;
     case 'repair':
       if (leads.has(next.node)) return 'An answer of yours points here, and nothing else is as likely.';
       return 'No check left would pay for its minutes before this repair is tried.';

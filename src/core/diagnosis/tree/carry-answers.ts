@@ -4,7 +4,8 @@ import type { Answer } from '../../answer/answer.ts';
 
 /**
  * An answer given in one tree as the other tree's own answer: where both ask for the same target at the same test point, or for the same
- * sign. Undefined where the other tree asks for neither, or the answer was at a stage.
+ * sign. Undefined where the other tree asks for neither, where the answer was at a stage, and for what is read with power on where the
+ * other tree's order is its safety: there it is read when the tree comes to it.
  * @example carryAnswer(supplyTree, { tree: 'psu-5v-low', node: 'rail-bare', … value: '5.02V' }, videoTree)?.node // 'rail'
  */
 export function carryAnswer(from: FaultTree, answer: Answer, into: FaultTree): Answer | undefined {
@@ -17,7 +18,8 @@ export function carryAnswer(from: FaultTree, answer: Answer, into: FaultTree): A
       source.target !== undefined &&
       node.target?.target === source.target.target &&
       node.target.point === source.target.point &&
-      node.power === source.power
+      node.power === source.power &&
+      (node.power === 'off' || into.order === undefined)
     );
   });
   return same === undefined ? undefined : { ...answer, tree: undefined, node: same.id };

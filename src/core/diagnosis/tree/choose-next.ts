@@ -6,9 +6,14 @@ import { measureInformationBits } from '../screen-checks.ts';
 import { hypothesisOf, type TreeProblem } from './derive-problem.ts';
 import type { TreeCheck } from './tree-checks.ts';
 
-/** The step to take; a repair by its cause's id in the problem. Undefined where stopping is the better plan. */
+/**
+ * The step to take; a repair by its cause's id in the problem, an end that no repair ends by its node's. Undefined where stopping is the
+ * better plan.
+ */
 export type ChosenStep =
-  { readonly kind: 'check'; readonly check: TreeCheck } | { readonly kind: 'repair'; readonly id: string } | undefined;
+  | { readonly kind: 'check'; readonly check: TreeCheck }
+  | { readonly kind: 'repair' | 'end'; readonly id: string }
+  | undefined;
 
 export interface Situation {
   readonly state: PlanningState;
@@ -41,6 +46,7 @@ const worthAskingBits = 0.1;
  * step comes first; what must come first comes first; only instruments at hand are planned with;
  * nothing that leaves damage goes before a harmless check that tells as much, the tree is left for another end only when that is likely
  * or no check tells enough, and what is quick with the case closed comes before the case is opened.
+ * Of a tree whose order is its safety it takes the step that the tree itself comes to, also where an instrument for it is missing.
  */
 export function chooseNext(
   tree: TreeProblem,
@@ -49,6 +55,7 @@ export function chooseNext(
   situation: Situation,
   effort: Effort,
 ): ChosenStep {
+  if (tree.tree.order === 'as-written') return keepOrder(tree, situation);
   const { checks } = tree;
   const found = findFound(tree, situation);
   if (found !== undefined) return { kind: 'repair', id: found };
@@ -77,6 +84,20 @@ export function chooseNext(
     return gentle ?? (isAfterRepair(tree, situation) ? { kind: 'check', check: first } : undefined);
   };
   return choose(barred);
+}
+
+/** The step that the tree as written comes to; undefined where it ends at a repair that did not cure. */
+function keepOrder({ tree, problem, checks }: TreeProblem, { road, state }: Situation): ChosenStep {
+  const node = findNode(tree, road.at(-1) ?? '');
+  if (node === undefined) return undefined;
+  if (node.kind === 'check' || node.kind === 'path') {
+    const own = checks.flatMap((check, position) => (check.node.id === node.id ? [{ check, position }] : []));
+    const open = own.find(({ position }) => state.done[position] !== 1) ?? own[0];
+    return open && { kind: 'check', check: open.check };
+  }
+  if (node.kind !== 'cause') return { kind: 'end', id: node.id };
+  const position = problem.causes.findIndex(({ id }) => id === node.id);
+  return state.tried[position] === 1 ? undefined : { kind: 'repair', id: node.id };
 }
 
 /** Id of the cause that an answer leads to, where it is the likeliest and its repair leaves no damage or is sure enough. */

@@ -1,6 +1,6 @@
 import type { Check, FaultTree, Leaves, SignalPath, Stage } from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
-import { wordsOfCheck } from '../../model/node.ts';
+import { checksBefore, wordsOfCheck } from '../../model/node.ts';
 
 /** One check of the problem: a check of the tree, or one stage of a signal path. */
 export interface TreeCheck {
@@ -43,7 +43,7 @@ export function collectTreeChecks(
     .slice(0, mostPrerequisites)
     .map(({ id }) => id);
   return steps.flatMap((node): TreeCheck[] => {
-    const after = collectAfter(tree, node);
+    const after = checksBefore(tree, node);
     const family = node.instruments.find((slug) => isAtHand(slug, bench));
     const lasting = node.needs.filter((slug) => references.setups.get(slug)?.endedBy === undefined);
     const passing = node.needs.filter((slug) => !lasting.includes(slug));
@@ -99,21 +99,6 @@ function wordsThatAnswer(tree: FaultTree, check: Check): readonly string[] {
       'shows' in node && Object.hasOwn(node.shows, check.id) && (node.shows[check.id] ?? []).includes('sometimes'),
   );
   return isShown && !words.includes('sometimes') ? [...words, 'sometimes'] : words;
-}
-
-/** Checks that must come before a step, theirs included; in the order of the file. */
-function collectAfter(tree: FaultTree, step: Check | SignalPath): readonly string[] {
-  const found = new Set<string>();
-  const open = [...step.after];
-  while (open.length > 0) {
-    const id = open.pop();
-    const node = tree.nodes.find((candidate) => candidate.id === id);
-    if (id === undefined || node === undefined || found.has(id) || (node.kind !== 'check' && node.kind !== 'path'))
-      continue;
-    found.add(id);
-    open.push(...node.after);
-  }
-  return tree.nodes.filter(({ id }) => found.has(id) && id !== step.id).map(({ id }) => id);
 }
 
 /** What a person has at the bench, as far as the plan depends on it. */

@@ -1,4 +1,4 @@
-import type { FaultTree } from '../../model/fault-tree.ts';
+import type { FaultTree, TreeNode } from '../../model/fault-tree.ts';
 import { followAnswer } from '../../answer/lead.ts';
 import { findNode, linksFrom, stagesTold, stagesUpTo } from '../../model/node.ts';
 import { chooseAction, quick } from '../choose-action.ts';
@@ -165,18 +165,29 @@ function join(
 
 /**
  * Where the tree as written leads with the answers known: ids from the start to the first node that is not answered, that one included.
- * The last one is the page's own next step.
+ * The last one is the page's own next step. Where the order is the safety, the road goes on past a cause that was `repaired` without a
+ * cure: the check that led to it counts as right, so that what stands after it is still asked.
  */
-export function walkRoad(tree: FaultTree, known: KnownWords): readonly string[] {
+export function walkRoad(tree: FaultTree, known: KnownWords, repaired: readonly string[] = []): readonly string[] {
+  const passed = new Set(tree.order === 'as-written' ? repaired : []);
   const road: string[] = [];
   let id = tree.nodes[0]?.id;
   while (id !== undefined && !road.includes(id)) {
     road.push(id);
     const node = findNode(tree, id);
     const word = known.get(id);
-    id = node === undefined || word === undefined ? undefined : followAnswer(linksFrom(node), undefined, word);
+    const to = node === undefined || word === undefined ? undefined : followAnswer(linksFrom(node), undefined, word);
+    id = node !== undefined && to !== undefined && passed.has(to) ? (findOnward(tree, node) ?? to) : to;
   }
   return road;
+}
+
+/** The next check that a node leads to, by the first of its answers that leads to one. */
+function findOnward(tree: FaultTree, node: TreeNode): string | undefined {
+  return linksFrom(node).find(({ to }) => {
+    const kind = findNode(tree, to)?.kind;
+    return kind === 'check' || kind === 'path';
+  })?.to;
 }
 
 /** Ids of the nodes that the answers lead to as the tree is written. */
