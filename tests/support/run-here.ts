@@ -10,8 +10,13 @@ export interface Said {
 /** Runs a command of src/cli with the words after its name. */
 export function runHere(command: (words: readonly string[]) => number, words: readonly string[]): Said {
   const said = { stdout: '', stderr: '' };
-  const log = vi.spyOn(console, 'log').mockImplementation((text) => void (said.stdout += `${String(text)}\n`));
-  const error = vi.spyOn(console, 'error').mockImplementation((text) => void (said.stderr += `${String(text)}\n`));
+  const hear =
+    (stream: keyof typeof said) =>
+    (text: unknown): void => {
+      said[stream] += `${String(text)}\n`;
+    };
+  const log = vi.spyOn(console, 'log').mockImplementation(hear('stdout'));
+  const error = vi.spyOn(console, 'error').mockImplementation(hear('stderr'));
   try {
     const status = command(words);
     return { status, ...said };

@@ -57,7 +57,7 @@ export interface SearchOptions {
 }
 
 /** From such a probability on that a query is about nothing of ours, nothing fits; from the second on a fit is weak. Chosen by leaving hands out. */
-const refuseFrom = 0.55;
+const refuseFrom = 0.65;
 const weakFrom = 0.25;
 /** So probable that a tree is meant which nobody has written yet: what is shown is only a weak fit, from the second on no fit at all. */
 const unwrittenFrom = 0.6;

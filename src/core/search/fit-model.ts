@@ -9,6 +9,8 @@ export interface TaughtRow {
 }
 
 const rounds = 12;
+/** How many weights of all classes are kept. */
+const keptWeights = 36_000;
 const firstStep = 1;
 const startSquares = 0.01;
 const shrink = 1e-5;
@@ -24,19 +26,33 @@ export function fitClasses(rows: readonly TaughtRow[], classCount: number): Floa
   const weights = new Float32Array(bucketCount * classCount);
   const squares = new Float32Array(weights.length).fill(startSquares);
   const chances = new Float64Array(classCount);
-  for (const row of inRounds(rows)) {
-    const { buckets, values } = row.features;
-    addScores(weights, row.features, chances);
-    turnIntoChances(chances);
-    for (let index = 0; index < classCount; index += 1) {
-      const gradient = ((chances[index] ?? 0) - wantedShare(row.classes, index)) * row.weight;
-      if (Math.abs(gradient) < leastGradient) continue;
-      for (let at = 0; at < buckets.length; at += 1) {
-        step(weights, squares, (buckets[at] ?? 0) * classCount + index, gradient * (values[at] ?? 0));
+  const teach = (isKept: (place: number) => boolean): void => {
+    for (const row of inRounds(rows)) {
+      const { buckets, values } = row.features;
+      addScores(weights, row.features, chances);
+      turnIntoChances(chances);
+      for (let index = 0; index < classCount; index += 1) {
+        const gradient = ((chances[index] ?? 0) - wantedShare(row.classes, index)) * row.weight;
+        if (Math.abs(gradient) < leastGradient) continue;
+        for (let at = 0; at < buckets.length; at += 1) {
+          const place = (buckets[at] ?? 0) * classCount + index;
+          if (isKept(place)) step(weights, squares, place, gradient * (values[at] ?? 0));
+        }
       }
     }
-  }
+  };
+  teach(() => true);
+  // Few weights say most: the others are left out, since a phone has to fetch them, and those that stay learn once more without them.
+  const least = sizeOf(weights, keptWeights);
+  for (const [place, weight] of weights.entries()) if (Math.abs(weight) < least) weights[place] = 0;
+  squares.fill(startSquares);
+  teach((place) => weights[place] !== 0);
   return weights;
+}
+
+/** The size that `count` of the weights have at least. */
+function sizeOf(weights: Float32Array, count: number): number {
+  return weights.map(Math.abs).sort().at(-count) ?? 0;
 }
 
 /** A text for one class more: whether it belongs there, and the sum of what the known classes make of it, as a logarithm. */

@@ -7,7 +7,7 @@ export interface TaughtModel {
   readonly classes: readonly string[];
   /** What one level of a weight is worth. */
   readonly scale: number;
-  /** For each class its weight in each bucket: `0`, `c` to `o` for 3 to 15, `C` to `O` for −3 to −15. */
+  /** For each class its weight in each bucket: `0`, `a` to `o` for 1 to 15, `A` to `O` for −1 to −15. */
   readonly weights: readonly string[];
   /** Weights of `Evidence.features` and of `Evidence.refusal`. */
   readonly ranking: readonly number[];
@@ -25,8 +25,6 @@ export interface OpenModel extends Omit<TaughtModel, 'weights'> {
 
 export const noneClass = 'NONE';
 const mostLevel = 15;
-/** Levels below this are left out: they weigh a third of the index and change nothing that strangers find. */
-const leastLevel = 3;
 
 /** A model that has learned nothing: everything is left to the concepts. */
 export const untaughtModel: TaughtModel = {
@@ -60,14 +58,14 @@ export function openModel(model: TaughtModel, slugs: readonly string[]): OpenMod
   };
 }
 
-/** Weights as letters, one row a class. `scale`: what a level is worth; greater weights are cut to fifteen levels, small ones left out. */
+/** Weights as letters, one row a class. `scale`: what a level is worth; greater weights are cut to fifteen levels. */
 export function printLevels(weights: Float32Array, classCount: number, scale: number): readonly string[] {
   return Array.from({ length: classCount }, (_, index) => {
     let row = '';
     for (let bucket = 0; bucket < bucketCount; bucket += 1) {
       const level = Math.round((weights[bucket * classCount + index] ?? 0) / scale);
       const size = Math.min(mostLevel, Math.abs(level));
-      row += size < leastLevel ? '0' : String.fromCharCode((level > 0 ? 96 : 64) + size);
+      row += size === 0 ? '0' : String.fromCharCode((level > 0 ? 96 : 64) + size);
     }
     return row;
   });

@@ -250,7 +250,7 @@ describe('honest emptiness', () => {
   });
 
   it('marks a weak fit as weak', () => {
-    const { results, isWeak } = find('eprom and the printer');
+    const { results, isWeak } = find('video and the printer');
     expect(results.length).toBeGreaterThan(0);
     expect(isWeak).toBe(true);
     for (const result of results) expect(result.isWeak).toBe(true);

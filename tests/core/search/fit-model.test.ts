@@ -42,9 +42,9 @@ describe('fitting', () => {
     expect(weights[5]).toBe(0);
   });
 
-  it('levels printed as letters come back as they were, the greatest cut to fifteen, those below three left out', () => {
+  it('levels printed as letters come back as they were, the greatest cut to fifteen', () => {
     const weights = new Float32Array(bucketCount);
-    weights.set([0, 1.2, 1.26, -1.5, 7.5, -100]);
+    weights.set([0, 0.2, 1.26, -1.5, 7.5, -100]);
     const [row = ''] = printLevels(weights, 1, 0.5);
     expect(row.slice(0, 6)).toBe('00cCoO');
     const model = openModel({ ...untaughtModel, scale: 0.5, weights: [row] }, []);
