@@ -80,7 +80,7 @@ describe('copying a post', () => {
     const post = await readClipboard(visit.page);
     // The order of ISO 3864-2 and ANSI Z535.4, from memory; what can hurt no person comes by its titles.
     expect(post).toMatch(/\*\*Before you go on:\*\* (?:Danger: [^\n]+ )+Warning: /u);
-    expect(post).toMatch(/\nAlso: [^\n]+\. The page of each step says all of it first\.\n/u);
+    expect(post).toMatch(/\nAlso: [^\n]+\. Open the page of a step to read them in full\.\n/u);
   });
 
   it('tells unit, symptom, readings judged by the board’s limits, what is open, cautions and the link', async () => {
