@@ -98,8 +98,10 @@ class SearchBox extends HTMLElement {
     const { nextDoor, warning, question, pages } = answer;
     const results = answer.results.length > 0 ? answer.results : answer.near;
     // The same answer again, as after a pause, leaves the chosen option where it is.
+    const fits = answer.results.length > 0;
+    const said = results.map((result) => sayShortly(result, fits));
     const shown = JSON.stringify([
-      results.map((result) => sayShortly(result, answer.results.length > 0)),
+      said,
       nextDoor?.slug,
       warning?.slug,
       pages,
@@ -111,8 +113,7 @@ class SearchBox extends HTMLElement {
     if (shown === this.#shown) return;
     this.#shown = shown;
     this.#activate(-1);
-    const fits = answer.results.length > 0;
-    this.#showResults(results, fits);
+    this.#showResults(results, said, fits);
     this.#list?.toggleAttribute('hidden', results.length === 0);
     this.#input?.setAttribute('aria-expanded', String(results.length > 0));
     const cards = [warning, nextDoor].flatMap((subject) => subject ?? []);
@@ -128,9 +129,8 @@ class SearchBox extends HTMLElement {
   }
 
   /** Options that say the same as before stay as they are: a keystroke changes few of them, and a phone has to lay out the rest. */
-  #showResults(results: readonly SearchResult[], fits: boolean): void {
+  #showResults(results: readonly SearchResult[], said: readonly string[], fits: boolean): void {
     const options = this.#options();
-    const said = results.map((result) => sayShortly(result, fits));
     for (const [number, result] of results.entries()) {
       const option = options[number];
       if (option !== undefined && said[number] === this.#saidByOption[number]) continue;

@@ -1,6 +1,6 @@
 import { type MeasureText, wrapLabel } from '#core/figure/label.ts';
 import type { Cause, FaultTree, TreeNode } from '#core/model/fault-tree.ts';
-import { findNode, linksFrom } from '#core/model/node.ts';
+import { findNode, linksFrom, isStep } from '#core/model/node.ts';
 
 /** What a preview shows: a tree, or one cause of it. */
 export interface PreviewMatter {
@@ -80,7 +80,7 @@ function drawCause(tree: FaultTree, cause: Cause, pen: Pen): readonly string[] {
 }
 
 function drawTitleBlock({ tree, blockTitle, cause }: PreviewMatter, pen: Pen): readonly string[] {
-  const checks = tree.nodes.filter(({ kind }) => kind === 'check' || kind === 'path').length;
+  const checks = tree.nodes.filter(isStep).length;
   const causes = tree.nodes.filter(({ kind }) => kind === 'cause').length;
   const likelihood = { common: 'Common', occasional: 'Now and then', rare: 'Rare' };
   const cells = [

@@ -10,10 +10,7 @@ import { explainedMessages, findExplanation } from '#compiler/rules/all.ts';
 import { filesOfTree, loadContent, treeSlugs } from '#compiler/load.ts';
 import { suggestName } from '#compiler/nearest-name.ts';
 import type { Problem } from '#compiler/problem.ts';
-import { printExplanation } from '#compiler/reporters.ts';
-import { printAnnotations } from '#compiler/reporters.ts';
-import { printJson } from '#compiler/reporters.ts';
-import { printProblems } from '#compiler/reporters.ts';
+import { printAnnotations, printExplanation, printJson, printProblems } from '#compiler/reporters.ts';
 import { readQueries } from '#build/teach-search.ts';
 import { printMissed } from './print-missed.ts';
 import { printWorth } from './print-worth.ts';
@@ -139,8 +136,8 @@ function check({ named, format }: CheckCall & { readonly kind: 'check' }, root: 
 }
 
 /**
- * What a file rests on, broken or not: the targets and cautions that it names in quotes, and every table. What is wrong there is wrong
- * for whoever opens the page.
+ * What a file needs, broken or not: the targets and cautions that it names in quotes, and every table. What is wrong there is wrong on the
+ * page too.
  */
 function filesNamedBy(files: readonly ContentFile[]): ReadonlySet<string> {
   const slugs = files.flatMap(({ text }) => [...text.matchAll(/\b(?:use|target)="\s*([a-z0-9-]+)\s*"/g)]);

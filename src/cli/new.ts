@@ -90,6 +90,7 @@ function refuse(message: string): NewCall {
   return { kind: 'refused', message: `${message}\n${usage}` };
 }
 
+/** Writes the tree that the words ask for into the project at `root`. 0 written, 2 not. */
 export function run(words: readonly string[], root: string = process.cwd()): number {
   const files = loadContent(root);
   const call = readNewCall(

@@ -30,6 +30,7 @@ const USAGE = `Usage: npm run next -- <tree> [check=outcome|reading …] [--with
 /** States of the plan that are visited for the expected minutes. */
 const MOST_STATES = 2000;
 
+/** 0 answered, 1 where something given was not understood, 2 a wrong call. */
 export function run(words: readonly string[]): number {
   const call = readCall(words);
   if (call === undefined) {

@@ -208,12 +208,17 @@ function remember<Result extends object>(read: (entry: ContentFile) => Result): 
 function rememberFile<Item>(
   compile: (text: string, slug: string, context: ReadContext) => Item | undefined,
 ): (entry: ContentFile) => ReadFile<Item> {
-  return remember(({ file, text }) => {
-    const positions = new Positions();
-    const problems: Problem[] = [];
-    const item = compile(text, slugOf(file), { positions, report: collectInto(problems, file) });
-    return { item, positions, problems };
-  });
+  return remember((entry) => readFile(entry, compile));
+}
+
+function readFile<Item>(
+  { file, text }: ContentFile,
+  compile: (text: string, slug: string, context: ReadContext) => Item | undefined,
+): ReadFile<Item> {
+  const positions = new Positions();
+  const problems: Problem[] = [];
+  const item = compile(text, slugOf(file), { positions, report: collectInto(problems, file) });
+  return { item, positions, problems };
 }
 
 const tablesRead = new WeakMap<ContentFile, ReadFile<unknown>>();
@@ -225,7 +230,7 @@ function readTableOf<Schema extends v.GenericSchema>(
 ): ReadFile<v.InferOutput<Schema>> {
   const read =
     tablesRead.get(entry) ??
-    rememberFile((text, _slug, context) => readYaml(text, { firstLine: 1, key: 'front' }, schema, context))(entry);
+    readFile(entry, (text, _slug, context) => readYaml(text, { firstLine: 1, key: 'front' }, schema, context));
   tablesRead.set(entry, read);
   return read as ReadFile<v.InferOutput<Schema>>;
 }

@@ -1,6 +1,6 @@
 import type { TreeNode } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
-import { liveReadings } from '#core/model/node.ts';
+import { liveReadings, isStep } from '#core/model/node.ts';
 import { foldedSentences } from './clauses.ts';
 import { type ProsePlace, prosePlaces } from './reader-texts.ts';
 
@@ -79,7 +79,7 @@ function startOf(
   step: string,
   { targets }: Pick<Library, 'targets'>,
 ): ToldPower {
-  if (node.kind === 'check' || node.kind === 'path') {
+  if (isStep(node)) {
     if (node.power !== 'on' || place?.part === 'button') return 'unplugged';
     // What a stage says of its point belongs to the move that the prose tells of.
     return place?.key.includes('/stage/') === true && isUnplugged.test(step) ? 'unplugged' : 'on';

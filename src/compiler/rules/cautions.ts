@@ -1,6 +1,15 @@
 import type { Cause, FaultTree, HandOverReason, TreeNode } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
-import { findNode, linksFrom, needsOf, nodeProse, opensCase, reachableFromStart, targetsOf } from '#core/model/node.ts';
+import {
+  findNode,
+  linksFrom,
+  needsOf,
+  nodeProse,
+  opensCase,
+  reachableFromStart,
+  targetsOf,
+  isStep,
+} from '#core/model/node.ts';
 import { listParagraphs } from '#core/model/prose.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
 import { exceedsTouchLimit, touchLimits } from '#core/model/touch-limit.ts';
@@ -217,9 +226,8 @@ const isRating = /\b(range|rated|rating|marked|printed|label|or more|at least|st
 type Reason = readonly [because: string, oneOf: readonly string[]];
 
 function* reasonsFor(node: TreeNode, firstPowered: ReadonlySet<string>, library: Library): Iterable<Reason> {
-  const isStep = node.kind === 'check' || node.kind === 'path';
-  if (isStep && firstPowered.has(node.id)) yield ['it may be the first step with power on', ['mains']];
-  if (isStep && node.power !== 'off' && node.instruments.includes('oscilloscope')) {
+  if (isStep(node) && firstPowered.has(node.id)) yield ['it may be the first step with power on', ['mains']];
+  if (isStep(node) && node.power !== 'off' && node.instruments.includes('oscilloscope')) {
     yield ['a scope’s ground clip goes on a powered unit', ['scope-ground']];
   }
   for (const target of targetsOf(node)) {
@@ -284,20 +292,20 @@ function repairText({ repair }: Cause): string {
 
 /** Powered steps that some road from the start reaches before any other powered step. */
 function findFirstPowered(tree: FaultTree): ReadonlySet<string> {
-  const isPowered = (node: TreeNode): boolean => (node.kind === 'check' || node.kind === 'path') && node.power === 'on';
+  const isPowered = (node: TreeNode): boolean => isStep(node) && node.power === 'on';
   const reached = reachableFromStart(tree, (node) => !isPowered(node));
   return new Set(tree.nodes.filter((node) => reached.has(node.id) && isPowered(node)).map(({ id }) => id));
 }
 
 /** Steps without power and repairs that open the case or take the board out. */
 function putsHandsIn(node: TreeNode): boolean {
-  const isUnpowered = node.kind === 'cause' || ((node.kind === 'check' || node.kind === 'path') && node.power !== 'on');
+  const isUnpowered = node.kind === 'cause' || (isStep(node) && node.power !== 'on');
   return isUnpowered && opensCase(node);
 }
 
 /** Steps with power on whose words send hands in before it, without a word of discharging. Clips that stay where they are move nothing. */
 function movesClips(node: TreeNode, library: Library): boolean {
-  if ((node.kind !== 'check' && node.kind !== 'path') || node.power !== 'on' || !opensCase(node)) return false;
+  if (!isStep(node) || node.power !== 'on' || !opensCase(node)) return false;
   return poweredPlaces(node, library)
     .filter(({ part }) => part === 'step')
     .flatMap(({ sentences }) => sentences)
@@ -316,18 +324,15 @@ const clipping: Telling = {
 function findCharged(tree: FaultTree, setups: readonly string[]): ReadonlyMap<string, string> {
   const charged = new Map<string, string>();
   const open: { readonly id: string; readonly poweredAt: string }[] = tree.nodes.flatMap((node) =>
-    (node.kind === 'check' || node.kind === 'path') && node.power === 'on'
-      ? linksFrom(node).map(({ to }) => ({ id: to, poweredAt: node.id }))
-      : [],
+    isStep(node) && node.power === 'on' ? linksFrom(node).map(({ to }) => ({ id: to, poweredAt: node.id })) : [],
   );
   for (let next = open.shift(); next !== undefined; next = open.shift()) {
     const { id, poweredAt } = next;
     const node = findNode(tree, id);
     if (node === undefined || charged.has(id)) continue;
     charged.set(id, poweredAt);
-    const isStep = node.kind === 'check' || node.kind === 'path';
-    const isEmptied = isStep && setups.every((setup) => node.needs.includes(setup));
-    if (isStep && node.power !== 'on' && !isEmptied)
+    const isEmptied = isStep(node) && setups.every((setup) => node.needs.includes(setup));
+    if (isStep(node) && node.power !== 'on' && !isEmptied)
       open.push(...linksFrom(node).map(({ to }) => ({ id: to, poweredAt })));
   }
   return charged;

@@ -1,5 +1,5 @@
 import type { FaultTree, TreeNode } from '#core/model/fault-tree.ts';
-import { checksBefore, liveReadings, needsOf, opensCase, reachableFromStart } from '#core/model/node.ts';
+import { checksBefore, liveReadings, needsOf, opensCase, reachableFromStart, isStep } from '#core/model/node.ts';
 import { listParagraphs } from '#core/model/prose.ts';
 import { type Telling, findTold } from '../clauses.ts';
 import { type PoweredPlace, type PoweredSentence, poweredPlaces } from '../power-told.ts';
@@ -49,7 +49,7 @@ export const handsRules: readonly Rule[] = [
         };
       }
       for (const node of context.tree.nodes) {
-        if ((node.kind !== 'check' && node.kind !== 'path') || node.power !== 'on' || !opensCase(node)) continue;
+        if (!isStep(node) || node.power !== 'on' || !opensCase(node)) continue;
         if (isBenchFed(node) || !node.instruments.some((family) => touching.has(family))) continue;
         const text = poweredPlaces(node, context.library)
           .map((place) => place.text)
@@ -84,7 +84,7 @@ export const handsRules: readonly Rule[] = [
         if (!look.outcomes.some(({ to }) => forbidding.has(to))) continue;
         const past = reachableFromStart(tree, ({ id }) => id !== look.id);
         for (const node of tree.nodes) {
-          if ((node.kind !== 'check' && node.kind !== 'path') || node.power !== 'on' || past.has(node.id)) continue;
+          if (!isStep(node) || node.power !== 'on' || past.has(node.id)) continue;
           if (checksBefore(tree, node).includes(look.id)) continue;
           yield {
             key: `node/${node.id}`,
@@ -104,7 +104,7 @@ export const handsRules: readonly Rule[] = [
     right: 'Feed the rail from a bench supply, the unit unplugged. Read.',
     *findInTree({ tree, library }) {
       for (const node of tree.nodes) {
-        if ((node.kind !== 'check' && node.kind !== 'path') || node.power !== 'accessory') continue;
+        if (!isStep(node) || node.power !== 'accessory') continue;
         const told = poweredPlaces(node, library).flatMap(({ sentences }) => sentences);
         const [plugs] = told.flatMap(({ sentence }) => findTold(sentence, unitOn));
         if (plugs !== undefined) {
@@ -132,7 +132,7 @@ export const handsRules: readonly Rule[] = [
     right: 'Unplugged, clip on. Hands out, plug in, read the rail, unplug.',
     *findInTree({ tree, library }) {
       for (const node of tree.nodes) {
-        if ((node.kind !== 'check' && node.kind !== 'path') || node.power !== 'on') continue;
+        if (!isStep(node) || node.power !== 'on') continue;
         if (!opensCase(node) || isBenchFed(node)) continue;
         const told = poweredPlaces(node, library)
           .filter(({ part }) => part === 'step')
@@ -160,8 +160,7 @@ export const handsRules: readonly Rule[] = [
       const setups = dischargingSetups(tree, library);
       if (setups.length === 0) return;
       for (const node of tree.nodes) {
-        const isEmpty =
-          (node.kind === 'check' || node.kind === 'path') && setups.every((setup) => node.needs.includes(setup));
+        const isEmpty = isStep(node) && setups.every((setup) => node.needs.includes(setup));
         if (isEmpty || isBenchFed(node)) continue;
         for (const { key, part, sentences } of poweredPlaces(node, library)) {
           if (part === 'button' || part === 'record' || part === 'substitute') continue;
@@ -352,7 +351,7 @@ const stops =
   /\b(?:hand (?:it |the unit )?over|do not (?:do|go on)|not for|leave (?:it|this|the) (?:step|closed|unplugged)|leave this step|never|stop|cover(?:ed|s)?(?: it| them)? (?:first|again)|refit|covers? (?:on|over)|only where all|competent)\b|[“"]/i;
 
 function isLive(node: TreeNode, part: PoweredPlace['part'], { library }: TreeRuleContext): boolean {
-  if (node.kind === 'check' || node.kind === 'path') return node.power === 'on';
+  if (isStep(node)) return node.power === 'on';
   return node.kind === 'cause' && (part === 'confirm' || part === 'prove') && liveReadings(node, library).length > 0;
 }
 
@@ -375,10 +374,7 @@ function reachedUnmeasured(tree: FaultTree): ReadonlySet<string> {
   return reachableFromStart(
     tree,
     (node) =>
-      !(
-        (node.kind === 'check' || node.kind === 'path') &&
-        node.instruments.some((family) => touching.has(family) && family !== 'known-good-part')
-      ),
+      !(isStep(node) && node.instruments.some((family) => touching.has(family) && family !== 'known-good-part')),
   );
 }
 

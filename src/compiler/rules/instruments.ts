@@ -1,3 +1,4 @@
+import { isStep } from '#core/model/node.ts';
 import type { TreeNode } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
 import type { Target } from '#core/model/target.ts';
@@ -107,7 +108,7 @@ interface Reading {
 
 /** The readings a check or path asks for, each target once; other nodes ask for none. */
 function readingsOf(node: TreeNode): readonly Reading[] {
-  if (node.kind !== 'check' && node.kind !== 'path') return [];
+  if (!isStep(node)) return [];
   const targets = node.kind === 'check' ? [node.target?.target] : [...new Set(node.stages.map(({ target }) => target))];
   return targets
     .filter((target) => target !== undefined)

@@ -1,6 +1,6 @@
 import { findPins, type Part, partsAt } from '#core/model/part.ts';
 import type { FaultTree, Shows, TreeNode } from '#core/model/fault-tree.ts';
-import { findNode, wordsOfCheck } from '#core/model/node.ts';
+import { findNode, wordsOfCheck, isStep } from '#core/model/node.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
 import { slugOf } from '../compile-tree.ts';
 import { suggestName } from '../nearest-name.ts';
@@ -188,7 +188,6 @@ export const nameRules: readonly Rule[] = [
   },
 ];
 
-const isStep = ({ kind }: TreeNode): boolean => kind === 'check' || kind === 'path';
 const idsOf = (nodes: readonly { readonly id: string }[]): readonly string[] => nodes.map(({ id }) => id);
 
 /** Names within a tree: what is expected, and what there is. */

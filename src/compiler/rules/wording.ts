@@ -1,5 +1,5 @@
 import type { Check } from '#core/model/fault-tree.ts';
-import { wordsOfCheck } from '#core/model/node.ts';
+import { wordsOfCheck, isStep } from '#core/model/node.ts';
 import { listParagraphs } from '#core/model/prose.ts';
 import { prosePlaces, readerTexts, splitSentences } from '../reader-texts.ts';
 import { templateMark } from '../tree-template.ts';
@@ -46,7 +46,7 @@ export const wordingRules: readonly Rule[] = [
     severity: 'warning',
     *findInTree({ tree }) {
       for (const node of tree.nodes) {
-        if (node.kind !== 'check' && node.kind !== 'path') continue;
+        if (!isStep(node)) continue;
         for (const [index, paragraph] of listParagraphs(node.prose).entries()) {
           for (const sentence of splitSentences(paragraph)) {
             const words = countWords(sentence);
@@ -70,7 +70,7 @@ export const wordingRules: readonly Rule[] = [
     right: 'Read the rail at the farthest chip.\n\nThen read it at the regulator.',
     *findInTree({ tree }) {
       for (const node of tree.nodes) {
-        if (node.kind !== 'check' && node.kind !== 'path') continue;
+        if (!isStep(node)) continue;
         const words = countWords(listParagraphs(node.prose).join(' '));
         if (words <= mostWords) continue;
         yield {

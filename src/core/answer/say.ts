@@ -1,6 +1,6 @@
 import { type Answer, isWord, readingsIn, readShare } from './answer.ts';
 import type { Check, SignalPath } from '../model/fault-tree.ts';
-import { findNode } from '../model/node.ts';
+import { findNode, isStep } from '../model/node.ts';
 import { printWord } from '../model/target-text.ts';
 import type { Target } from '../model/target.ts';
 import { parseReading } from '../quantity/parse-reading.ts';
@@ -15,7 +15,7 @@ import { type BenchTree, targetAt } from './bench-tree.ts';
  */
 export function sayAnswer(answer: Answer, bench?: BenchTree): string {
   const node = answer.tree === undefined && bench !== undefined ? findNode(bench.tree, answer.node) : undefined;
-  if (bench === undefined || (node?.kind !== 'check' && node?.kind !== 'path')) return sayBare(answer);
+  if (bench === undefined || !isStep(node)) return sayBare(answer);
   const read = sayReadings(readingsIn(answer), targetAt(bench, node.id, answer.stage));
   if (!isWord(answer.value)) return read;
   const said = sayWord(answer.value, node);

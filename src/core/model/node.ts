@@ -15,6 +15,11 @@ export interface Link {
   readonly part: string;
 }
 
+/** Whether a node is something to do: a check or a signal path; else it is an end. */
+export function isStep(node: TreeNode | undefined): node is Check | SignalPath {
+  return node?.kind === 'check' || node?.kind === 'path';
+}
+
 /** All ways on from a node, in the order of the file. Ends have none. */
 export function linksFrom(node: TreeNode): readonly Link[] {
   if (node.kind === 'check') {
@@ -86,8 +91,7 @@ export function checksBefore(tree: FaultTree, step: Check | SignalPath): readonl
   while (open.length > 0) {
     const id = open.pop();
     const node = tree.nodes.find((candidate) => candidate.id === id);
-    if (id === undefined || node === undefined || found.has(id) || (node.kind !== 'check' && node.kind !== 'path'))
-      continue;
+    if (id === undefined || found.has(id) || !isStep(node)) continue;
     found.add(id);
     open.push(...node.after);
   }
@@ -162,7 +166,7 @@ export function wordsOfCheck(check: Check): readonly string[] {
  * and where that reading may be taken with a scope it carries `scope-ground`.
  */
 export function cautionsOf(node: TreeNode, references: References): readonly Caution[] {
-  const isPowered = (node.kind === 'check' || node.kind === 'path') && node.power === 'on';
+  const isPowered = isStep(node) && node.power === 'on';
   const slugs = new Set([
     ...(isPowered ? ['mains'] : []),
     ...(node.kind === 'cause' ? cautionsOfReadings(node, references) : []),
@@ -183,7 +187,7 @@ function cautionsOfReadings(cause: Cause, references: References): readonly stri
 
 /** Slugs of the set-ups a node needs: a step's own, a cause's for its repair. */
 export function needsOf(node: TreeNode): readonly string[] {
-  if (node.kind === 'check' || node.kind === 'path') return node.needs;
+  if (isStep(node)) return node.needs;
   return node.kind === 'cause' ? (node.repair?.needs ?? []) : [];
 }
 
@@ -209,9 +213,7 @@ export function opensCase(node: TreeNode): boolean {
 /** Whether hands come near an open unit with power on: a powered step, or a cause with readings taken so, whose set-ups open the case. */
 export function isOpenLive(node: TreeNode, references: Pick<References, 'targets'>): boolean {
   const isLive =
-    node.kind === 'cause'
-      ? liveReadings(node, references).length > 0
-      : (node.kind === 'check' || node.kind === 'path') && node.power === 'on';
+    node.kind === 'cause' ? liveReadings(node, references).length > 0 : isStep(node) && node.power === 'on';
   return isLive && opensCase(node);
 }
 

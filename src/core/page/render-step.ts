@@ -10,7 +10,7 @@ import type {
 } from '../model/fault-tree.ts';
 import { kindWords } from '../figure/sheet.ts';
 import type { References, TestPoint } from '../model/library.ts';
-import { cautionsOf, findNode, isOpenLive, needsOf, opensCase } from '../model/node.ts';
+import { cautionsOf, findNode, isOpenLive, needsOf, opensCase, isStep } from '../model/node.ts';
 import type { Prose } from '../model/prose.ts';
 import { substituteRoles } from '../model/substitute-roles.ts';
 import { printBand, printHealthy, printLimit, printWord, statusWords } from '../model/target-text.ts';
@@ -45,7 +45,7 @@ export interface StepPlace {
 export function renderStep(node: TreeNode, place: StepPlace): Markup {
   const { tree, references, base, use } = place;
   const isAlone = use === 'page';
-  const isPowered = (node.kind === 'check' || node.kind === 'path') && node.power === 'on';
+  const isPowered = isStep(node) && node.power === 'on';
   // Unplugged and shut, a check holds back for nothing but the mains, which a fuse or the plug's pins carry outside the case.
   const isOutside = node.kind === 'check' && !isPowered && !opensCase(node);
   const cautions = cautionsOf(node, references);
@@ -169,11 +169,10 @@ const powerWords: Readonly<Record<Power, string>> = {
 };
 
 function renderTitleBlock(node: TreeNode, { references: { instruments, pictures } }: StepPlace): Markup {
-  const isStep = node.kind === 'check' || node.kind === 'path';
   const cells: readonly (readonly [name: string, value: string | false])[] = [
     ['Step', node.kind !== 'check' && kindWords[node.kind]],
-    ['Power', isStep && powerWords[node.power]],
-    ['With', isStep && node.instruments.map((slug) => instruments.get(slug)?.title ?? slug).join(' or ')],
+    ['Power', isStep(node) && powerWords[node.power]],
+    ['With', isStep(node) && node.instruments.map((slug) => instruments.get(slug)?.title ?? slug).join(' or ')],
     ['Scope', node.kind === 'check' && settingsOf(node, pictures)],
     ['Time', node.kind === 'check' && `${node.minutes} min`],
     ['Wait', node.kind === 'check' && node.waitMinutes > 0 && `${node.waitMinutes} min first`],

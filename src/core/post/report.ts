@@ -5,7 +5,7 @@ import { leadsTo, openAsked } from '../answer/lead.ts';
 import { sayAnswer } from '../answer/say.ts';
 import { type AssessedCause, listOpenCauses } from '../diagnosis/tree/assess-tree.ts';
 import type { FaultTree, SignalPath, TreeNode } from '../model/fault-tree.ts';
-import { findNode, waysOf } from '../model/node.ts';
+import { findNode, waysOf, isStep } from '../model/node.ts';
 import { printHealthy, printWord } from '../model/target-text.ts';
 import { type Severity, severities, severityWords } from '../model/library.ts';
 import { type PostBlock, type PostFormat, type PostSpan, writeBlocks } from './blocks.ts';
@@ -198,7 +198,7 @@ function describePlace(tree: FaultTree, node: TreeNode | undefined, causes: read
 /** `bench` is that of the answer's own tree; bare words where it is not at hand. */
 function describeAnswer(answer: Answer, bench: BenchTree | undefined): ReportLine {
   const node = bench === undefined ? undefined : findNode(bench.tree, answer.node);
-  if (bench === undefined || (node?.kind !== 'check' && node?.kind !== 'path')) {
+  if (bench === undefined || !isStep(node)) {
     const title = [answer.tree, answer.node].filter((part) => part !== undefined).join(': ');
     return { title: title.replaceAll('-', ' '), said: sayAnswer(answer), target: undefined, verdict: undefined };
   }

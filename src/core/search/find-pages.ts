@@ -17,7 +17,8 @@ export function findPages(search: OpenSearch, text: string): readonly NamedPage[
   const stems = readTokens(text).map(({ stem }) => stem.replace(familyLetters, '74$2'));
   const said = new Set(stems.filter((stem) => stem.length > 1 && !isMarker(search, stem)));
   if (said.size === 0) return [];
-  const called = new Set([...said].flatMap((stem) => pagesByStem(search).get(stem) ?? []));
+  const byStem = pagesByStem(search);
+  const called = new Set([...said].flatMap((stem) => byStem.get(stem) ?? []));
   const found: { called: CalledPage; score: number }[] = [];
   for (const each of called) {
     const { page, all, name } = each;

@@ -1,4 +1,4 @@
-import { nodeProse } from '../model/node.ts';
+import { nodeProse, isStep } from '../model/node.ts';
 import type { Check, FaultTree } from '../model/fault-tree.ts';
 import type { Library } from '../model/library.ts';
 import { featureOf, type Lexicon, makeLexicon, named } from './lexicon.ts';
@@ -145,7 +145,7 @@ function indexTree(tree: FaultTree, thesaurus: Thesaurus): IndexedTree {
     title: tree.title,
     block: tree.block,
     symptoms: tree.symptoms,
-    checks: tree.nodes.filter(({ kind }) => kind === 'check' || kind === 'path').length,
+    checks: tree.nodes.filter(isStep).length,
     signs: { ...signsOfFirstCheck(tree), ...tree.signs },
     signChecks: firstBy(checks, ({ sign, id }) => (sign === undefined ? undefined : [sign, id])),
     readings: firstBy(checks, ({ target, id }) =>

@@ -1,6 +1,6 @@
-import type { Cause, Elsewhere, FaultTree, HandOver } from '../../model/fault-tree.ts';
+import type { FaultTree } from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
-import { findNode } from '../../model/node.ts';
+import { findNode, isStep } from '../../model/node.ts';
 import { type Effort, quick } from '../choose-action.ts';
 import { evaluatePolicy, type PolicyValue } from '../evaluate-policy.ts';
 import { type Contradiction, findConflict, weighEvidence } from '../evidence.ts';
@@ -243,14 +243,9 @@ function nameStep({ tree }: TreeProblem, step: ChosenStep): NextStep {
     return { kind: 'check', node: node.id, stage: stage?.id, title };
   }
   if (step.id === fromRepair) return { kind: 'rework' };
-  const node = step.kind === 'end' ? findEnd(tree, step.id) : hypothesisOf(tree, step.id);
-  if (node === undefined) return { kind: 'stop' };
+  const node = step.kind === 'end' ? findNode(tree, step.id) : hypothesisOf(tree, step.id);
+  if (node === undefined || isStep(node)) return { kind: 'stop' };
   return { kind: node.kind === 'cause' ? 'repair' : node.kind, node: node.id, title: node.title };
-}
-
-function findEnd(tree: FaultTree, id: string): Cause | Elsewhere | HandOver | undefined {
-  const node = findNode(tree, id);
-  return node === undefined || node.kind === 'check' || node.kind === 'path' ? undefined : node;
 }
 
 function writeWhy(derived: TreeProblem, next: NextStep, checkId: string, { state, leads }: Situation): string {
@@ -391,9 +386,7 @@ export function measureInstruments(
     priceOpened(openTree(tree, references, known, { bench: { ...bench, families: owned } }), quick, mostStates)
       .expectedMinutes;
   const now = price(families);
-  const missing = new Set(
-    tree.nodes.flatMap((node) => (node.kind === 'check' || node.kind === 'path' ? node.instruments : [])),
-  );
+  const missing = new Set(tree.nodes.flatMap((node) => (isStep(node) ? node.instruments : [])));
   return [...missing]
     .filter((family) => !isAtHand(family, bench))
     .map((family) => ({

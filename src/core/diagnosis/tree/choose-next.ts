@@ -1,4 +1,4 @@
-import { cautionsOf, findNode, opensCase } from '../../model/node.ts';
+import { cautionsOf, findNode, opensCase, isStep } from '../../model/node.ts';
 import type { References } from '../../model/library.ts';
 import { chooseAction, type Effort } from '../choose-action.ts';
 import { measureEntropyBits, type PlanningModel, type PlanningState, sumSetupMinutes } from '../model.ts';
@@ -90,7 +90,7 @@ export function chooseNext(
 function keepOrder({ tree, problem, checks }: TreeProblem, { road, state }: Situation): ChosenStep {
   const node = findNode(tree, road.at(-1) ?? '');
   if (node === undefined) return undefined;
-  if (node.kind === 'check' || node.kind === 'path') {
+  if (isStep(node)) {
     const own = checks.flatMap((check, position) => (check.node.id === node.id ? [{ check, position }] : []));
     const open = own.find(({ position }) => state.done[position] !== 1) ?? own[0];
     return open && { kind: 'check', check: open.check };

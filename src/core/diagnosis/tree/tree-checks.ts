@@ -1,6 +1,6 @@
 import type { Check, FaultTree, Leaves, SignalPath, Stage } from '../../model/fault-tree.ts';
 import type { References } from '../../model/library.ts';
-import { checksBefore, wordsOfCheck } from '../../model/node.ts';
+import { checksBefore, wordsOfCheck, isStep } from '../../model/node.ts';
 
 /** One check of the problem: a check of the tree, or one stage of a signal path. */
 export interface TreeCheck {
@@ -36,7 +36,7 @@ export function collectTreeChecks(
   references: Pick<References, 'setups' | 'instruments'>,
   bench: Bench,
 ): readonly TreeCheck[] {
-  const steps = tree.nodes.filter((node) => node.kind === 'check' || node.kind === 'path');
+  const steps = tree.nodes.filter(isStep);
   const needed = new Set(steps.flatMap(({ after }) => after));
   const first = steps
     .filter((step) => step.kind === 'check' && needed.has(step.id))

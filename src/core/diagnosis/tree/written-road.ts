@@ -1,6 +1,6 @@
 import type { FaultTree, TreeNode } from '../../model/fault-tree.ts';
 import { followAnswer } from '../../answer/lead.ts';
-import { findNode, linksFrom, stagesTold, stagesUpTo } from '../../model/node.ts';
+import { findNode, isStep, linksFrom, stagesTold, stagesUpTo } from '../../model/node.ts';
 import { chooseAction, quick } from '../choose-action.ts';
 import { type PlanningModel, type PlanningState, takeAction } from '../model.ts';
 import type { Evidence } from '../problem.ts';
@@ -184,10 +184,7 @@ export function walkRoad(tree: FaultTree, known: KnownWords, repaired: readonly 
 
 /** The next check that a node leads to, by the first of its answers that leads to one. */
 function findOnward(tree: FaultTree, node: TreeNode): string | undefined {
-  return linksFrom(node).find(({ to }) => {
-    const kind = findNode(tree, to)?.kind;
-    return kind === 'check' || kind === 'path';
-  })?.to;
+  return linksFrom(node).find(({ to }) => isStep(findNode(tree, to)))?.to;
 }
 
 /** Ids of the nodes that the answers lead to as the tree is written. */
