@@ -3,7 +3,7 @@ import { makeCorrector } from '#core/search/correct-words.ts';
 import { findTrees } from '#core/search/find-trees.ts';
 import { openSearch } from '#core/search/open-search.ts';
 import { searchCorrected } from '#core/search/search-session.ts';
-import { openModel, printLevels, type TaughtModel } from '#core/search/taught-model.ts';
+import { openModel, packWeights, type TaughtModel } from '#core/search/taught-model.ts';
 import { buildTaughtIndex, type Case, fitLinear, openSchool, type School, type TaughtQuery } from './teach-search.ts';
 
 /** How a search did on one hand's queries, or on all. */
@@ -70,7 +70,7 @@ export function measureNewTrees(library: Library, queries: readonly TaughtQuery[
     const known = queries.filter(({ trees }) => !trees.some(isNew));
     const school = openSchool(old, known);
     const weights = fitLinear(school, () => true);
-    const rows = printLevels(weights, school.classes.length, model.scale);
+    const rows = packWeights(weights, school.classes.length, model.scale);
     const index = buildTaughtIndex(library, { ...model, classes: school.classes, weights: rows });
     const search = openSearch(index);
     const corrector = makeCorrector(search.byUse);

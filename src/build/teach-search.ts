@@ -8,7 +8,7 @@ import { gatherEvidence } from '#core/search/rank-trees.ts';
 import { readQuery, type ReadQuery } from '#core/search/read-query.ts';
 import { scoreTrees, type ScoredTree } from '#core/search/score-trees.ts';
 import { buildSearchIndex, type SearchIndex } from '#core/search/search-index.ts';
-import { noneClass, openModel, printLevels, scoreClasses, type TaughtModel } from '#core/search/taught-model.ts';
+import { noneClass, openModel, packWeights, scoreClasses, type TaughtModel } from '#core/search/taught-model.ts';
 import type { TextFeatures } from '#core/search/text-features.ts';
 
 /** A query in a stranger's words, with the trees that answer it, the best first; none where it is not ours. */
@@ -128,7 +128,7 @@ function withLinear(school: School): OpenSearch {
   const slugs = search.index.trees.map(({ slug }) => slug);
   return {
     ...search,
-    model: openModel({ classes, scale: 1, weights: [], ranking: [], refusal: [] }, slugs),
+    model: openModel({ classes, scale: 1, weights: { gaps: [], levels: [] }, ranking: [], refusal: [] }, slugs),
   };
 }
 
@@ -178,7 +178,7 @@ export function teachModel(school: School, without?: string, fits = new Map<stri
   return {
     classes: school.classes,
     scale,
-    weights: printLevels(weights, school.classes.length, scale),
+    weights: packWeights(weights, school.classes.length, scale),
     ranking: fitChoices(lessons.flatMap(({ ranking }) => ranking ?? [])).map(round),
     refusal: fitChoices(balance(lessons.flatMap(({ refusal }) => refusal ?? []))).map(round),
   };
@@ -234,14 +234,17 @@ export function buildTaughtIndex(library: Library, model: TaughtModel): SearchIn
   ];
   const rows = untaught.map((tree) => {
     const own = listTexts(tree).map(([text, weight]) => makeRow(text, weight, true));
-    return printLevels(fitOneClass([...own, ...foreign]), 1, model.scale).join('');
+    return packWeights(fitOneClass([...own, ...foreign]), 1, model.scale);
   });
   return {
     ...index,
     model: {
       ...model,
       classes: [...model.classes, ...untaught.map(({ slug }) => slug)],
-      weights: [...model.weights, ...rows],
+      weights: {
+        gaps: [...model.weights.gaps, ...rows.flatMap(({ gaps }) => gaps)],
+        levels: [...model.weights.levels, ...rows.flatMap(({ levels }) => levels)],
+      },
     },
   };
 }

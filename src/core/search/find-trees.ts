@@ -12,7 +12,7 @@ import type { NextDoor } from '../model/thesaurus.ts';
 
 /** What a search says. */
 export interface SearchAnswer {
-  /** Best first, at most six; empty when nothing fits. */
+  /** Best first, at most six, or three while the query is being typed; empty when nothing fits. */
   readonly results: readonly SearchResult[];
   /** Where nothing fits: the trees that are nearest, best first. */
   readonly near: readonly SearchResult[];
@@ -64,6 +64,8 @@ const unwrittenFrom = 0.6;
 const unwrittenForSure = 0.95;
 const leastScore = 0.02;
 const most = 6;
+/** While a person types: fewer to lay out at every key, and fewer that jump. */
+const mostWhileTyping = 3;
 /** A nearest tree must speak of what was asked for at least so far, by its concepts. */
 const leastLikeness = 0.25;
 const mostNear = 2;
@@ -108,8 +110,8 @@ export function findTrees(search: OpenSearch, text: string, options: SearchOptio
       unread: query.unread,
     };
   }
-  const symptoms = separateSymptoms(search, query, text);
-  const fitting = keepBoth(search, ranked, symptoms).slice(0, most);
+  const symptoms = separateSymptoms(search, query, text, options.isTyping ?? false);
+  const fitting = keepBoth(search, ranked, symptoms).slice(0, options.isTyping ? mostWhileTyping : most);
   return {
     results: tell(fitting),
     pages,
@@ -200,11 +202,19 @@ function weighSigns(
 const leastSymptomScore = 0.5;
 const mostSymptomNone = 0.3;
 
-/** The clauses of a query that are symptoms of different trees, each by itself well matched; empty where there is only one. */
-function separateSymptoms(search: OpenSearch, query: ReadQuery, text: string): SearchAnswer['symptoms'] {
+/**
+ * The clauses of a query that are symptoms of different trees, each by itself well matched; empty where there is only one. The last clause
+ * of a text that is being typed is heard once it is finished.
+ */
+function separateSymptoms(
+  search: OpenSearch,
+  query: ReadQuery,
+  text: string,
+  isTyping: boolean,
+): SearchAnswer['symptoms'] {
   const clauses = [...new Set(query.claims.map(({ clause }) => clause))].sort((a, b) => a - b);
   if (clauses.length < 2 || clauses.length > 6) return [];
-  const found = clauses.flatMap((clause) => {
+  const found = (isTyping ? clauses.slice(0, -1) : clauses).flatMap((clause) => {
     const claims = query.claims.filter((claim) => claim.clause === clause);
     // "The keyboard beeps" tells what works, "when the heater cuts in" a circumstance: no symptom.
     if (claims.every((claim) => claim.isPassing || claim.isAside || isUntroubled(search, claim))) return [];

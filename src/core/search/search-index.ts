@@ -133,8 +133,15 @@ function listTrade(library: Library, lexicon: Lexicon, words: ReadonlyMap<string
 function append<Key>(table: Map<Key, number[]>, key: Key, tree: number, strength: number): void {
   if (strength < leastStrength) return;
   const row = table.get(key) ?? [];
-  row.push(tree, Math.round(strength * 99));
+  row.push(tree, levelOf(strength * 99));
   table.set(key, row);
+}
+
+/** Strengths are told apart by a fifth and no finer: the same few numbers again and again pack small. */
+const strengthLevels = [5, 7, 9, 12, 15, 19, 24, 30, 37, 46, 55, 64, 74, 85, 99];
+
+function levelOf(strength: number): number {
+  return strengthLevels.reduce((best, level) => (Math.abs(level - strength) < Math.abs(best - strength) ? level : best));
 }
 
 function indexTree(tree: FaultTree, thesaurus: Thesaurus): IndexedTree {

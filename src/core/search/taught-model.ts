@@ -7,11 +7,18 @@ export interface TaughtModel {
   readonly classes: readonly string[];
   /** What one level of a weight is worth. */
   readonly scale: number;
-  /** For each class its weight in each bucket: `0`, `a` to `o` for 1 to 15, `A` to `O` for −1 to −15. */
-  readonly weights: readonly string[];
+  readonly weights: PackedWeights;
   /** Weights of `Evidence.features` and of `Evidence.refusal`. */
   readonly ranking: readonly number[];
   readonly refusal: readonly number[];
+}
+
+/** For each class the weights that it has. Gaps and levels apart pack smaller than one letter for every bucket. */
+export interface PackedWeights {
+  /** How many buckets without a weight stand before each: `0` for none to `Z` for 42; `[` for 43 and no weight. */
+  readonly gaps: readonly string[];
+  /** How great each is: `a` to `o` for 1 to 15, `A` to `O` for −1 to −15. */
+  readonly levels: readonly string[];
 }
 
 /** A model made ready: levels bucket by bucket, and which tree each class is. */
@@ -25,12 +32,15 @@ export interface OpenModel extends Omit<TaughtModel, 'weights'> {
 
 export const noneClass = 'NONE';
 const mostLevel = 15;
+const noGap = '0'.charCodeAt(0);
+const longGap = '[';
+const longGapLength = longGap.charCodeAt(0) - noGap;
 
 /** A model that has learned nothing: everything is left to the concepts. */
 export const untaughtModel: TaughtModel = {
   classes: [noneClass],
   scale: 1,
-  weights: [''],
+  weights: { gaps: [''], levels: [''] },
   ranking: [0, 6, 6],
   // Nothing fits where the best score by concepts is below 0.27.
   refusal: [1.755, 0, -8],
@@ -41,10 +51,17 @@ export function openModel(model: TaughtModel, slugs: readonly string[]): OpenMod
   const { classes, scale, ranking, refusal } = model;
   const trees = new Map(slugs.map((slug, tree) => [slug, tree]));
   const weights = new Int8Array(bucketCount * classes.length);
-  for (const [index, row] of model.weights.entries()) {
-    for (let bucket = 0; bucket < row.length; bucket += 1) {
-      const code = row.charCodeAt(bucket);
-      weights[bucket * classes.length + index] = code > 96 ? code - 96 : code > 64 ? 64 - code : 0;
+  for (const [index, gaps] of model.weights.gaps.entries()) {
+    const levels = model.weights.levels[index] ?? '';
+    let bucket = 0;
+    let at = 0;
+    for (const letter of gaps) {
+      bucket += letter.charCodeAt(0) - noGap;
+      if (letter === longGap) continue;
+      const code = levels.charCodeAt(at);
+      weights[bucket * classes.length + index] = code > 96 ? code - 96 : 64 - code;
+      bucket += 1;
+      at += 1;
     }
   }
   return {
@@ -58,17 +75,25 @@ export function openModel(model: TaughtModel, slugs: readonly string[]): OpenMod
   };
 }
 
-/** Weights as letters, one row a class. `scale`: what a level is worth; greater weights are cut to fifteen levels. */
-export function printLevels(weights: Float32Array, classCount: number, scale: number): readonly string[] {
-  return Array.from({ length: classCount }, (_, index) => {
-    let row = '';
+/** Weights as `TaughtModel.weights` holds them. `scale`: what a level is worth; greater weights are cut to fifteen levels. */
+export function packWeights(weights: Float32Array, classCount: number, scale: number): PackedWeights {
+  const rows = Array.from({ length: classCount }, (_, index) => {
+    let gaps = '';
+    let levels = '';
+    let gap = 0;
     for (let bucket = 0; bucket < bucketCount; bucket += 1) {
       const level = Math.round((weights[bucket * classCount + index] ?? 0) / scale);
-      const size = Math.min(mostLevel, Math.abs(level));
-      row += size === 0 ? '0' : String.fromCharCode((level > 0 ? 96 : 64) + size);
+      if (level === 0) {
+        gap += 1;
+        continue;
+      }
+      gaps += longGap.repeat(Math.floor(gap / longGapLength)) + String.fromCharCode(noGap + (gap % longGapLength));
+      levels += String.fromCharCode((level > 0 ? 96 : 64) + Math.min(mostLevel, Math.abs(level)));
+      gap = 0;
     }
-    return row;
+    return { gaps, levels };
   });
+  return { gaps: rows.map(({ gaps }) => gaps), levels: rows.map(({ levels }) => levels) };
 }
 
 /** What a model makes of a text: a score for each class. Cost: its buckets times the classes. */

@@ -54,10 +54,8 @@ export function listFeatures(
     const family = parts.get(small.slice(start, end)) ?? parts.get(word);
     if (family !== undefined) put(`part ${family}`, weights.part);
     const letters = `^${small.slice(start, end).slice(0, 24)}$`;
-    for (let length = shortest; length <= longest; length += 1) {
-      for (let at = 0; at + length <= letters.length; at += 1) {
-        put(`${mark}~${letters.slice(at, at + length)}`, weights.letters);
-      }
+    for (const bucket of bucketsOfLetters(mark, letters)) {
+      found.set(bucket, Math.max(found.get(bucket) ?? 0, weights.letters));
     }
   }
   for (const { concept, polarity, surety, isAside } of read.mentions) {
@@ -70,6 +68,24 @@ export function listFeatures(
     buckets: Int32Array.from(found.keys()),
     values: Float64Array.from(found.values(), (value) => value / length),
   };
+}
+
+/** While a person types all words but the last stay as they are, and most of a keystroke would be spent on their letters. */
+const knownLetters = new Map<string, readonly number[]>();
+const mostKnownLetters = 10_000;
+
+function bucketsOfLetters(mark: string, letters: string): readonly number[] {
+  const key = mark + letters;
+  const known = knownLetters.get(key);
+  if (known !== undefined) return known;
+  const buckets: number[] = [];
+  for (let length = shortest; length <= longest; length += 1) {
+    for (let at = 0; at + length <= letters.length; at += 1)
+      buckets.push(bucketOf(`${mark}~${letters.slice(at, at + length)}`));
+  }
+  if (knownLetters.size >= mostKnownLetters) knownLetters.clear();
+  knownLetters.set(key, buckets);
+  return buckets;
 }
 
 /** An amount by what it measures, its sign and its size: half octaves, so that 4.4 V and 5 V fall apart. */

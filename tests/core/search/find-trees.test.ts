@@ -151,7 +151,10 @@ describe('what strangers ask', () => {
     const without = buildTaughtIndex(library, {
       ...model,
       classes: kept.map((at) => model.classes[at] ?? ''),
-      weights: kept.map((at) => model.weights[at] ?? ''),
+      weights: {
+        gaps: kept.map((at) => model.weights.gaps[at] ?? ''),
+        levels: kept.map((at) => model.weights.levels[at] ?? ''),
+      },
     });
     const fresh = openSearch(without);
     for (const symptom of library.trees.get('audio-hum')?.symptoms ?? []) {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { addScores, fitChoices, fitClasses, fitOneClass, turnIntoChances } from '#core/search/fit-model.ts';
-import { openModel, printLevels, scoreClasses, untaughtModel } from '#core/search/taught-model.ts';
+import { openModel, packWeights, scoreClasses, untaughtModel } from '#core/search/taught-model.ts';
 import { bucketCount, type TextFeatures } from '#core/search/text-features.ts';
 
 function only(bucket: number): TextFeatures {
@@ -42,12 +42,17 @@ describe('fitting', () => {
     expect(weights[5]).toBe(0);
   });
 
-  it('levels printed as letters come back as they were, the greatest cut to fifteen', () => {
+  it('levels printed as letters come back as they were, the greatest cut to fifteen, however far apart', () => {
     const weights = new Float32Array(bucketCount);
     weights.set([0, 0.2, 1.26, -1.5, 7.5, -100]);
-    const [row = ''] = printLevels(weights, 1, 0.5);
-    expect(row.slice(0, 6)).toBe('00cCoO');
-    const model = openModel({ ...untaughtModel, scale: 0.5, weights: [row] }, []);
+    const packed = packWeights(weights, 1, 0.5);
+    expect(packed).toEqual({ gaps: ['2000'], levels: ['cCoO'] });
+    const model = openModel({ ...untaughtModel, scale: 0.5, weights: packed }, []);
     expect([2, 3, 4, 5].map((bucket) => scoreClasses(model, only(bucket))[0])).toEqual([1.5, -1.5, 7.5, -7.5]);
+    const places = [0, 42, 43, 86, 130, 300, bucketCount - 1];
+    const far = new Float32Array(bucketCount);
+    for (const place of places) far[place] = 1;
+    const read = openModel({ ...untaughtModel, weights: packWeights(far, 1, 1) }, []);
+    expect([...read.weights.keys()].filter((place) => read.weights[place] !== 0)).toEqual(places);
   });
 });
