@@ -1,6 +1,6 @@
 /**
  * How much has to be read before a check is answered, on a phone of 390 by 844, measured on the built site: npm run bench:reading.
- * With `--each` a line for every check; with names of trees only theirs.
+ * With `--each` a line for every check and screen; with names of trees only theirs; with `--one-in=5` every fifth check.
  *
  * Words are what stands between blanks in text that can be seen inside `<main>`. Above the question: everything before the heading
  * of the step. First view: in a new tab. Later view: loaded again after each caution was confirmed and one answer was pressed.
@@ -128,7 +128,8 @@ try {
     seen.push({ name: `${place.tree}/${place.node}`, first, later, isGated });
     await context.close();
   };
-  const queue = [...checks];
+  const oneIn = Number(process.argv.find((word) => word.startsWith('--one-in='))?.split('=')[1] ?? 1);
+  const queue = checks.filter((_, place) => place % oneIn === 0);
   const takeAll = async (): Promise<void> => {
     for (let place = queue.shift(); place !== undefined; place = queue.shift()) await measure(place);
   };
@@ -176,7 +177,7 @@ async function walkHum(): Promise<void> {
   let [taps, screens, words] = [0, 0, 0];
   const read = async (pressed = 'a.outcome'): Promise<void> => {
     screens += 1;
-    words += await page.evaluate((selector) => {
+    const shown = await page.evaluate((selector) => {
       const main = document.querySelector('main');
       const end = document.querySelector('.gate-now') ?? [...document.querySelectorAll(selector)].at(-1);
       let count = 0;
@@ -190,6 +191,9 @@ async function walkHum(): Promise<void> {
       }
       return count;
     }, pressed);
+    words += shown;
+    if (process.argv.includes('--each'))
+      console.log(`  ${String(shown).padStart(5)} words ${new URL(page.url()).pathname}`);
   };
   const say = (name: string): void => {
     console.log(

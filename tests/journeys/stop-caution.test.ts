@@ -219,7 +219,7 @@ describe('where a plug first goes in', () => {
     expect(await question.isVisible()).toBe(false);
     await page.getByRole('link', { name: 'Yes, or not sure: the case stays shut' }).tap();
     expect(await question.isVisible()).toBe(true);
-    expect(await page.getByText('Another voltage, or no plate that you can read').isVisible()).toBe(true);
+    expect(await page.getByText('If not, or unreadable: leave it unplug can read').isVisible()).toBe(true);
     expect(await page.locator('#step').isVisible()).toBe(false);
     await page.getByRole('link', { name: 'Yes, go on' }).filter({ visible: true }).tap();
     expect(await page.locator('#step').isVisible()).toBe(true);
@@ -264,7 +264,7 @@ describe('a unit whose file says that it has no picture tube', () => {
     const tube = page.locator('[data-caution="picture-tube-voltage"]');
     await open('/trees/audio-hum/outside-look/');
     // Unplugged and shut: in full above the check, which is not held back.
-    await page.getByText('A picture tube stores thousands of volts').waitFor();
+    await page.getByText('A picture tube keeps thousands of volts').waitFor();
     expect(await page.locator('#step').isVisible()).toBe(true);
     await open('/trees/audio-hum/outside-look/#unit=quillon-44');
     await tube.waitFor({ state: 'hidden' });

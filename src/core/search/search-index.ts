@@ -141,7 +141,9 @@ function append<Key>(table: Map<Key, number[]>, key: Key, tree: number, strength
 const strengthLevels = [5, 7, 9, 12, 15, 19, 24, 30, 37, 46, 55, 64, 74, 85, 99];
 
 function levelOf(strength: number): number {
-  return strengthLevels.reduce((best, level) => (Math.abs(level - strength) < Math.abs(best - strength) ? level : best));
+  return strengthLevels.reduce((best, level) =>
+    Math.abs(level - strength) < Math.abs(best - strength) ? level : best,
+  );
 }
 
 function indexTree(tree: FaultTree, thesaurus: Thesaurus): IndexedTree {
