@@ -219,7 +219,7 @@ describe('where a plug first goes in', () => {
     expect(await question.isVisible()).toBe(false);
     await page.getByRole('link', { name: 'Yes, or not sure: the case stays shut' }).tap();
     expect(await question.isVisible()).toBe(true);
-    expect(await page.getByText('If not, or unreadable: leave it unplug can read').isVisible()).toBe(true);
+    expect(await page.getByText('If not, or unreadable: leave it unplugged').isVisible()).toBe(true);
     expect(await page.locator('#step').isVisible()).toBe(false);
     await page.getByRole('link', { name: 'Yes, go on' }).filter({ visible: true }).tap();
     expect(await page.locator('#step').isVisible()).toBe(true);
