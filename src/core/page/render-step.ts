@@ -23,6 +23,7 @@ import { type Attributes, type Child, make, type Markup } from './markup.ts';
 import { closing, renderCaution } from './render-caution.ts';
 import { saySettings } from '../model/picture.ts';
 import { drawPicture } from './draw-picture.ts';
+import { findHelp } from './help.ts';
 import { renderFigurePlace } from './render-figure.ts';
 import { renderProse } from './render-prose.ts';
 
@@ -93,9 +94,21 @@ export function renderStep(node: TreeNode, place: StepPlace): Markup {
       make('div', { class: 'prose' }, renderProse(node.prose, base)),
       renderWaysOn(node, place, tree),
       isAlone &&
-        make('p', { class: 'trail' }, makeLink(addressOf({ kind: 'tree', tree: tree.slug }, base), tree.title)),
+        make('p', { class: 'trail' }, [
+          makeLink(addressOf({ kind: 'tree', tree: tree.slug }, base), tree.title),
+          ...linkHelp(node, place),
+        ]),
     ),
   );
+}
+
+/** The stretch of the guide that a beginner needs here. */
+function linkHelp(node: TreeNode, { references, base }: StepPlace): readonly Child[] {
+  const target = node.kind === 'check' && node.target ? references.targets.get(node.target.target) : undefined;
+  const help = findHelp(node, target);
+  if (help === undefined) return [];
+  const { page, part, words } = help;
+  return [makeLink(`${addressOf({ kind: 'guide-page', page }, base)}#${part}`, words)];
 }
 
 function renderWaysOn(node: TreeNode, place: StepPlace, tree: FaultTree): Child {
