@@ -146,6 +146,13 @@ function renderWaysOn(node: TreeNode, place: StepPlace, tree: FaultTree): Child 
       );
     }
     case 'hand-over':
+      if (isHealthy(node)) {
+        return make(
+          'nav',
+          { class: 'outcomes', 'aria-label': 'Nothing to repair' },
+          makeOutcome('a', { href: addressOf({ kind: 'log' }, place.base) }, 'Close the job', 'Write down what it was.'),
+        );
+      }
       return make(
         'nav',
         { class: 'outcomes', 'aria-label': 'Hand over' },
@@ -169,6 +176,11 @@ function renderFigureOf(
   return renderFigurePlace(references.points.get(point ?? ''), instrument, { references, base, isBrief });
 }
 
+/** An end where the unit does what it was made to do. */
+function isHealthy(node: TreeNode): boolean {
+  return node.kind === 'hand-over' && node.because === 'not-a-fault';
+}
+
 /** What leaves something behind, or feeds a disk, can lose what must not be lost. */
 function isRisky(node: TreeNode): boolean {
   if (node.kind === 'check') return node.leaves !== 'nothing' || node.swap !== undefined;
@@ -183,7 +195,7 @@ const powerWords: Readonly<Record<Power, string>> = {
 
 function renderTitleBlock(node: TreeNode, { references: { instruments, pictures } }: StepPlace): Markup {
   const cells: readonly (readonly [name: string, value: string | false])[] = [
-    ['Step', node.kind !== 'check' && kindWords[node.kind]],
+    ['Step', node.kind !== 'check' && (isHealthy(node) ? 'Not a fault' : kindWords[node.kind])],
     ['Power', isStep(node) && powerWords[node.power]],
     ['With', isStep(node) && node.instruments.map((slug) => instruments.get(slug)?.title ?? slug).join(' or ')],
     ['Scope', node.kind === 'check' && settingsOf(node, pictures)],
