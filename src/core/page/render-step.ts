@@ -150,7 +150,12 @@ function renderWaysOn(node: TreeNode, place: StepPlace, tree: FaultTree): Child 
         return make(
           'nav',
           { class: 'outcomes', 'aria-label': 'Nothing to repair' },
-          makeOutcome('a', { href: addressOf({ kind: 'log' }, place.base) }, 'Close the job', 'Write down what it was.'),
+          makeOutcome(
+            'a',
+            { href: addressOf({ kind: 'log' }, place.base) },
+            'Close the job',
+            'Write down what it was.',
+          ),
         );
       }
       return make(
