@@ -7,6 +7,8 @@ import { chromiumArguments, findChromium } from '../find-chromium.ts';
 
 /** Milliseconds, each measured in the page. */
 export interface Keystrokes {
+  /** From the first key of a page just opened, the box focused with it, to the first results. */
+  readonly first: number;
   /** From the input event to results in the page, laid out. */
   readonly keystrokes: readonly number[];
   /** From asking the worker for misspelt words to its answer. */
@@ -39,7 +41,21 @@ export async function measureKeystrokes(
     await page.goto(`http://127.0.0.1:${port}/`);
     const session = await page.context().newCDPSession(page);
     await session.send('Emulation.setCPUThrottlingRate', { rate: slowedTimes });
-    await page.getByRole('combobox').focus();
+    const first = await page.evaluate(async () => {
+      const input = document.querySelector<HTMLInputElement>('search-box input');
+      const list = document.querySelector<HTMLElement>('search-box [data-results]');
+      if (input === null || list === null) return Infinity;
+      const start = performance.now();
+      const shown = new Promise<number>((resolve) => {
+        new MutationObserver(() => {
+          if (list.childElementCount > 0) resolve(performance.now() - start);
+        }).observe(list, { childList: true });
+      });
+      input.focus();
+      input.value = 'hum';
+      input.dispatchEvent(new Event('input', { bubbles: true }));
+      return shown;
+    });
     await page.waitForTimeout(3000);
     const keystrokes = await page.evaluate(async (texts) => {
       const input = document.querySelector<HTMLInputElement>('search-box input');
@@ -98,7 +114,7 @@ export async function measureKeystrokes(
       }
       return { corrections: times, opened: opening };
     }, `/_astro/${engineFile}`);
-    return { keystrokes, corrections, opened };
+    return { first, keystrokes, corrections, opened };
   } finally {
     await browser.close();
     server.close();
