@@ -58,7 +58,11 @@ else {
     [`${library.trees.size} trees`, index],
     ['1,000 trees', buildIndex(makeManyTrees(library, 1000, 20_261_125))],
   ] as const) {
-    const { first, keystrokes, corrections, opened } = await measureKeystrokes(site, JSON.stringify(data), texts.slice(0, 60));
+    const { first, keystrokes, corrections, opened } = await measureKeystrokes(
+      site,
+      JSON.stringify(data),
+      texts.slice(0, 60),
+    );
     console.log(
       `  ${name.padEnd(12)} n = ${keystrokes.length}: p50 ${share(keystrokes, 0.5)} ms, p95 ${share(keystrokes, 0.95)} ms, longest ${share(keystrokes, 1)} ms`,
     );
