@@ -183,6 +183,7 @@ export const quantityUnits: Readonly<Record<string, readonly BaseUnit[]>> = {
   speed: ['%'],
   time: ['s'],
   temperature: ['°C'],
+  power: ['W'],
   ratio: ['%', 'ppm'],
 };
 

@@ -170,6 +170,11 @@ export const substituteRoles: Readonly<Record<string, SubstituteRole>> = {
     rule: 'Same kind, same volts, same plus and minus; one that must not be charged never where the unit charges.',
     cautions: ['lithium-cell', 'irreplaceable-data'],
   },
+  display: {
+    title: 'Display',
+    rule: 'Same pin order and kind: common anode or common cathode, colour, size, drive; a liquid-crystal module of the same controller and contrast range.',
+    cautions: chip,
+  },
   'mains-safety': {
     title: 'Part in the mains path',
     rule: 'Same type and approval, or none at all; fitted by a competent person.',
