@@ -123,11 +123,6 @@ describe('what strangers ask', () => {
     expect(treesFor('no sond')[0]).toBe('audio-silent');
   });
 
-  it.each(['crackles', 'midi', 'tape eats'])('says of what no tree covers yet that it is so: %s', (text) => {
-    const { results, isUnwritten } = find(text);
-    expect([results, isUnwritten]).toEqual([[], true]);
-  });
-
   it('takes what is excluded for whole, not for the complaint', () => {
     expect(find('not the fuse, still dead').said['fuse-whole']).toBe('yes');
     expect(treesFor('not the fuse, still dead')[0]).toBe('psu-dead-linear');
