@@ -249,7 +249,7 @@ function isUntroubled({ lexicon }: OpenSearch, { concept, polarity }: Claim): bo
 }
 
 /** So surely the best tree goes first, also where two symptoms by themselves lead to others. */
-const surelyBest = 0.5;
+const surelyBest = 0.7;
 
 /** The trees that fit at all: where there are two symptoms, the best of each goes before the rest, however little the other leaves it. */
 function keepBoth(
