@@ -1,4 +1,4 @@
-import Fuse from 'fuse.js';
+import Fuse from 'fuse.js/basic';
 import type { Correction } from './read-phrase.ts';
 
 /** Finds what misspelt words are meant to be, over one vocabulary. */
