@@ -10,6 +10,7 @@ import {
   reachableFrom,
   reachableFromStart,
   stagesToldBy,
+  isHealthyEnd,
 } from '#core/model/node.ts';
 import { listParagraphs } from '#core/model/prose.ts';
 import type { Target } from '#core/model/target.ts';
@@ -224,7 +225,7 @@ const judging = /^(?:follows|stays|both-bad)$/;
 /** Where it is mixed with an answer that judges, or leads to a cause by itself. A look that chooses the kind of unit may be in doubt. */
 function isVerdictOnNothing(check: Check, { when, says = '' }: Outcome, end: TreeNode): boolean {
   const words = says.replace(/[’‘]/g, "'");
-  if (end.kind === 'hand-over' && end.because !== 'not-a-fault') return false;
+  if (end.kind === 'hand-over' && !isHealthyEnd(end)) return false;
   const isNothing = nothingSaid.test(words) || when.some((word) => nothingSaid.test(word.replaceAll('-', ' ')));
   if (!isNothing) return false;
   const isJudged = end.kind === 'cause' || end.kind === 'elsewhere';

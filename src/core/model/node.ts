@@ -110,6 +110,11 @@ export function isHandOverForSafety(node: TreeNode): boolean {
   return node.kind === 'hand-over' && grave.has(node.because);
 }
 
+/** An end where the unit does what it was made to do. */
+export function isHealthyEnd(node: TreeNode): boolean {
+  return node.kind === 'hand-over' && node.because === 'not-a-fault';
+}
+
 /** A stage and every stage that feeds it. */
 export function stagesUpTo(path: SignalPath, id: string): ReadonlySet<string> {
   const found = new Set<string>();

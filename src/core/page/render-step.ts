@@ -10,7 +10,7 @@ import type {
 } from '../model/fault-tree.ts';
 import { kindWords } from '../figure/sheet.ts';
 import type { References, TestPoint } from '../model/library.ts';
-import { cautionsOf, findNode, isOpenLive, needsOf, opensCase, isStep } from '../model/node.ts';
+import { cautionsOf, findNode, isHealthyEnd, isOpenLive, needsOf, opensCase, isStep } from '../model/node.ts';
 import type { Prose } from '../model/prose.ts';
 import { substituteRoles } from '../model/substitute-roles.ts';
 import { printBand, printHealthy, printLimit, printWord, statusWords } from '../model/target-text.ts';
@@ -146,7 +146,7 @@ function renderWaysOn(node: TreeNode, place: StepPlace, tree: FaultTree): Child 
       );
     }
     case 'hand-over':
-      if (isHealthy(node)) {
+      if (isHealthyEnd(node)) {
         return make(
           'nav',
           { class: 'outcomes', 'aria-label': 'Nothing to repair' },
@@ -181,11 +181,6 @@ function renderFigureOf(
   return renderFigurePlace(references.points.get(point ?? ''), instrument, { references, base, isBrief });
 }
 
-/** An end where the unit does what it was made to do. */
-function isHealthy(node: TreeNode): boolean {
-  return node.kind === 'hand-over' && node.because === 'not-a-fault';
-}
-
 /** What leaves something behind, or feeds a disk, can lose what must not be lost. */
 function isRisky(node: TreeNode): boolean {
   if (node.kind === 'check') return node.leaves !== 'nothing' || node.swap !== undefined;
@@ -200,7 +195,7 @@ const powerWords: Readonly<Record<Power, string>> = {
 
 function renderTitleBlock(node: TreeNode, { references: { instruments, pictures } }: StepPlace): Markup {
   const cells: readonly (readonly [name: string, value: string | false])[] = [
-    ['Step', node.kind !== 'check' && (isHealthy(node) ? 'Not a fault' : kindWords[node.kind])],
+    ['Step', node.kind !== 'check' && (isHealthyEnd(node) ? 'Not a fault' : kindWords[node.kind])],
     ['Power', isStep(node) && powerWords[node.power]],
     ['With', isStep(node) && node.instruments.map((slug) => instruments.get(slug)?.title ?? slug).join(' or ')],
     ['Scope', node.kind === 'check' && settingsOf(node, pictures)],
