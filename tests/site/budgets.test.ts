@@ -44,12 +44,12 @@ async function weigh(
       }),
     );
   });
-  // What a page fetches because someone stays on it (for a second and more) is not counted, however slow the machine.
-  await page.addInitScript((longest) => {
+  // What a page fetches because someone stays on it for half a second (to work offline) or more is not counted, however slow the machine.
+  await page.addInitScript((halfSecond) => {
     const plain = window.setTimeout.bind(window);
-    const short = (handler: () => void, delay = 0): number => (delay > longest ? 0 : plain(handler, delay));
+    const short = (handler: () => void, delay = 0): number => (delay >= halfSecond ? 0 : plain(handler, delay));
     Object.assign(window, { setTimeout: short });
-  }, 1000);
+  }, 500);
   await open(path);
   await page.waitForLoadState('networkidle');
   await Promise.all(pending);
