@@ -8,7 +8,7 @@ import { gatherEvidence } from '#core/search/rank-trees.ts';
 import { readQuery, type ReadQuery } from '#core/search/read-query.ts';
 import { scoreTrees, type ScoredTree } from '#core/search/score-trees.ts';
 import { buildSearchIndex, type SearchIndex } from '#core/search/search-index.ts';
-import { noneClass, openModel, packWeights, scoreClasses, type TaughtModel } from '#core/search/taught-model.ts';
+import { mostLevel, noneClass, openModel, packWeights, scoreClasses, type TaughtModel } from '#core/search/taught-model.ts';
 import type { TextFeatures } from '#core/search/text-features.ts';
 
 /** A query in a stranger's words, with the trees that answer it, the best first; none where it is not ours. */
@@ -198,7 +198,7 @@ function chooseScale(weights: Float32Array): number {
     .map(Math.abs)
     .filter((size) => size > 1e-3)
     .sort();
-  return round((sizes[Math.floor(sizes.length * 0.999)] ?? 1) / 15);
+  return round((sizes[Math.floor(sizes.length * 0.999)] ?? 1) / mostLevel);
 }
 
 function round(value: number): number {

@@ -8,11 +8,10 @@ import { parseArgs } from 'node:util';
 import { compileContent } from '#compiler/compile-content.ts';
 import { loadContent } from '#compiler/load.ts';
 import { suggestName } from '#compiler/nearest-name.ts';
-import { idPattern } from '#compiler/read-attributes.ts';
+import { idPattern, longestSlug } from '#compiler/read-attributes.ts';
 import { makeTreeTemplate, type NewTree } from '#compiler/tree-template.ts';
 import type { Library } from '#core/model/library.ts';
 
-const longestSlug = 24;
 const longestTitle = 60;
 const usage = 'Usage: npm run new -- <block>/<slug> --title "What the owner sees"';
 

@@ -13,7 +13,7 @@ import { findLength } from './find-excess.ts';
 import { inspectText } from './inspect-text.ts';
 import { Positions } from './position.ts';
 import { collectInto, compareProblems, type Finding, type Problem, type ReadContext, type Report } from './problem.ts';
-import { idPattern } from './read-attributes.ts';
+import { idPattern, longestSlug } from './read-attributes.ts';
 import { readYaml } from './read-yaml.ts';
 import { allRules } from './rules/all.ts';
 import { runRules, type SoundTree } from './rules/rule.ts';
@@ -300,9 +300,9 @@ function reportPlace(file: string, isLink: boolean, report: Report): void {
     return;
   }
   const slug = slugOf(name);
-  if (!idPattern.test(slug) || slug.length > 40) {
+  if (!idPattern.test(slug) || slug.length > longestSlug) {
     say(
-      `Unexpected name \`${slug}\`, expected small letters, digits and single hyphens, at most 40 characters.`,
+      `Unexpected name \`${slug}\`, expected small letters, digits and single hyphens, at most ${longestSlug} characters.`,
       'The name becomes the address of the page.',
     );
   }

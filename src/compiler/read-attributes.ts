@@ -6,6 +6,8 @@ import type { Position } from './position.ts';
 import type { ReadContext } from './problem.ts';
 import type { Report } from './problem.ts';
 
+/** How long the name of a file may be. */
+export const longestSlug = 40;
 /** Not the names that every object of JavaScript has: something looked up by them would be found where nobody wrote it. */
 export const idPattern: RegExp = /^(?!(?:constructor|prototype)$)[a-z0-9]+(-[a-z0-9]+)*$/;
 const reservedIds: ReadonlySet<string> = new Set([
@@ -111,7 +113,7 @@ function checkValue(name: string, { value, position }: WrittenAttribute, spec: A
   }
   switch (spec.kind) {
     case 'id':
-      checkId(name, trimmed, position, report);
+      checkId(name, trimmed, isNamedAfterFile(spec.refers) ? longestSlug : 24, position, report);
       return;
     case 'ids':
     case 'words':
@@ -138,12 +140,16 @@ function checkValue(name: string, { value, position }: WrittenAttribute, spec: A
   }
 }
 
-function checkId(name: string, id: string, position: Position, report: Report): void {
-  if (!reservedIds.has(id) && (!idPattern.test(id) || id.length > 24)) {
+/** What another file is called, and not a node, a stage or a row of a table. */
+const isNamedAfterFile = (refers: AttributeSpec['refers']): boolean =>
+  refers === 'tree' || refers === 'target' || refers === 'caution' || refers === 'figure';
+
+function checkId(name: string, id: string, longest: number, position: Position, report: Report): void {
+  if (!reservedIds.has(id) && (!idPattern.test(id) || id.length > longest)) {
     report({
       rule: 'id-shape',
       position,
-      message: `Unexpected ${name} \`${id.slice(0, 40)}\`, expected small letters, digits and single hyphens, at most 24 characters.`,
+      message: `Unexpected ${name} \`${id.slice(0, 40)}\`, expected small letters, digits and single hyphens, at most ${longest} characters.`,
       help: 'For example `reservoir-dry`.',
     });
   } else if (reservedIds.has(id)) {

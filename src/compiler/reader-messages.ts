@@ -156,7 +156,7 @@ export const readerMessages = {
     right: 'title="Is the rail in range?"',
   },
   'id-shape': {
-    says: 'An id is small letters, digits and single hyphens, at most 24 characters.',
+    says: 'An id is small letters, digits and single hyphens, at most 24 characters; the name of a file, at most 40.',
     why: 'It becomes part of an address that people read out and type.',
     wrong: '<Cause id="Socket_Worn"',
     right: '<Cause id="socket-worn"',

@@ -67,7 +67,7 @@ describe('the words after npm run new', () => {
     [['../fan', '--title', 'x'], 'Unexpected block `..`'],
     [['power/..', '--title', 'x'], 'Unexpected slug `..`'],
     [['power/Fan_Stopped', '--title', 'x'], 'Unexpected slug `Fan_Stopped`'],
-    [[`power/${'a'.repeat(25)}`, '--title', 'x'], 'at most 24 characters'],
+    [[`power/${'a'.repeat(41)}`, '--title', 'x'], 'at most 40 characters'],
     [['power/fan'], 'expected --title'],
     [['power/fan', '--title', ' '], 'expected --title'],
     [['power/fan', '--title', 'x'.repeat(61)], 'Unexpected title of 61 characters, expected at most 60.'],

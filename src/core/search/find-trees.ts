@@ -199,8 +199,8 @@ function weighSigns(
 }
 
 /** How sure each clause must be of its tree by itself, and how sure it must be that it is ours. */
-const leastSymptomScore = 0.5;
-const mostSymptomNone = 0.3;
+const leastSymptomScore = 0.7;
+const mostSymptomNone = 0.2;
 
 /**
  * The clauses of a query that are symptoms of different trees, each by itself well matched; empty where there is only one. The last clause
@@ -248,18 +248,15 @@ function isUntroubled({ lexicon }: OpenSearch, { concept, polarity }: Claim): bo
   return polarity === gone && lexicon.troubles.has(concept);
 }
 
-/** So surely the best tree goes first, also where two symptoms by themselves lead to others. */
-const surelyBest = 0.7;
-
-/** The trees that fit at all: where there are two symptoms, the best of each goes before the rest, however little the other leaves it. */
+/** The trees that fit at all, the best of the whole first: where there are two symptoms, that of each goes before the rest, however little the other leaves it. */
 function keepBoth(
   search: OpenSearch,
   ranked: readonly RankedTree[],
   symptoms: SearchAnswer['symptoms'],
 ): readonly RankedTree[] {
   const kept = new Set(symptoms.map(({ tree }) => tree));
-  const isKept = ({ tree, score }: RankedTree, place: number): boolean =>
-    kept.has(search.index.trees[tree]?.slug ?? '') || (place === 0 && score >= surelyBest);
+  const isKept = ({ tree }: RankedTree, place: number): boolean =>
+    kept.has(search.index.trees[tree]?.slug ?? '') || place === 0;
   const first = ranked.filter(isKept).map((fit) => ({ ...fit, score: Math.max(fit.score, leastScore) }));
   const rest = ranked.filter((fit, place) => !isKept(fit, place) && (fit.score >= leastScore || place === 0));
   return [...first, ...rest];

@@ -17,7 +17,7 @@ export interface TaughtModel {
 export interface PackedWeights {
   /** How many buckets without a weight stand before each: `0` for none to `Z` for 42; `[` for 43 and no weight. */
   readonly gaps: readonly string[];
-  /** How great each is: `a` to `o` for 1 to 15, `A` to `O` for −1 to −15. */
+  /** How great each is: `a` to `g` for 1 to 7, `A` to `G` for −1 to −7. */
   readonly levels: readonly string[];
 }
 
@@ -31,7 +31,8 @@ export interface OpenModel extends Omit<TaughtModel, 'weights'> {
 }
 
 export const noneClass = 'NONE';
-const mostLevel = 15;
+/** More of them hold nothing that strangers’ queries would show, and take longer to fetch. */
+export const mostLevel = 7;
 const noGap = '0'.charCodeAt(0);
 const longGap = '[';
 const longGapLength = longGap.charCodeAt(0) - noGap;
@@ -75,7 +76,7 @@ export function openModel(model: TaughtModel, slugs: readonly string[]): OpenMod
   };
 }
 
-/** Weights as `TaughtModel.weights` holds them. `scale`: what a level is worth; greater weights are cut to fifteen levels. */
+/** Weights as `TaughtModel.weights` holds them. `scale`: what a level is worth; greater weights are cut to the highest level. */
 export function packWeights(weights: Float32Array, classCount: number, scale: number): PackedWeights {
   const rows = Array.from({ length: classCount }, (_, index) => {
     let gaps = '';

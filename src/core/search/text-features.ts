@@ -17,7 +17,7 @@ export interface FeatureContext {
 }
 
 /** Features are counted into so many buckets; two that share one are told apart by their company. A power of two. */
-export const bucketCount = 4096;
+export const bucketCount = 16_384;
 
 const shortest = 2;
 const longest = 5;

@@ -42,13 +42,13 @@ describe('fitting', () => {
     expect(weights[5]).toBe(0);
   });
 
-  it('levels printed as letters come back as they were, the greatest cut to fifteen, however far apart', () => {
+  it('levels printed as letters come back as they were, the greatest cut to seven, however far apart', () => {
     const weights = new Float32Array(bucketCount);
-    weights.set([0, 0.2, 1.26, -1.5, 7.5, -100]);
+    weights.set([0, 0.2, 1.26, -1.5, 3.5, -100]);
     const packed = packWeights(weights, 1, 0.5);
-    expect(packed).toEqual({ gaps: ['2000'], levels: ['cCoO'] });
+    expect(packed).toEqual({ gaps: ['2000'], levels: ['cCgG'] });
     const model = openModel({ ...untaughtModel, scale: 0.5, weights: packed }, []);
-    expect([2, 3, 4, 5].map((bucket) => scoreClasses(model, only(bucket))[0])).toEqual([1.5, -1.5, 7.5, -7.5]);
+    expect([2, 3, 4, 5].map((bucket) => scoreClasses(model, only(bucket))[0])).toEqual([1.5, -1.5, 3.5, -3.5]);
     const places = [0, 42, 43, 86, 130, 300, bucketCount - 1];
     const far = new Float32Array(bucketCount);
     for (const place of places) far[place] = 1;
