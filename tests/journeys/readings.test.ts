@@ -537,6 +537,13 @@ describe('a reading of a protective earth', () => {
   it('is judged by an ordinary meter; in doubt the sheet names the answer that hands over, and keeps nothing', async () => {
     const { page } = await visitPhone('/trees/audio-hum/earth-path/#lead-look=whole');
 
+    // Both figures, the reading and the meter's own leads, can be seen and touched before the first is.
+    const figures = await page.locator('reading-field:not(.open) .entry.figure input').all();
+    expect(figures.length).toBe(2);
+    const lowest = await Promise.all(figures.map(async (input) => (await input.boundingBox()) ?? { y: 0, height: 0 }));
+    const answers = await page.locator('a.outcome').first().boundingBox();
+    expect(Math.max(...lowest.map(({ y, height }) => y + height))).toBeLessThanOrEqual(answers?.y ?? 0);
+
     await openField(page);
     await tapKeys(page, ['0', '.', '3']);
     await page.getByRole('link', { name: 'Use this reading: in range' }).waitFor();

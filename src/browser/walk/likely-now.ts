@@ -92,6 +92,8 @@ function sayOpenLimit(minutes: number): readonly HTMLElement[] {
 function listCauses({ assessment: { causes }, open }: Assessed, page: WalkPage): readonly HTMLElement[] {
   const named = causes.filter(({ words }, index) => index < mostNamed && (index < 2 || words !== 'unlikely'));
   const rest = open.filter((cause) => !named.includes(cause)).length;
+  // Beside ends that hand over or lead to another tree a count of causes alone would seem wrong.
+  const isOfCauses = named.every((cause) => open.includes(cause));
   const count = open.length === 1 ? 'One cause is' : `${open.length} causes are`;
   const list = makeElement(
     'ol',
@@ -115,7 +117,11 @@ function listCauses({ assessment: { causes }, open }: Assessed, page: WalkPage):
   );
   return [
     list,
-    makeElement('p', { class: 'hint' }, `${count} still open. Weighed from experience, not from statistics.`),
+    makeElement(
+      'p',
+      { class: 'hint' },
+      `${isOfCauses ? `${count} still open. ` : ''}Weighed from experience, not from statistics.`,
+    ),
   ];
 }
 

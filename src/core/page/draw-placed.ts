@@ -299,9 +299,10 @@ export function drawPlaced(part: DrawnPart, isMirrored: boolean, probed: Probed 
     pins.slice(1).map((pin, place) => drawWire(spotOf(pins[place] ?? pin), spotOf(pin), flip)),
   );
   const keyed = part.pins.filter((pin) => (probed === undefined ? part.pins.length <= 5 : leadOf(pin, probed)));
-  const rows = keyed.map((pin, row) => drawKey(pin, layout.height + 14 + row * 18, probed));
+  const foot = Math.max(layout.height, ...keyed.map((pin) => lowestOf(pin, spotOf(pin), layout, probed)));
+  const rows = keyed.map((pin, row) => drawKey(pin, foot + 14 + row * 18, probed));
   const view = layout.views?.[isMirrored ? 1 : 0];
-  const height = layout.height + 4 + keyed.length * 18 + (view === undefined ? 0 : 18);
+  const height = foot + 4 + keyed.length * 18 + (view === undefined ? 0 : 18);
   return {
     height,
     children: [
@@ -327,6 +328,14 @@ function signOf({ number, name }: Pin): string {
   return name.startsWith('alternating ') ? '~' : number;
 }
 
+const leadLength = 22;
+
+/** Where a lead ends that leaves a contact downwards: the key begins below it. */
+function lowestOf(pin: Pin, [, y]: Spot, { height, size = 6 }: Layout, probed: Probed | undefined): number {
+  const isLed = probed !== undefined && probed.joins.length === 0 && leadOf(pin, probed) !== undefined;
+  return isLed && y >= height / 2 ? y + size + leadLength : 0;
+}
+
 /** A lead leaves the contact away from the middle of the drawing; its number stands on that side too. */
 function drawContact(pin: Pin, [x, y]: Spot, { height, size = 6 }: Layout, probed: Probed | undefined): Child {
   const lead = probed && leadOf(pin, probed);
@@ -335,7 +344,7 @@ function drawContact(pin: Pin, [x, y]: Spot, { height, size = 6 }: Layout, probe
   return [
     lead !== undefined &&
       probed?.joins.length === 0 &&
-      make('path', { class: `lead ${lead}`, d: `M${x} ${end}v${away * 22}` }),
+      make('path', { class: `lead ${lead}`, d: `M${x} ${end}v${away * leadLength}` }),
     make('path', { class: `pin ${lead ?? ''}`.trim(), d: shapeOf(lead, x, y, size) }),
     drawText(
       lead === undefined ? x : x + 7,
