@@ -48,6 +48,43 @@ export interface Lexicon {
   readonly conceptOf: ReadonlyMap<string, number>;
 }
 
+/**
+ * The thesaurus and the subjects next door with every word and phrase as stems joined by a space, each once and in the order of letters:
+ * stemmed at build time, so that a phone neither fetches what means the same twice nor stems it before the first answer.
+ */
+export function stemPhrases(
+  thesaurus: Thesaurus,
+  nextDoor: readonly NextDoor[],
+): { readonly thesaurus: Thesaurus; readonly nextDoor: readonly NextDoor[] } {
+  const stem = (phrases: readonly string[]): readonly string[] =>
+    [
+      ...new Set(
+        phrases
+          .map((phrase) => (phrase.endsWith('*') ? phrase.toLowerCase() : stemsOf(phrase).join(' ')))
+          .filter((phrase) => phrase !== ''),
+      ),
+    ].sort();
+  const { concepts, absence, fine: works, circumstance, boundary, ordinary } = thesaurus;
+  return {
+    thesaurus: {
+      ...thesaurus,
+      concepts: Object.fromEntries(
+        Object.entries(concepts).map(([name, { words, gone: absent, fine: healthy, ...concept }]) => [
+          name,
+          { ...concept, words: stem(words), gone: stem(absent), fine: stem(healthy) },
+        ]),
+      ),
+      absence: { before: stem(absence.before), after: stem(absence.after) },
+      fine: stem(works),
+      circumstance: stem(circumstance),
+      boundary: stem(boundary),
+      ordinary: stem(ordinary),
+    },
+    nextDoor: nextDoor.map((door) => ({ ...door, words: stem(door.words), hints: stem(door.hints) })),
+  };
+}
+
+/** Makes a lexicon of what `stemPhrases` gives. */
 export function makeLexicon(thesaurus: Thesaurus, nextDoor: readonly NextDoor[]): Lexicon {
   const names = Object.keys(thesaurus.concepts);
   const concepts = Object.values(thesaurus.concepts);
@@ -57,17 +94,14 @@ export function makeLexicon(thesaurus: Thesaurus, nextDoor: readonly NextDoor[])
   const beginnings: [string, Meaning[]][] = [];
   const add = (phrase: string, meaning: Meaning): void => {
     if (phrase.endsWith('*')) {
-      beginnings.push([phrase.slice(0, -1).toLowerCase(), [meaning]]);
+      beginnings.push([phrase.slice(0, -1), [meaning]]);
       return;
     }
-    const stems = stemsOf(phrase);
-    const [first] = stems;
-    if (first === undefined) return;
-    const key = stems.join(' ');
-    const known = phrases.get(key) ?? [];
+    const [first = '', ...more] = phrase.split(' ');
+    const known = phrases.get(phrase) ?? [];
     if (known.some((other) => isSame(other, meaning))) return;
-    phrases.set(key, [...known, meaning]);
-    longestFrom.set(first, Math.max(longestFrom.get(first) ?? 0, stems.length));
+    phrases.set(phrase, [...known, meaning]);
+    longestFrom.set(first, Math.max(longestFrom.get(first) ?? 0, more.length + 1));
   };
   for (const [concept, { words, gone: absent, fine: works }] of concepts.entries()) {
     for (const word of words) add(word, { kind: 'concept', concept, polarity: named });
@@ -103,7 +137,7 @@ export function makeLexicon(thesaurus: Thesaurus, nextDoor: readonly NextDoor[])
 }
 
 /** Stems of a thesaurus entry. */
-export function stemsOf(phrase: string): readonly string[] {
+function stemsOf(phrase: string): readonly string[] {
   return [...phrase.toLowerCase().matchAll(/[\p{L}\p{N}]+(?:[.'’][\p{L}\p{N}]+)*/gu)].map(([word]) =>
     stemWord(word.replaceAll(/['’]/g, '')),
   );

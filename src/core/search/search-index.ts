@@ -1,7 +1,7 @@
 import { nodeProse, isStep } from '../model/node.ts';
 import type { Check, FaultTree } from '../model/fault-tree.ts';
 import type { Library } from '../model/library.ts';
-import { featureOf, type Lexicon, makeLexicon, named } from './lexicon.ts';
+import { featureOf, type Lexicon, makeLexicon, named, stemPhrases } from './lexicon.ts';
 import { readPhrase } from './read-phrase.ts';
 import { readTokens } from './read-tokens.ts';
 import type { NextDoor, Thesaurus } from '../model/thesaurus.ts';
@@ -9,6 +9,7 @@ import { type TaughtModel, untaughtModel } from './taught-model.ts';
 
 /** Everything the search needs, as JSON: built ahead from the library, loaded on the first focus of the search box. */
 export interface SearchIndex {
+  /** Its words as stems, without those of the trade, which stand below. */
   readonly thesaurus: Thesaurus;
   readonly nextDoor: readonly NextDoor[];
   readonly signs: Readonly<Record<string, { readonly question: string; readonly yes: string; readonly no: string }>>;
@@ -65,8 +66,8 @@ const leastStrength = 0.04;
 
 /** Builds the index of all trees. Cost: one reading of every text in them. */
 export function buildSearchIndex(library: Library, model: TaughtModel = untaughtModel): SearchIndex {
-  const nextDoor = [...library.nextDoor.values()];
-  const lexicon = makeLexicon(library.thesaurus, nextDoor);
+  const { thesaurus, nextDoor } = stemPhrases(library.thesaurus, [...library.nextDoor.values()]);
+  const lexicon = makeLexicon(thesaurus, nextDoor);
   const trees = [...library.trees.values()];
   const features = new Map<number, number[]>();
   const words = new Map<string, number[]>();
@@ -76,7 +77,7 @@ export function buildSearchIndex(library: Library, model: TaughtModel = untaught
     for (const [word, strength] of profile.words) append(words, word, number, strength);
   }
   return {
-    thesaurus: library.thesaurus,
+    thesaurus: { ...thesaurus, trade: [] },
     nextDoor,
     signs: Object.fromEntries([...library.signs].map(([slug, { question, yes, no }]) => [slug, { question, yes, no }])),
     blocks: Object.fromEntries([...library.blocks].map(([slug, { title }]) => [slug, title])),

@@ -1,10 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { makeLexicon } from '#core/search/lexicon.ts';
+import { makeLexicon, stemPhrases } from '#core/search/lexicon.ts';
 import { readPhrase } from '#core/search/read-phrase.ts';
 import { smallNextDoor, smallThesaurus } from './small-thesaurus.ts';
 
-const lexicon = makeLexicon(smallThesaurus, smallNextDoor);
+const stemmed = stemPhrases(smallThesaurus, smallNextDoor);
+const lexicon = makeLexicon(stemmed.thesaurus, stemmed.nextDoor);
 const polarities = ['named', 'gone', 'fine'];
 
 /** What is read, as `picture gone`. */
