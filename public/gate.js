@@ -1,11 +1,27 @@
 // See caution-gate.ts, which looks at it again: after the first paint nothing moves.
 (function () {
   var walk = document.querySelector('node-walk');
+  var tree = location.pathname.split('/').slice(-4)[1];
+  var unit = (/[#&]unit=([\w-]+)/.exec(location.hash) || [])[1];
   var read = '';
   var isOutside;
+  // What was read or said of another unit says nothing here.
+  function isHere(owner, unitOf) {
+    var job = localStorage.getItem('halfsplit.job-open');
+    var brief = localStorage.getItem('halfsplit.job-brief') || '';
+    var same = '\n' + sessionStorage.getItem('halfsplit.tree-units') + '\n';
+    var trees = (/"trees":\[([^\]]*)\]/.exec(brief) || [])[1];
+    var isOfJob = owner === job && trees !== undefined && (!trees || trees.indexOf('"' + tree + '"') >= 0);
+    return (
+      (owner === 'tree:' + tree || isOfJob || same.indexOf('\n' + owner + ' ' + tree + ' same\n') >= 0) &&
+      (!unit || !unitOf || unit === unitOf)
+    );
+  }
   try {
-    read = ' ' + sessionStorage.getItem('halfsplit.marks') + ' ';
-    isOutside = /^o/.test(sessionStorage.getItem('halfsplit.mains'));
+    var owner = (sessionStorage.getItem('halfsplit.marks-of') || '').split(' ');
+    var mains = (sessionStorage.getItem('halfsplit.mains') || '').split(' ');
+    if (!owner[0] || isHere(owner[0], owner[1])) read = ' ' + sessionStorage.getItem('halfsplit.marks') + ' ';
+    isOutside = mains[0] === 'outside' && isHere(mains[1]);
   } catch (refused) {}
   document.querySelectorAll('.caution').forEach(function (box) {
     var data = box.dataset;

@@ -87,7 +87,7 @@ export async function askChip(figure: HTMLElement): Promise<void> {
   });
   field.addEventListener('input', () => fill(field.value));
   fill('');
-  const giveUp = makeButton('I cannot read it', 'press plain', () => {
+  const giveUp = makeButton('I cannot read its number', 'press plain', () => {
     figure.replaceChildren(
       makeElement(
         'p',
@@ -97,7 +97,7 @@ export async function askChip(figure: HTMLElement): Promise<void> {
       makeElement(
         'p',
         { class: 'moves' },
-        makeButton('Choose it', 'press plain', () => void askChip(figure)),
+        makeButton('Choose the chip', 'press plain', () => void askChip(figure)),
       ),
     );
     figure.querySelector('button')?.focus();

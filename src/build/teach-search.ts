@@ -8,7 +8,14 @@ import { gatherEvidence } from '#core/search/rank-trees.ts';
 import { readQuery, type ReadQuery } from '#core/search/read-query.ts';
 import { scoreTrees, type ScoredTree } from '#core/search/score-trees.ts';
 import { buildSearchIndex, type SearchIndex } from '#core/search/search-index.ts';
-import { mostLevel, noneClass, openModel, packWeights, scoreClasses, type TaughtModel } from '#core/search/taught-model.ts';
+import {
+  mostLevel,
+  noneClass,
+  openModel,
+  packWeights,
+  scoreClasses,
+  type TaughtModel,
+} from '#core/search/taught-model.ts';
 import type { TextFeatures } from '#core/search/text-features.ts';
 
 /** A query in a stranger's words, with the trees that answer it, the best first; none where it is not ours. */

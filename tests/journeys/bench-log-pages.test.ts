@@ -216,7 +216,7 @@ describe('cured by disturbance', () => {
     await page.getByLabel('It failed in').fill('1');
     await page.getByLabel('of so many starts').fill('5');
     await page.getByLabel('Clean starts in a row so far').fill('3');
-    await page.getByRole('button', { name: 'It stayed away' }).tap();
+    await page.getByRole('button', { name: 'Fault stayed away' }).tap();
     // 0.8^13 = 0.055, 0.8^14 = 0.044.
     await expect.poll(() => page.locator('[data-close-hint]').textContent()).toMatch(/Before closing: 14 clean starts/);
     await page.getByRole('button', { name: 'Close the job' }).tap();

@@ -329,7 +329,7 @@ describe('after a repair', () => {
     // 0.8^13 = 0.055, 0.8^14 = 0.044: fourteen clean starts for 95 %.
     expect(await page.locator('[data-planned]').textContent()).toMatch(/^14 clean starts in a row/);
     await page.getByLabel('Clean starts in a row so far').fill('14');
-    await page.getByRole('button', { name: 'It stayed away' }).tap();
+    await page.getByRole('button', { name: 'Fault stayed away' }).tap();
     await page.getByText('That is enough: proved.').waitFor();
     await unfold(page, 'close');
     await page.getByLabel('Summary').fill('Wrong brick.');

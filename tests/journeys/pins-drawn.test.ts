@@ -64,9 +64,9 @@ describe('the pins of a unit', () => {
     await open('/trees/cpu-no-activity/rail-cpu/');
     const figure = page.locator('.step > figure.pins');
     await figure.locator('[data-choose]').tap();
-    await figure.getByRole('button', { name: 'I cannot read it' }).tap();
+    await figure.getByRole('button', { name: 'I cannot read its number' }).tap();
     await figure.getByText('clip nothing that you guessed').waitFor();
-    await figure.getByRole('button', { name: 'Choose it' }).tap();
+    await figure.getByRole('button', { name: 'Choose the chip' }).tap();
     await figure.getByRole('button', { name: /^6510/u }).tap();
     await figure.getByRole('button', { name: 'From the solder side' }).tap();
 

@@ -242,7 +242,7 @@ describe('readings entered with a thumb', () => {
     await proof.getByRole('group', { name: 'Keypad' }).waitFor();
     await tapKeys(page, [...'12.4']);
     await proof.getByText('In range.', { exact: true }).first().waitFor();
-    await proof.getByRole('button', { name: 'Save it in the log' }).tap();
+    await proof.getByRole('button', { name: 'Save the reading' }).tap();
     await proof.getByText('Saved in the log.').waitFor();
     await open('/log/');
     await page.locator('main a[href*="job="]').first().tap();

@@ -124,6 +124,21 @@ describe('a caution that is no danger', () => {
     expect(await charged.locator('.text').isVisible()).toBe(true);
   });
 
+  it('what was read of another unit hides nothing, also where the page’s script does not come', async () => {
+    const { page, remember } = await bench.visit(phone, /Failed to load|ERR_FAILED|dynamically imported/u);
+    await page.route('**/_astro/*.js', (route) => route.abort());
+    await remember('halfsplit.marks', 'mains first-plug charged-capacitor');
+    for (const [owner, isHeld] of [
+      ['tree:audio-hum ', true],
+      ['tree:psu-5v-low ', false],
+    ] as const) {
+      await remember('halfsplit.marks-of', owner);
+      await page.goto(powered);
+      await page.locator('[data-caution="mains"]').waitFor({ state: 'attached' });
+      expect(await page.locator('.gate-now').count(), owner).toBe(isHeld ? 1 : 0);
+    }
+  });
+
   it('is known once the reader folds it', async () => {
     const { page, open, remember } = await bench.visit(phone);
     await remember('halfsplit.mains', 'outside tree:psu-5v-low');
@@ -219,7 +234,7 @@ describe('where a plug first goes in', () => {
     expect(await question.isVisible()).toBe(false);
     await page.getByRole('link', { name: 'Yes, or not sure: the case stays shut' }).tap();
     expect(await question.isVisible()).toBe(true);
-    expect(await page.getByText('If not, or unreadable: leave it unplugged').isVisible()).toBe(true);
+    expect(await page.getByText('If not, or if you cannot read them, leave it unplugged').isVisible()).toBe(true);
     expect(await page.locator('#step').isVisible()).toBe(false);
     await page.getByRole('link', { name: 'Yes, go on' }).filter({ visible: true }).tap();
     expect(await page.locator('#step').isVisible()).toBe(true);

@@ -216,12 +216,18 @@ export async function showMeanwhile(place: Element, job: Job): Promise<void> {
 export function makeWaysOn(job: Job): readonly HTMLAnchorElement[] {
   const trees = treesOf(job);
   if (trees.length === 0)
-    return [makeElement('a', { class: 'press', href: addressOf({ kind: 'home' }, basePath()) }, 'Search its symptom')];
+    return [makeElement('a', { class: 'press', href: addressOfSymptom(job) }, 'Search its symptom')];
   return trees.map(({ tree, title, last }) => {
     const link = makeElement('a', { class: 'press', href: addressWithin(job, tree, last.node) }, `Go on: ${title}`);
     void leadOn(link, last, job);
     return link;
   });
+}
+
+/** The search of the first page, asked for the symptom that the job has. */
+function addressOfSymptom({ symptom = '' }: Job): string {
+  const home = addressOf({ kind: 'home' }, basePath());
+  return symptom === '' ? home : `${home}?q=${encodeURIComponent(symptom)}`;
 }
 
 /** Once the tree is at hand, the link leads past the answer given last. */

@@ -172,7 +172,7 @@ export class ReadingDesk extends Desk {
   #makeProof(page: WalkPage, target: Target, said: string): readonly HTMLElement[] {
     const result = makeElement('p', { class: 'kept', role: 'status' });
     const part = this.field.dataset['part'] === 'prove' ? 'Proof' : 'Before the repair';
-    const save = makeButton('Save it in the log', 'press take', () => {
+    const save = makeButton('Save the reading', 'press take', () => {
       noteEvents(page.map, page.state, [{ kind: 'note', text: `${part}, ${target.title}: ${said}` }]);
       save.disabled = true;
       import('../recorder/drain-notes.ts')

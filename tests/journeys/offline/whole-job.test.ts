@@ -90,7 +90,7 @@ it('a job is begun from a search, interrupted, taken up offline through a failed
   // ln 0.05 / ln 0.5 = 4.3: five clean starts for 95 %.
   expect(await page.locator('[data-planned]').textContent()).toMatch(/^5 clean starts in a row/u);
   await page.getByLabel('Clean starts in a row so far').fill('5');
-  await pressButton(page, 'It stayed away');
+  await pressButton(page, 'Fault stayed away');
   await page.getByText('That is enough: proved.').waitFor();
   await unfold(page, 'close');
   await page.getByLabel('Summary').fill('Two faults, one behind the other.');
