@@ -19,6 +19,7 @@ import { dependsOnMains } from '../model/limits.ts';
 import { findFirstStage } from '../answer/path-state.ts';
 import type { Target } from '../model/target.ts';
 import { fieldsOf } from '../reading/formula.ts';
+import { partCriteria } from '../reading/substitute.ts';
 import { type Attributes, type Child, make, type Markup } from './markup.ts';
 import { closing, renderCaution } from './render-caution.ts';
 import { saySettings } from '../model/picture.ts';
@@ -405,6 +406,7 @@ function renderParts({ confirm, repair, prove }: Cause, place: StepPlace): Child
           ]),
         said(repair.prose, repair.targets),
         repair.substitutes.map((substitute) => renderSubstitute(substitute, place)),
+        linkSubstitutes(repair.substitutes, place),
       ]),
     prove && renderPart('prove', 'Prove it', prove.minutes, place, said(prove.prose, prove.targets, 'prove')),
   ];
@@ -413,6 +415,14 @@ function renderParts({ confirm, repair, prove }: Cause, place: StepPlace): Child
 function renderPart(kind: string, title: string, minutes: number, place: StepPlace, inside: Child): Markup {
   const time = minutes > 0 && [' ', make('span', { class: 'minutes' }, `${minutes} min`)];
   return make('section', { class: `part ${kind}` }, makeHeading(place, 1, {}, title, time), inside);
+}
+
+/** Where another part is compared with the old one, once for all parts of a cause; paper has no use for it. */
+function linkSubstitutes(substitutes: readonly Substitute[], { use, base }: StepPlace): Child {
+  const compared = substitutes.find(({ role }) => Object.hasOwn(partCriteria, role));
+  if (compared === undefined || use !== 'page') return undefined;
+  const address = `${addressOf({ kind: 'guide-page', page: 'part' }, base)}#${compared.role}`;
+  return make('p', {}, makeLink(address, 'Will another part do?'));
 }
 
 function renderSubstitute({ role, part, value, voltage, test, prose }: Substitute, place: StepPlace): Markup {

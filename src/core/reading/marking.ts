@@ -23,7 +23,7 @@ const basisOf = {
 } as const;
 
 /** Colour, digit, power of ten, tolerance in per cent, ppm a kelvin. Orange, yellow and grey had no tolerance in these years. */
-const colours: readonly (readonly [
+export const bandColours: readonly (readonly [
   name: string,
   digit: number | undefined,
   power: number,
@@ -43,7 +43,6 @@ const colours: readonly (readonly [
   ['gold', undefined, -1, 5],
   ['silver', undefined, -2, 10],
 ];
-export const bandColours: readonly string[] = colours.map(([name]) => name);
 
 /** What each of four, five or six bands is. */
 export function nameBands(count: number): readonly string[] {
@@ -67,7 +66,7 @@ export function readBands(bands: readonly string[]): Decoded {
 }
 
 function readOneWay(bands: readonly string[]): { readonly meaning: Meaning; readonly isUsual: boolean } | undefined {
-  const found = bands.map((band) => colours.find(([name]) => name === band));
+  const found = bands.map((band) => bandColours.find(([name]) => name === band));
   const count = bands.length < 5 ? 2 : 3;
   const digits = found.slice(0, count).map((colour) => colour?.[1]);
   const [power, percent, ppm] = [found[count]?.[2], found[count + 1]?.[3], found[count + 2]?.[4]];

@@ -182,7 +182,7 @@ export const partCriteria: Readonly<Record<string, readonly Criterion[]>> = {
   fuse: [
     compare(
       'Where it sits',
-      'A competent person fits it there. It is never another one.',
+      'On the mains side never another fuse, and a competent person fits it: a wrong one burns unit and house.',
       'low-voltage side, mains side',
       'fits with care',
     ),
