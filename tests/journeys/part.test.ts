@@ -37,7 +37,7 @@ describe('reading a marking, and whether another part will do', () => {
 
   it('comes from a cause to the part’s own lines, and calls nothing fit before all of them are known', async () => {
     const { page, open, remember } = await bench.visit(phone);
-    await remember('halfsplit.marks', 'first-plug mains charged-capacitor');
+    await remember('halfsplit.marks', 'first-plug mains scope-ground charged-capacitor');
     await open('/trees/psu-ripple/all/');
     expect(await page.getByText('Will another part do?').count()).toBe(0);
     await open('/trees/psu-ripple/reservoir-dry/#nonsense=1');

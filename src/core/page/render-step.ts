@@ -12,14 +12,13 @@ import { kindWords } from '../figure/sheet.ts';
 import type { References, TestPoint } from '../model/library.ts';
 import { cautionsOf, findNode, isHealthyEnd, isOpenLive, needsOf, opensCase, isStep } from '../model/node.ts';
 import type { Prose } from '../model/prose.ts';
-import { substituteRoles } from '../model/substitute-roles.ts';
+import { comparedRoles, substituteRoles } from '../model/substitute-roles.ts';
 import { printBand, printHealthy, printLimit, printWord, statusWords } from '../model/target-text.ts';
 import { addressOf } from '../link/address.ts';
 import { dependsOnMains } from '../model/limits.ts';
 import { findFirstStage } from '../answer/path-state.ts';
 import type { Target } from '../model/target.ts';
 import { fieldsOf } from '../reading/formula.ts';
-import { partCriteria } from '../reading/substitute.ts';
 import { type Attributes, type Child, make, type Markup } from './markup.ts';
 import { closing, renderCaution } from './render-caution.ts';
 import { saySettings } from '../model/picture.ts';
@@ -419,7 +418,7 @@ function renderPart(kind: string, title: string, minutes: number, place: StepPla
 
 /** Where another part is compared with the old one, once for all parts of a cause; paper has no use for it. */
 function linkSubstitutes(substitutes: readonly Substitute[], { use, base }: StepPlace): Child {
-  const compared = substitutes.find(({ role }) => Object.hasOwn(partCriteria, role));
+  const compared = substitutes.find(({ role }) => comparedRoles.has(role));
   if (compared === undefined || use !== 'page') return undefined;
   const address = `${addressOf({ kind: 'guide-page', page: 'part' }, base)}#${compared.role}`;
   return make('p', {}, makeLink(address, 'Will another part do?'));

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { substituteRoles } from '#core/model/substitute-roles.ts';
+import { comparedRoles, substituteRoles } from '#core/model/substitute-roles.ts';
 import { judgePart, type Pair, partCriteria } from '#core/reading/substitute.ts';
 
 /** Pairs in the order of the criteria, each told by a word of its name. */
@@ -157,6 +157,12 @@ describe('transistors, diodes and regulators', () => {
 });
 
 describe('the table', () => {
+  it('has the lines of every role that a cause links to', () => {
+    const { 'power-transistor': _own, ...rest } = partCriteria;
+    expect(new Set(Object.keys(rest))).toEqual(comparedRoles);
+    for (const role of comparedRoles) expect(substituteRoles).toHaveProperty(role);
+  });
+
   it('has the roles of causes, a sentence and a basis on every line, and no choice twice', () => {
     for (const [kind, criteria] of Object.entries(partCriteria)) {
       expect([...Object.keys(substituteRoles), 'power-transistor']).toContain(kind);
