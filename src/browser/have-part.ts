@@ -4,7 +4,7 @@ import { makeElement } from './kit/elements.ts';
 /** `<have-part>`: the lines that a part at hand must match, each judged as soon as the reader tells of it. */
 class HavePart extends HTMLElement {
   connectedCallback(): void {
-    for (const own of this.querySelectorAll('[data-own]')) own.removeAttribute('hidden');
+    for (const told of this.querySelectorAll('[data-told]')) told.removeAttribute('hidden');
     this.addEventListener('input', () => this.#judge());
     this.#openIfMeant();
     addEventListener('hashchange', () => this.#openIfMeant());

@@ -94,7 +94,7 @@ const rectifier = [
   choose(
     'Kind',
     'plain, fast, Schottky, small signal',
-    'A plain one overheats in a switch-mode supply; a Schottky leaks.',
+    'A plain one overheats in a switch-mode supply, and a Schottky leaks. A zener must have the same volts and watts.',
     {
       ...{ fits: 'plain>fast', care: 'plain>Schottky, fast>Schottky', basis: seen },
     },
