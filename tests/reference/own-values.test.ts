@@ -67,6 +67,31 @@ describe('published examples of the formulas on target pages', () => {
     expect(compute('probe-pull', 33e-12, 33e-12, 4e-12, 12e-12, 5e-12, 0.02e-12)).toBeCloseTo(-35.5, 1);
   });
 
+  // IEC 63035, clause 4.1, read in an excerpt: the loop carries 5 mA. An engineers’ list on synthesizer building (April 2003), read: with
+  // 1.7 V over the light and next to nothing over the output, 3.3 V stand over 660 Ω, about 5 mA.
+  test('1.7 V of light and three times 220 Ω at 5 V make the 5 mA of the standard', () => {
+    expect(compute('current-loop', 5, 1.7, 0, 220, 220, 220)).toBeCloseTo(0.005, 12);
+  });
+
+  // By hand, each at its edge: (4.75 − 1.695 − 0.2) ÷ 693 = 4.12 mA and (5.25 − 1.305 − 0.2) ÷ 627 = 5.97 mA; 470 Ω for one 220 Ω: 3.63 mA.
+  test('the worst cases of the loop are 4.1 and 6.0 mA, and one wrong resistor takes it to 3.6 mA', () => {
+    const { value, least, most } = computeOwn(ownFormulas['current-loop'], exampleFigures(ownFormulas['current-loop']));
+    expect([value, least, most].map((one) => Number((1000 * one).toFixed(2)))).toEqual([5, 4.12, 5.97]);
+    expect(compute('current-loop', 5, 1.5, 0.2, 470, 220, 220)).toBeCloseTo(3.63e-3, 5);
+  });
+
+  // Howard and Angus, Acoustics and Psychoacoustics, 5th edition, appendix 3, read: cents = 3986.3137 × log10(f1 ÷ f2). A pure third, 5 to
+  // 4, has 386.31 cents, as tuning tables print it; ISO 16 has A at 440 Hz, and the semitone above it is 466.16 Hz.
+  test.each([
+    [4, 5, 0, 1, 386.31],
+    [256, 440, 0, 1, 3986.3137 * Math.log10(440 / 256)],
+    [440, 466.16, 1 / 12, 1, 0],
+    [220, 440, 0.32, 0.32, 0],
+    [220, 440, 1, 0.5, -1200],
+  ])('from %d Hz to %d Hz with %d V at %d V an octave is %d cents off', (first, second, step, octave, cents) => {
+    expect(compute('pitch-step', first, second, step, octave)).toBeCloseTo(cents, 1);
+  });
+
   // By hand, as no published example with these values was at hand: Ohm's law and I ÷ 2fC.
   test('worked by hand', () => {
     expect(compute('current-by-drop', 0.045, 0.1)).toBeCloseTo(0.45, 12);

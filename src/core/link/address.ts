@@ -1,5 +1,5 @@
 /** Pages of the guide after its first. */
-export const guidePages = ['method', 'measure', 'bench-work', 'write-a-tree', 'reference'] as const;
+export const guidePages = ['method', 'measure', 'bench-work', 'part', 'write-a-tree', 'reference'] as const;
 export type GuidePage = (typeof guidePages)[number];
 
 /** Pages of which there is one each. */

@@ -181,3 +181,9 @@ export const substituteRoles: Readonly<Record<string, SubstituteRole>> = {
     cautions: ['mains', 'safety-substitute', 'safety-parts'],
   },
 };
+
+/** Roles whose parts the guide compares line by line; `core/reading/substitute.ts` has the lines. */
+export const comparedRoles: ReadonlySet<string> = new Set([
+  ...['reservoir', 'regulator-stability', 'decoupling', 'coupling', 'video-output', 'timing', 'resistor'],
+  ...['transistor', 'diode', 'rectifier', 'regulator', 'logic-chip', 'fuse', 'mains-safety', 'transformer'],
+]);

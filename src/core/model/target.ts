@@ -70,6 +70,8 @@ export const ownValuesNames = [
   'pull-up-least',
   'pull-up-most',
   'probe-pull',
+  'current-loop',
+  'pitch-step',
 ] as const;
 export type OwnValuesName = (typeof ownValuesNames)[number];
 

@@ -12,7 +12,7 @@ import { kindWords } from '../figure/sheet.ts';
 import type { References, TestPoint } from '../model/library.ts';
 import { cautionsOf, findNode, isHealthyEnd, isOpenLive, needsOf, opensCase, isStep } from '../model/node.ts';
 import type { Prose } from '../model/prose.ts';
-import { substituteRoles } from '../model/substitute-roles.ts';
+import { comparedRoles, substituteRoles } from '../model/substitute-roles.ts';
 import { printBand, printHealthy, printLimit, printWord, statusWords } from '../model/target-text.ts';
 import { addressOf } from '../link/address.ts';
 import { dependsOnMains } from '../model/limits.ts';
@@ -405,6 +405,7 @@ function renderParts({ confirm, repair, prove }: Cause, place: StepPlace): Child
           ]),
         said(repair.prose, repair.targets),
         repair.substitutes.map((substitute) => renderSubstitute(substitute, place)),
+        linkSubstitutes(repair.substitutes, place),
       ]),
     prove && renderPart('prove', 'Prove it', prove.minutes, place, said(prove.prose, prove.targets, 'prove')),
   ];
@@ -413,6 +414,14 @@ function renderParts({ confirm, repair, prove }: Cause, place: StepPlace): Child
 function renderPart(kind: string, title: string, minutes: number, place: StepPlace, inside: Child): Markup {
   const time = minutes > 0 && [' ', make('span', { class: 'minutes' }, `${minutes} min`)];
   return make('section', { class: `part ${kind}` }, makeHeading(place, 1, {}, title, time), inside);
+}
+
+/** Where another part is compared with the old one, once for all parts of a cause; paper has no use for it. */
+function linkSubstitutes(substitutes: readonly Substitute[], { use, base }: StepPlace): Child {
+  const compared = substitutes.find(({ role }) => comparedRoles.has(role));
+  if (compared === undefined || use !== 'page') return undefined;
+  const address = `${addressOf({ kind: 'guide-page', page: 'part' }, base)}#${compared.role}`;
+  return make('p', {}, makeLink(address, 'Will another part do?'));
 }
 
 function renderSubstitute({ role, part, value, voltage, test, prose }: Substitute, place: StepPlace): Markup {

@@ -205,6 +205,36 @@ export const ownFormulas: Readonly<Record<OwnValuesName, OwnFormula>> = {
       return (motional / 2) * (1 / (shunt + after) - 1 / (shunt + before)) * 1e6;
     },
   },
+  'current-loop': {
+    title: 'Current in the loop',
+    says: '(supply − drop of the light − the output’s low level) ÷ the three resistors together',
+    source:
+      'IEC 63035: a loop of 5 mA, and a receiver that is on with less; 220 Ω three times and 5 V as drawings of the loop show them',
+    values: [
+      value('sender’s supply', 'V', 5, 5),
+      value('drop of the light', 'V', 1.5, 13),
+      value('sender’s low output', 'V', 0.2),
+      value('resistor to the supply', 'Ω', 220, 5),
+      value('resistor at the output', 'Ω', 220, 5),
+      value('resistor in the receiver', 'Ω', 220, 5),
+    ],
+    result: { name: 'current', unit: 'A' },
+    compute: ([supply = 0, light = 0, low = 0, ...ohms]) =>
+      (supply - light - low) / ohms.reduce((sum, one) => sum + one, 0),
+  },
+  'pitch-step': {
+    title: 'How far a key is off, in cents',
+    says: '1200 × log2(f ÷ expected); expected = first key × 2^(step ÷ volts an octave)',
+    source: 'equal temperament: an octave doubles the frequency and has 1200 cents; a hundred make a semitone',
+    values: [
+      value('first key', 'Hz', 220),
+      value('second key', 'Hz', 441),
+      value('step between them', 'V', 1),
+      value('volts an octave', 'V', 1),
+    ],
+    result: { name: 'off by', unit: 'cents' },
+    compute: ([first = 0, second = 0, step = 0, octave = 0]) => 1200 * (Math.log2(second / first) - step / octave),
+  },
 };
 
 /** Two capacitors one behind the other. */
