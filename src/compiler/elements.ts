@@ -203,6 +203,11 @@ export const outcomeSpec = {
       refers: 'place',
       says: 'path/stage that the fault must lie after, whatever it is: the signal is good up to there',
     },
+    without: {
+      kind: 'words',
+      refers: 'instrument',
+      says: 'families of instruments that this answer says are not at hand: no check with them is suggested afterwards',
+    },
   },
   children: [],
   prose: 'none',

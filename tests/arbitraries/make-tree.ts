@@ -63,6 +63,7 @@ export function makeCheck(
       figure: undefined,
       saysBefore: undefined,
       saysAfter: undefined,
+      without: [],
     })),
     ...change,
   };

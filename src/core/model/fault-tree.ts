@@ -93,6 +93,8 @@ export interface Outcome {
   readonly saysBefore: string | undefined;
   /** A stage, as `path/stage`, that the fault lies after: up to there all is good. */
   readonly saysAfter: string | undefined;
+  /** Families of instruments that are not at hand, as the answer says: what needs one of them is suggested no more. */
+  readonly without: readonly string[];
 }
 
 /** A chain of stages that a signal passes: the fault lies between the last good stage and the first bad one. */

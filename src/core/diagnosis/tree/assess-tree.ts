@@ -15,6 +15,7 @@ import {
   type KnownWords,
   listCleared,
   listKnownWords,
+  listLacking,
   type ReadAnswer,
   leadsOf,
   walkRoad,
@@ -163,13 +164,14 @@ export function openTree(
   known: Known,
   { bench, checks }: Pick<AssessOptions, 'bench' | 'checks'>,
 ): OpenedTree {
+  const lacking = listLacking(tree, known.read);
   const derived = deriveProblem(tree, references, {
-    bench,
+    bench: lacking.size === 0 ? bench : { ...bench, lacking },
     goal: 'repair',
     isFaultless: false,
     repaired: known.did,
     isWorsened: known.isWorsened,
-    checks,
+    checks: lacking.size === 0 ? checks : undefined,
   });
   const { problem } = derived;
   const evidence = collectEvidence(derived, known);

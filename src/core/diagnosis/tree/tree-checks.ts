@@ -109,6 +109,8 @@ export interface Bench {
   readonly limitMinutes: number | undefined;
   /** Whether the mains ends outside the case, so that its caution asks nothing of a powered check. */
   readonly isMainsOutside: boolean;
+  /** Families that an answer says are not at hand, whatever is owned. */
+  readonly lacking?: ReadonlySet<string>;
 }
 
 export const everythingAtHand: Bench = { families: undefined, limitMinutes: undefined, isMainsOutside: false };
@@ -117,6 +119,7 @@ export const everythingAtHand: Bench = { families: undefined, limitMinutes: unde
 const senses: ReadonlySet<string> = new Set(['eyes', 'ears', 'ears-compare', 'nose', 'hands']);
 
 /** Whether a family of instruments is there: owned, or one of the senses. */
-export function isAtHand(family: string, { families }: Bench): boolean {
+export function isAtHand(family: string, { families, lacking }: Bench): boolean {
+  if (lacking?.has(family) === true) return false;
   return families === undefined || senses.has(family) || families.has(family);
 }

@@ -197,6 +197,17 @@ export function leadsOf(tree: FaultTree, read: readonly ReadAnswer[]): ReadonlyS
   );
 }
 
+/** Families of instruments that the answers say are not at hand. */
+export function listLacking(tree: FaultTree, read: readonly ReadAnswer[]): ReadonlySet<string> {
+  return new Set(
+    read.flatMap(({ node: id, word }) => {
+      const node = findNode(tree, id);
+      if (node?.kind !== 'check' || word === undefined) return [];
+      return node.outcomes.find(({ when }) => when.includes(word))?.without ?? [];
+    }),
+  );
+}
+
 /**
  * What each node was answered, as the tree's own links know it: an outcome word for a check; for a path `good` where its last stages are,
  * or the first bad stage where those that feed it are good. Later answers to one node count.

@@ -348,6 +348,34 @@ describe('what need not be asked', () => {
   });
 });
 
+describe('an answer that says an instrument is not at hand', () => {
+  // The trace tells the two apart in a minute, the ohms in ten.
+  const parting = { a: 'part-dry', b: 'part-open' };
+  const ask = makeCheck('scope-here', { yes: 'trace', no: 'ohms' });
+  const tree = makeTree([
+    {
+      ...ask,
+      outcomes: ask.outcomes.map((way) => (way.to === 'ohms' ? { ...way, without: ['oscilloscope'] } : way)),
+    },
+    makeCheck('trace', parting, { minutes: 1, instruments: ['oscilloscope'] }),
+    makeCheck('ohms', parting, { minutes: 10, instruments: ['multimeter'] }),
+    makeCause('part-dry', { shows: { trace: ['a'], ohms: ['a'] } }),
+    makeCause('part-open', { shows: { trace: ['b'], ohms: ['b'] } }),
+  ]);
+
+  test('ends the suggestions that need it, and no others', () => {
+    expect(assess(tree, know(tree, ['scope-here=yes'])).next).toMatchObject({ kind: 'check', node: 'trace' });
+    expect(assess(tree, know(tree, ['scope-here=no'])).next).toMatchObject({ kind: 'check', node: 'ohms' });
+  });
+
+  test('counts whatever the reader owns, and with the checks of another press at hand', () => {
+    const bench = { ...everythingAtHand, families: new Set(['oscilloscope', 'multimeter']) };
+    const checks = collectTreeChecks(tree, library, bench);
+    const known = know(tree, ['scope-here=no']);
+    expect(assessTree(tree, library, known, { bench, checks }).next).toMatchObject({ node: 'ohms' });
+  });
+});
+
 describe('checks in the order of what they tell', () => {
   // By hand, for four causes that are equally common: a check that parts two from two tells about 1 bit, one that parts one from
   // three 0.81 bit; the same 1 bit in twenty times the minutes comes last.
