@@ -10,7 +10,7 @@ export interface TaughtRow {
 
 const rounds = 12;
 /** How many weights of all classes are kept. */
-const keptWeights = 30_000;
+const keptWeights = 33_000;
 const firstStep = 1;
 const startSquares = 0.01;
 const shrink = 1e-5;

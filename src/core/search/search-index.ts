@@ -138,8 +138,8 @@ function append<Key>(table: Map<Key, number[]>, key: Key, tree: number, strength
   table.set(key, row);
 }
 
-/** Strengths are told apart by a fifth and no finer: the same few numbers again and again pack small. */
-const strengthLevels = [5, 7, 9, 12, 15, 19, 24, 30, 37, 46, 55, 64, 74, 85, 99];
+/** Strengths are told apart by a half and no finer: the same few numbers again and again pack small. */
+const strengthLevels = [5, 9, 15, 24, 37, 55, 74, 99];
 
 function levelOf(strength: number): number {
   return strengthLevels.reduce((best, level) =>
