@@ -118,6 +118,7 @@ describe('a tree begun from a finished repair', () => {
       when: ['as-here'],
       to: 'found-cause',
       says: '3.9 V <5 V',
+      without: [],
     });
     expect(cause?.kind === 'cause' && listParagraphs(cause.repair?.prose ?? [])).toEqual([
       'Fitted a new one, 1000 µF {16 V}',
