@@ -8,7 +8,9 @@ export function printWorth(tree: FaultTree, references: Pick<References, 'setups
   const { isolate, repair, separation, neverPays, advice } = measureWorth(tree, references);
   const { pairs, idleChecks } = separation;
   const { chosen } = repair;
-  const range = chosen.isExact ? '' : `; the expected minutes are estimated between ${minutes(chosen.atLeast)} and ${minutes(chosen.atMost)}`;
+  const range = chosen.isExact
+    ? ''
+    : `; the expected minutes are estimated between ${minutes(chosen.atLeast)} and ${minutes(chosen.atMost)}`;
   return [
     `${tree.title} (${tree.slug})`,
     '',

@@ -57,7 +57,7 @@ export interface SearchOptions {
 }
 
 /** From such a probability on that a query is about nothing of ours, nothing fits; from the second on a fit is weak. Chosen by leaving hands out. */
-const refuseFrom = 0.65;
+const refuseFrom = 0.7;
 const weakFrom = 0.25;
 /** So probable that a tree is meant which nobody has written yet: what is shown is only a weak fit, from the second on no fit at all. */
 const unwrittenFrom = 0.6;
@@ -199,8 +199,8 @@ function weighSigns(
 }
 
 /** How sure each clause must be of its tree by itself, and how sure it must be that it is ours. */
-const leastSymptomScore = 0.7;
-const mostSymptomNone = 0.2;
+const leastSymptomScore = 0.6;
+const mostSymptomNone = 0.3;
 
 /**
  * The clauses of a query that are symptoms of different trees, each by itself well matched; empty where there is only one. The last clause
@@ -248,15 +248,18 @@ function isUntroubled({ lexicon }: OpenSearch, { concept, polarity }: Claim): bo
   return polarity === gone && lexicon.troubles.has(concept);
 }
 
-/** The trees that fit at all, the best of the whole first: where there are two symptoms, that of each goes before the rest, however little the other leaves it. */
+/** So sure the best tree of the whole must be to go first where two symptoms by themselves lead to others. */
+const surelyBest = 0.4;
+
+/** The trees that fit at all: where there are two symptoms, the best of each goes before the rest, however little the other leaves it. */
 function keepBoth(
   search: OpenSearch,
   ranked: readonly RankedTree[],
   symptoms: SearchAnswer['symptoms'],
 ): readonly RankedTree[] {
   const kept = new Set(symptoms.map(({ tree }) => tree));
-  const isKept = ({ tree }: RankedTree, place: number): boolean =>
-    kept.has(search.index.trees[tree]?.slug ?? '') || place === 0;
+  const isKept = ({ tree, score }: RankedTree, place: number): boolean =>
+    kept.has(search.index.trees[tree]?.slug ?? '') || (place === 0 && score >= surelyBest);
   const first = ranked.filter(isKept).map((fit) => ({ ...fit, score: Math.max(fit.score, leastScore) }));
   const rest = ranked.filter((fit, place) => !isKept(fit, place) && (fit.score >= leastScore || place === 0));
   return [...first, ...rest];

@@ -66,7 +66,11 @@ export function openSearch(index: SearchIndex): OpenSearch {
       index.model,
       index.trees.map(({ slug }) => slug),
     ),
-    features: { names: lexicon.names, parts: new Map(Object.entries(index.parts)) },
+    features: {
+      names: lexicon.names,
+      parts: new Map(Object.entries(index.parts)),
+      troubles: lexicon.troubles,
+    },
     trade: new Set(index.trade),
     vocabulary,
     byUse: vocabulary.toSorted((a, b) => (useOf.get(b) ?? 0) - (useOf.get(a) ?? 0)),

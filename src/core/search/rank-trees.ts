@@ -40,9 +40,15 @@ export function rankTrees(search: OpenSearch, query: ReadQuery): Ranking {
     trees: candidates
       .map((tree, at) => ({ ...tree, likeness: tree.score, score: chances[at] ?? 0 }))
       .sort((a, b) => b.score - a.score || a.tree - b.tree),
-    none: query.features.buckets.length === 0 ? 1 : 1 / (1 + Math.exp(-weigh(refusal, search.model.refusal))),
+    none: isUnknown(query) ? 1 : 1 / (1 + Math.exp(-weigh(refusal, search.model.refusal))),
     unwritten,
   };
+}
+
+/** Whether a query holds no word that anything here knows: letters alone tell nothing. */
+function isUnknown({ features, words, claims, strangers, read }: ReadQuery): boolean {
+  if (features.buckets.length === 0) return true;
+  return strangers > 0 && words.length === 0 && claims.length === 0 && read.amounts.length === 0;
 }
 
 /** Gathers what speaks for what. `scores`: those of the model's classes, changed into chances. `byConcept`: of `scoreTrees`. */

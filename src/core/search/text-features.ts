@@ -1,4 +1,5 @@
 import { fnv1a } from '../model/fnv.ts';
+import { fine, gone } from './lexicon.ts';
 import type { Correction, ReadPhrase } from './read-phrase.ts';
 import { readTokens, type Amount } from './read-tokens.ts';
 
@@ -14,6 +15,8 @@ export interface FeatureContext {
   readonly names: readonly string[];
   /** Family of each part ("memory"), by its number in small letters. */
   readonly parts: ReadonlyMap<string, string>;
+  /** Numbers of the concepts that are faults by their nature: "no hum" tells of what works. */
+  readonly troubles: ReadonlySet<number>;
 }
 
 /** Features are counted into so many buckets; two that share one are told apart by their company. A power of two. */
@@ -32,7 +35,7 @@ const weights = { pair: 0.8, letters: 0.6, concept: 1.5, part: 1, amount: 1 } as
 export function listFeatures(
   text: string,
   read: ReadPhrase,
-  { names, parts }: FeatureContext,
+  { names, parts, troubles }: FeatureContext,
   corrections: ReadonlyMap<string, Correction> = new Map(),
 ): TextFeatures {
   const found = new Map<number, number>();
@@ -41,7 +44,9 @@ export function listFeatures(
     found.set(bucket, Math.max(found.get(bucket) ?? 0, value));
   };
   const small = text.toLowerCase();
-  const healthy = read.mentions.filter(({ polarity }) => polarity === 2);
+  const healthy = read.mentions.filter(
+    ({ concept, polarity }) => polarity === fine || (polarity === gone && troubles.has(concept)),
+  );
   let before = '';
   for (const { stem, start, end, amount } of readTokens(text)) {
     const isHealthy = healthy.some((mention) => start >= mention.start && end <= mention.end);

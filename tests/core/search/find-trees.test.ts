@@ -108,7 +108,7 @@ describe('what strangers ask', () => {
   it.each([
     ['worked all week, then a bang and the fuse is black', 'psu-fuse-blows'],
     ['only 4.5 volts with the expansion in', 'psu-5v-low'],
-    ['fine when cold, five volts falls when warm', 'psu-5v-low'],
+    ['fine when cold, five volts falls when warm', 'regulator-hot'],
     ['no clock until I tap the crystal', 'clock-dead'],
     ['fuse blows, everything else unplugged', 'psu-fuse-blows'],
   ])('sequences and conditions count: %s', (text, tree) => {
@@ -259,7 +259,7 @@ describe('honest emptiness', () => {
   });
 
   it('marks a weak fit as weak', () => {
-    const { results, isWeak } = find('printer and scanner');
+    const { results, isWeak } = find('my machine is tired');
     expect(results.length).toBeGreaterThan(0);
     expect(isWeak).toBe(true);
     for (const result of results) expect(result.isWeak).toBe(true);
