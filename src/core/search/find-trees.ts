@@ -59,6 +59,8 @@ export interface SearchOptions {
 /** From such a probability on that a query is about nothing of ours, nothing fits; from the second on a fit is weak. Chosen by leaving hands out. */
 const refuseFrom = 0.7;
 const weakFrom = 0.25;
+/** The same where a unit of ours is named and what is not ours only stands beside it: "dead, plugged in beside the washing machine". */
+const refuseBesideFrom = 0.95;
 /** So probable that a tree is meant which nobody has written yet: what is shown is only a weak fit, from the second on no fit at all. */
 const unwrittenFrom = 0.6;
 const unwrittenForSure = 0.95;
@@ -79,11 +81,12 @@ export function findTrees(search: OpenSearch, text: string, options: SearchOptio
   const heard = hearSigns(search, query);
   const said = { ...heard, ...options.said };
   const ranking = rankTrees(search, query);
-  const nextDoor = findNextDoor(search, query, ranking.none >= refuseFrom);
+  const isRefused = ranking.none >= (isBesideOthers(query) ? refuseBesideFrom : refuseFrom);
+  const nextDoor = findNextDoor(search, query, isRefused);
   const ranked = weighSigns(search, ranking.trees, heard, options.said ?? {});
   const [warning] = query.warnings;
   const pages = findPages(search, text);
-  const isForeign = nextDoor !== undefined || ranking.none >= refuseFrom || ranked.length === 0;
+  const isForeign = nextDoor !== undefined || isRefused || ranked.length === 0;
   const isUnwritten =
     !isForeign &&
     (ranking.unwritten >= unwrittenForSure ||
@@ -125,6 +128,10 @@ export function findTrees(search: OpenSearch, text: string, options: SearchOptio
     symptoms,
     unread: query.unread,
   };
+}
+
+function isBesideOthers({ isOurs, doors }: ReadQuery): boolean {
+  return isOurs && doors.length > 0 && doors.every(({ isAside }) => isAside);
 }
 
 function describe(
