@@ -11,11 +11,12 @@
     var brief = localStorage.getItem('halfsplit.job-brief') || '';
     var same = '\n' + sessionStorage.getItem('halfsplit.tree-units') + '\n';
     var trees = (/"trees":\[([^\]]*)\]/.exec(brief) || [])[1];
-    var isOfJob = owner === job && trees !== undefined && (!trees || trees.indexOf('"' + tree + '"') >= 0);
-    return (
-      (owner === 'tree:' + tree || isOfJob || same.indexOf('\n' + owner + ' ' + tree + ' same\n') >= 0) &&
-      (!unit || !unitOf || unit === unitOf)
-    );
+    // A job that is not open any more is another unit's.
+    var isOfJob =
+      owner === job &&
+      trees !== undefined &&
+      (!trees || trees.indexOf('"' + tree + '"') >= 0 || same.indexOf('\n' + owner + ' ' + tree + ' same\n') >= 0);
+    return (owner === 'tree:' + tree || isOfJob) && (!unit || !unitOf || unit === unitOf);
   }
   try {
     var owner = (sessionStorage.getItem('halfsplit.marks-of') || '').split(' ');

@@ -128,8 +128,10 @@ describe('a caution that is no danger', () => {
     const { page, remember } = await bench.visit(phone, /Failed to load|ERR_FAILED|dynamically imported/u);
     await page.route('**/_astro/*.js', (route) => route.abort());
     await remember('halfsplit.marks', 'mains first-plug charged-capacitor');
+    await remember('halfsplit.tree-units', 'closed-job psu-5v-low same');
     for (const [owner, isHeld] of [
       ['tree:audio-hum ', true],
+      ['closed-job ', true],
       ['tree:psu-5v-low ', false],
     ] as const) {
       await remember('halfsplit.marks-of', owner);

@@ -215,19 +215,16 @@ export async function showMeanwhile(place: Element, job: Job): Promise<void> {
 /** Links that take a job up again, one for each tree of it, the last walked first. */
 export function makeWaysOn(job: Job): readonly HTMLAnchorElement[] {
   const trees = treesOf(job);
-  if (trees.length === 0)
-    return [makeElement('a', { class: 'press', href: addressOfSymptom(job) }, 'Search its symptom')];
+  if (trees.length === 0) {
+    const { symptom = '' } = job;
+    const href = addressOf(symptom === '' ? { kind: 'home' } : { kind: 'search', query: symptom }, basePath());
+    return [makeElement('a', { class: 'press', href }, 'Search its symptom')];
+  }
   return trees.map(({ tree, title, last }) => {
     const link = makeElement('a', { class: 'press', href: addressWithin(job, tree, last.node) }, `Go on: ${title}`);
     void leadOn(link, last, job);
     return link;
   });
-}
-
-/** The search of the first page, asked for the symptom that the job has. */
-function addressOfSymptom({ symptom = '' }: Job): string {
-  const home = addressOf({ kind: 'home' }, basePath());
-  return symptom === '' ? home : `${home}?q=${encodeURIComponent(symptom)}`;
 }
 
 /** Once the tree is at hand, the link leads past the answer given last. */

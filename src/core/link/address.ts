@@ -22,6 +22,8 @@ export const singlePages = [
 /** Something that has a page, or a file of published data. */
 export type Place =
   | { readonly kind: (typeof singlePages)[number] }
+  /** The first page, asked for these words. */
+  | { readonly kind: 'search'; readonly query: string }
   | { readonly kind: 'tree'; readonly tree: string }
   /** Every step of a tree in full, for paper. */
   | { readonly kind: 'whole-tree'; readonly tree: string }
@@ -47,6 +49,8 @@ export function addressOf(place: Place, base: string): string {
   switch (place.kind) {
     case 'home':
       return root;
+    case 'search':
+      return `${root}?q=${encodeURIComponent(place.query)}`;
     case 'tree':
       return `${root}trees/${place.tree}/`;
     case 'graph':

@@ -1,11 +1,11 @@
-import { gone } from './lexicon.ts';
+import { gone, isUntroubled } from './lexicon.ts';
 import type { OpenSearch } from './open-search.ts';
 import { carryOf } from './carry-evidence.ts';
 import { chooseQuestion, type Question } from './choose-question.ts';
 import { findPages } from './find-pages.ts';
 import { explainMatch, type Match } from './explain-match.ts';
 import { hearSigns, type SaidSigns } from './hear-signs.ts';
-import { type Claim, readQuery, type ReadQuery } from './read-query.ts';
+import { readQuery, type ReadQuery } from './read-query.ts';
 import { type RankedTree, rankTrees } from './rank-trees.ts';
 import type { NamedPage } from './search-index.ts';
 import type { NextDoor } from '../model/thesaurus.ts';
@@ -224,7 +224,8 @@ function separateSymptoms(
   const found = (isTyping ? clauses.slice(0, -1) : clauses).flatMap((clause) => {
     const claims = query.claims.filter((claim) => claim.clause === clause);
     // "The keyboard beeps" tells what works, "when the heater cuts in" a circumstance: no symptom.
-    if (claims.every((claim) => claim.isPassing || claim.isAside || isUntroubled(search, claim))) return [];
+    if (claims.every((claim) => claim.isPassing || claim.isAside || isUntroubled(search.lexicon.troubles, claim)))
+      return [];
     if (claims.some(({ isPassing }) => isPassing) && !claims.some(({ polarity }) => polarity === gone)) return [];
     const [from, to] = query.read.clauses[clause] ?? [0, 0];
     const part = text.slice(from, to).trim();
@@ -248,11 +249,6 @@ function treeOfClause(search: OpenSearch, clause: string): number | undefined {
   if (search.clauses.size >= mostClauses) search.clauses.clear();
   search.clauses.set(key, isSure ? best.tree : undefined);
   return isSure ? best.tree : undefined;
-}
-
-/** "No hum": what is missing is a fault. */
-function isUntroubled({ lexicon }: OpenSearch, { concept, polarity }: Claim): boolean {
-  return polarity === gone && lexicon.troubles.has(concept);
 }
 
 /** So sure the best tree of the whole must be to go first where two symptoms by themselves lead to others. */

@@ -7,6 +7,14 @@ export const gone = 1;
 export const fine = 2;
 export type Polarity = typeof named | typeof gone | typeof fine;
 
+/** "No hum": what is missing is a fault, so all is well there. */
+export function isUntroubled(
+  troubles: ReadonlySet<number>,
+  { concept, polarity }: { readonly concept: number; readonly polarity: Polarity },
+): boolean {
+  return polarity === gone && troubles.has(concept);
+}
+
 /** A concept (its number) and how it is spoken of, as one number. */
 export function featureOf(concept: number, polarity: Polarity): number {
   return concept * 3 + polarity;

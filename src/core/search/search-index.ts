@@ -9,7 +9,7 @@ import { type TaughtModel, untaughtModel } from './taught-model.ts';
 
 /** Everything the search needs, as JSON: built ahead from the library, loaded on the first focus of the search box. */
 export interface SearchIndex {
-  /** Its words as stems, without those of the trade, which stand below. */
+  /** With stems for words; the words of the trade are in `trade`. */
   readonly thesaurus: Thesaurus;
   readonly nextDoor: readonly NextDoor[];
   readonly signs: Readonly<Record<string, { readonly question: string; readonly yes: string; readonly no: string }>>;

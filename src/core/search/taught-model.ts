@@ -31,7 +31,7 @@ export interface OpenModel extends Omit<TaughtModel, 'weights'> {
 }
 
 export const noneClass = 'NONE';
-/** More of them hold nothing that strangers’ queries would show, and take longer to fetch. */
+/** Finer levels found no more of the strangers’ queries, and take longer to fetch. */
 export const mostLevel = 7;
 const noGap = '0'.charCodeAt(0);
 const longGap = '[';

@@ -1,5 +1,5 @@
 import { fnv1a } from '../model/fnv.ts';
-import { fine, gone } from './lexicon.ts';
+import { fine, isUntroubled } from './lexicon.ts';
 import type { Correction, ReadPhrase } from './read-phrase.ts';
 import { readTokens, type Amount } from './read-tokens.ts';
 
@@ -44,9 +44,7 @@ export function listFeatures(
     found.set(bucket, Math.max(found.get(bucket) ?? 0, value));
   };
   const small = text.toLowerCase();
-  const healthy = read.mentions.filter(
-    ({ concept, polarity }) => polarity === fine || (polarity === gone && troubles.has(concept)),
-  );
+  const healthy = read.mentions.filter((mention) => mention.polarity === fine || isUntroubled(troubles, mention));
   let before = '';
   for (const { stem, start, end, amount } of readTokens(text)) {
     const isHealthy = healthy.some((mention) => start >= mention.start && end <= mention.end);
