@@ -2,6 +2,7 @@ import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { Block, Library } from '#core/model/library.ts';
 import { type CompiledContent, compileContent, type ContentFile } from '#compiler/compile-content.ts';
 import { loadContent } from '#compiler/load.ts';
+import { keepOnDisk } from './keep.ts';
 
 interface ReadContent extends CompiledContent {
   readonly files: readonly ContentFile[];
@@ -17,7 +18,7 @@ export function readContent(root: string = process.cwd()): ReadContent {
   let content = contentOf.get(root);
   if (content === undefined) {
     const files = loadContent(root);
-    content = { files, ...compileContent(files) };
+    content = { files, ...compileContent(files, keepOnDisk(root)) };
     contentOf.set(root, content);
   }
   return content;

@@ -96,7 +96,7 @@ export async function writePacks(
   rmSync(home, { recursive: true, force: true });
   mkdirSync(home, { recursive: true });
   const written = [...shelves]
-    .sort()
+    .sort(([one], [other]) => (one < other ? -1 : 1))
     .map(async ([name, files]) => [name, await writePack(folder, name, files)] as const);
   return Object.fromEntries(await Promise.all(written));
 }
@@ -125,7 +125,7 @@ export function findLateAssets(
   const toRead = [...files].filter(([path]) => !isAsset(path) && !isLatePage(path)).map(([, text]) => text);
   const byName = new Map([...unreached].map((asset) => [asset.slice(asset.lastIndexOf('/') + 1), asset] as const));
   for (let text = toRead.pop(); text !== undefined; text = toRead.pop()) {
-    for (const [name] of text.matchAll(/[\w.-]+\.(?:js|css)\b/gu)) {
+    for (const [name] of text.matchAll(/(?<![\w.-])[\w.-]+\.(?:js|css)\b/gu)) {
       const asset = byName.get(name);
       if (asset === undefined || !unreached.delete(asset)) continue;
       toRead.push(files.get(asset) ?? '');

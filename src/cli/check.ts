@@ -11,6 +11,7 @@ import { filesOfTree, loadContent, treeSlugs } from '#compiler/load.ts';
 import { suggestName } from '#compiler/nearest-name.ts';
 import type { Problem } from '#compiler/problem.ts';
 import { printAnnotations, printExplanation, printJson, printProblems } from '#compiler/reporters.ts';
+import { keepOnDisk } from '#build/keep.ts';
 import { readQueries } from '#build/teach-search.ts';
 import { printMissed } from './print-missed.ts';
 import { printWorth } from './print-worth.ts';
@@ -127,7 +128,7 @@ function check({ named, format }: CheckCall & { readonly kind: 'check' }, root: 
     return refuse(`Unexpected file \`${unknown}\`, expected one under content/.${suggestFile(unknown, names)}`);
   }
   const beside = named.length === 0 ? new Set<string>() : filesNamedBy(files.filter(({ file }) => isNamed(file)));
-  const shown = compileContent(files).problems.filter(
+  const shown = compileContent(files, keepOnDisk(root)).problems.filter(
     ({ file, rule }) =>
       (isNamed(file) || beside.has(file)) && (rule !== 'thesaurus-used' || named.some((name) => name === file)),
   );
@@ -177,7 +178,7 @@ function tellWorth(slug: string, root: string): Done {
     );
   }
   // A tree is found beside all others, so all are read.
-  const whole = compileContent(files).library;
+  const whole = compileContent(files, keepOnDisk(root)).library;
   const queries = readQueries(files.find(({ file }) => file === 'content/queries.tsv')?.text ?? '');
   return { status: 0, said: `${printWorth(tree, library)}\n\n${printMissed(slug, whole, queries)}` };
 }

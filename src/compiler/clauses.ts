@@ -47,8 +47,13 @@ export function foldedSentences(text: string): readonly string[] {
   return splitSentences(foldLetters(text).replace(/\b(approx|max|min|e\.g|i\.e|vs|no|resp|ca|incl)\. /gi, '$1 '));
 }
 
-function matchEach(sentence: string, pattern: RegExp): readonly RegExpExecArray[] {
-  return [...sentence.matchAll(new RegExp(pattern.source, 'gi'))];
+const everywhere = new Map<string, RegExp>();
+
+/** Every place where the pattern is found, whatever the case of its letters. */
+function matchEach(sentence: string, { source }: RegExp): readonly RegExpExecArray[] {
+  const pattern = everywhere.get(source) ?? new RegExp(source, 'gi');
+  everywhere.set(source, pattern);
+  return [...sentence.matchAll(pattern)];
 }
 
 /** Where the object that stands within reach after the act ends. */

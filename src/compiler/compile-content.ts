@@ -15,6 +15,7 @@ import { Positions } from './position.ts';
 import { collectInto, compareProblems, type Finding, type Problem, type ReadContext, type Report } from './problem.ts';
 import { idPattern, longestSlug } from './read-attributes.ts';
 import { readYaml } from './read-yaml.ts';
+import { type Keep, keepBeside, makeAnew } from './keep.ts';
 import { allRules } from './rules/all.ts';
 import { runRules, type SoundTree } from './rules/rule.ts';
 import {
@@ -47,8 +48,11 @@ export interface CompiledContent {
   readonly positionsOf: ReadonlyMap<string, Positions>;
 }
 
-/** Compiles everything under content/, then runs every rule over it. Pure: files come in as text. */
-export function compileContent(entries: readonly ContentFile[]): CompiledContent {
+/**
+ * Compiles everything under content/, then runs every rule over it. Pure: files come in as text.
+ * @param keep remembers what was read and found file by file
+ */
+export function compileContent(entries: readonly ContentFile[], keep: Keep = makeAnew): CompiledContent {
   const problems: Problem[] = [];
   const files = entries.filter(({ isLink = false }) => !isLink);
   for (const { file, isLink = false } of entries) reportPlace(file, isLink, collectInto(problems, file));
@@ -74,7 +78,7 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
     for (const entry of within(folder)) {
       const { file } = entry;
       if (refused.has(file)) continue;
-      const { item, positions, problems: found } = read(entry);
+      const { item, positions, problems: found } = keepPlain(keep, folder, entry, read);
       positionsOf.set(file, positions);
       problems.push(...found);
       if (item !== undefined) items.set(slugOf(file), item);
@@ -99,7 +103,7 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
       return new Map();
     }
     if (refused.has(file)) return new Map();
-    const { item: output, positions, problems: found } = readTableOf(table, schema);
+    const { item: output, positions, problems: found } = keepPlain(keep, name, table, () => readTableOf(table, schema));
     positionsOf.set(file, positions);
     problems.push(...found);
     return new Map(output === undefined ? [] : make(output, { positions, report: collectInto(problems, file) }));
@@ -128,7 +132,7 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
   const withSlug = <Row extends object>(table: Record<string, Row>): [string, Row & { slug: string }][] =>
     Object.entries(table).map(([slug, row]) => [slug, { slug, ...row }]);
 
-  const compiledTrees = within('trees').map(readTree);
+  const compiledTrees = within('trees').map((entry) => keepPlain(keep, 'trees', entry, readTree));
   const trees = new Map<string, FaultTree>();
   for (const { file, tree, positions, problems: found } of compiledTrees) {
     problems.push(...found);
@@ -179,13 +183,34 @@ export function compileContent(entries: readonly ContentFile[]): CompiledContent
       ]),
     ),
   };
+  const keepHere = keepBeside(keep, files);
   const sound = compiledTrees.filter(hasTree).map((compiled) => {
-    const tree = { ...compiled.tree, computed: computeRows(compiled.tree, library) };
+    const { file, tree: told } = compiled;
+    const computed = keepHere('rows', file, () => computeRows(told, library));
+    const tree = { ...told, computed };
     trees.set(tree.slug, tree);
     return { ...compiled, tree };
   });
-  problems.push(...runRules(allRules, { library, trees: sound, files, positionsOf }));
+  problems.push(...runRules(allRules, { library, trees: sound, files, positionsOf }, keepHere));
   return { library, problems: problems.toSorted(compareProblems), trees: sound, positionsOf };
+}
+
+/** Keeps what reading a file of this folder gave; positions are kept as plain data. */
+function keepPlain<Result extends { readonly positions: Positions }>(
+  keep: Keep,
+  folder: string,
+  entry: ContentFile,
+  read: (entry: ContentFile) => Result,
+): Result {
+  const plain = keep(
+    folder,
+    () => [entry.file, entry.text],
+    () => {
+      const { positions, ...rest } = read(entry);
+      return { rest, positions: positions.plain };
+    },
+  );
+  return { ...plain.rest, positions: new Positions(plain.positions) } as Result;
 }
 
 /** What one file holds, with all that was wrong with it. */

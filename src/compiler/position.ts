@@ -34,31 +34,41 @@ export interface WrittenName {
   readonly position?: Position;
 }
 
+export interface PlainPositions {
+  readonly byKey: Map<string, Position>;
+  readonly names: WrittenName[];
+}
+
 /**
  * Where each part of a compiled file stands, and what the file names. Keys name parts from the outside in:
  * `node/<id>`, `node/<id>@title` (an attribute), `node/<id>/outcome/0@to`, `front/symptoms/2`.
  */
 export class Positions {
-  readonly #byKey = new Map<string, Position>();
-  readonly #names: WrittenName[] = [];
+  /** All of it, as data that can be kept on a disk. */
+  readonly plain: PlainPositions;
+
+  /** @param plain that of another one: it is taken over, not copied */
+  constructor(plain: PlainPositions = { byKey: new Map(), names: [] }) {
+    this.plain = plain;
+  }
 
   /** Everything that the file names, in order. */
   get names(): readonly WrittenName[] {
-    return this.#names;
+    return this.plain.names;
   }
 
   addName(name: WrittenName): void {
-    this.#names.push(name);
+    this.plain.names.push(name);
   }
 
   set(key: string, position: Position): void {
-    if (!this.#byKey.has(key)) this.#byKey.set(key, position);
+    if (!this.plain.byKey.has(key)) this.plain.byKey.set(key, position);
   }
 
   /** The position of `key`, or of the nearest part around it that is known. */
   find(key: string): Position {
     for (let rest = key; rest !== ''; rest = outerKey(rest)) {
-      const position = this.#byKey.get(rest);
+      const position = this.plain.byKey.get(rest);
       if (position !== undefined) return position;
     }
     return 'unavailable';

@@ -1,6 +1,6 @@
-import type { Outcome, Part, Repair, TreeNode } from '#core/model/fault-tree.ts';
+import type { FaultTree, Outcome, Part, Repair, TreeNode } from '#core/model/fault-tree.ts';
+import type { LibraryBeside } from '#core/model/library.ts';
 import { type Prose, listParagraphs } from '#core/model/prose.ts';
-import type { RuleContext } from './rules/rule.ts';
 
 /** A text that a page of the tree shows, and the key of its place. */
 export interface ProsePlace {
@@ -61,30 +61,23 @@ function buttonPlaces(key: string, outcomes: readonly Outcome[]): readonly Prose
   );
 }
 
-/** A text that some page shows, with its file and the key of its place there. */
+/** A text that some page shows, and the key of its place in its file. */
 export interface ReaderText {
-  readonly file: string;
   readonly key: string;
   readonly text: string;
   /** The node that it stands in, where it does. */
   readonly node?: TreeNode;
 }
 
-/**
- * Every text that a reader may meet: titles, summaries, instructions, buttons, and the words of targets, cautions, units, test points
- * and set-ups. Not symptom phrases, which are the owner’s own words. Of a draft, its own texts alone.
- */
-export function readerTexts({ trees, library, only }: RuleContext): readonly ReaderText[] {
-  const ofTrees = trees
-    .filter(({ file }) => only === undefined || file === only)
-    .flatMap(({ tree, file }): readonly ReaderText[] => [
-      { file, key: 'front/title', text: tree.title },
-      { file, key: 'front/summary', text: tree.summary },
-      ...tree.nodes.flatMap((node) =>
-        [...titlePlaces(node), ...prosePlaces(node)].map(({ key, text }) => ({ file, key, text, node })),
-      ),
-    ]);
-  return only === undefined ? [...ofTrees, ...libraryTexts(library)] : ofTrees;
+/** Every text of a tree that a reader may meet. Not symptom phrases, which are the owner’s own words. */
+export function textsOfTree(tree: FaultTree): readonly ReaderText[] {
+  return [
+    { key: 'front/title', text: tree.title },
+    { key: 'front/summary', text: tree.summary },
+    ...tree.nodes.flatMap((node) =>
+      [...titlePlaces(node), ...prosePlaces(node)].map(({ key, text }) => ({ key, text, node })),
+    ),
+  ];
 }
 
 function titlePlaces(node: TreeNode): readonly Pick<ProsePlace, 'key' | 'text'>[] {
@@ -96,35 +89,43 @@ function titlePlaces(node: TreeNode): readonly Pick<ProsePlace, 'key' | 'text'>[
   ];
 }
 
-function libraryTexts({ targets, cautions, units, points, setups }: RuleContext['library']): readonly ReaderText[] {
-  const texts = (
-    file: string,
+/** Every text of targets, cautions, units, test points and set-ups that a reader may meet, file by file. */
+export function textsOfLibrary({ targets, cautions, units, points, setups }: LibraryBeside): readonly {
+  readonly file: string;
+  readonly texts: readonly ReaderText[];
+}[] {
+  const read = (
     fields: Readonly<Record<string, string | Readonly<Record<string, string>> | readonly string[]>>,
     prose: Prose = [],
   ): readonly ReaderText[] => [
     ...Object.entries(fields).flatMap(([key, value]) =>
       typeof value === 'string'
-        ? [{ file, key: `front/${key}`, text: value }]
-        : Object.entries(value).map(([part, text]) => ({ file, key: `front/${key}/${part}`, text })),
+        ? [{ key: `front/${key}`, text: value }]
+        : Object.entries(value).map(([part, text]) => ({ key: `front/${key}/${part}`, text })),
     ),
-    ...listParagraphs(prose).map((text, index) => ({ file, key: `body/prose/${index}`, text })),
+    ...listParagraphs(prose).map((text, index) => ({ key: `body/prose/${index}`, text })),
   ];
   return [
-    ...[...targets.values()].flatMap(({ slug, title, conditions, misreads, prose }) =>
-      texts(`content/targets/${slug}.mdx`, { title, conditions, misreads: misreads.map(({ says }) => says) }, prose),
-    ),
-    ...[...cautions.values()].flatMap(({ slug, title, text, actions, prose }) =>
-      texts(`content/cautions/${slug}.mdx`, { title, text, actions }, prose),
-    ),
-    ...[...units.values()].flatMap(({ slug, title, summary, points: where, differs, prose }) =>
-      texts(`content/units/${slug}.mdx`, { title, summary, points: where, differs }, prose),
-    ),
-    ...[...points.values()].flatMap(({ slug, title, find }) =>
-      texts('content/points.yaml', { [slug]: { title, find } }),
-    ),
-    ...[...setups.values()].flatMap(({ slug, title, text }) =>
-      texts('content/setups.yaml', { [slug]: { title, text } }),
-    ),
+    ...[...targets.values()].map(({ slug, title, conditions, misreads, prose }) => ({
+      file: `content/targets/${slug}.mdx`,
+      texts: read({ title, conditions, misreads: misreads.map(({ says }) => says) }, prose),
+    })),
+    ...[...cautions.values()].map(({ slug, title, text, actions, prose }) => ({
+      file: `content/cautions/${slug}.mdx`,
+      texts: read({ title, text, actions }, prose),
+    })),
+    ...[...units.values()].map(({ slug, title, summary, points: where, differs, prose }) => ({
+      file: `content/units/${slug}.mdx`,
+      texts: read({ title, summary, points: where, differs }, prose),
+    })),
+    {
+      file: 'content/points.yaml',
+      texts: [...points.values()].flatMap(({ slug, title, find }) => read({ [slug]: { title, find } })),
+    },
+    {
+      file: 'content/setups.yaml',
+      texts: [...setups.values()].flatMap(({ slug, title, text }) => read({ [slug]: { title, text } })),
+    },
   ];
 }
 

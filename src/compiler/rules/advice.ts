@@ -1,7 +1,8 @@
+import type { LibraryBeside } from '#core/model/library.ts';
 import { type Telling, findTold } from '../clauses.ts';
 import { type PoweredSentence, type ToldPower, poweredPlaces, walkPower } from '../power-told.ts';
-import { readerTexts } from '../reader-texts.ts';
-import type { Rule, RuleContext } from './rule.ts';
+import type { ReaderText } from '../reader-texts.ts';
+import type { Rule } from './rule.ts';
 
 export const adviceRules: readonly Rule[] = [
   {
@@ -11,13 +12,12 @@ export const adviceRules: readonly Rule[] = [
     why: 'A tired beginner follows the page word for word.',
     wrong: 'Bypass the interlock and read the rail.',
     right: 'Read the rail at the farthest chip.',
-    *findInAll(context) {
-      for (const { file, key, sentences } of toldTexts(context)) {
+    *findInTexts({ texts, library }) {
+      for (const { key, sentences } of toldTexts(texts, library)) {
         for (const { sentence, powerAt } of sentences) {
           const found = forbidden.find((advice) => isGiven(advice, sentence, powerAt));
           if (found === undefined) continue;
           yield {
-            file,
             key,
             message: `Unexpected advice on ${found.what} ("${sentence.slice(0, 60)}"), expected a safe step.`,
             help: found.instead,
@@ -29,22 +29,18 @@ export const adviceRules: readonly Rule[] = [
 ];
 
 interface ToldText {
-  readonly file: string;
   readonly key: string;
   readonly sentences: readonly PoweredSentence[];
 }
 
-/** Every text that a reader may meet, with the power that holds in it. */
-function* toldTexts(context: RuleContext): Iterable<ToldText> {
+/** Each text with the power that holds in it. */
+function* toldTexts(texts: readonly ReaderText[], library: LibraryBeside): Iterable<ToldText> {
+  const nodes = new Set(texts.flatMap(({ node }) => node ?? []));
   const powered = new Map(
-    context.trees.flatMap(({ tree, file }) =>
-      (context.only === undefined || context.only === file ? tree.nodes : []).flatMap((node) =>
-        poweredPlaces(node, context.library).map(({ key, sentences }) => [`${file} ${key}`, sentences] as const),
-      ),
-    ),
+    [...nodes].flatMap((node) => poweredPlaces(node, library)).map(({ key, sentences }) => [key, sentences]),
   );
-  for (const { file, key, text } of readerTexts(context)) {
-    yield { file, key, sentences: powered.get(`${file} ${key}`) ?? walkPower([text], 'unplugged').flat() };
+  for (const { key, text } of texts) {
+    yield { key, sentences: powered.get(key) ?? walkPower([text], 'unplugged').flat() };
   }
 }
 

@@ -48,10 +48,19 @@ export const explainedMessages: readonly ExplainedMessage[] = [
     severity: 'error',
     ...explanation,
   })),
-  ...allRules.map(({ findInTree: _inTree, findInAll: _inAll, isOfWhole: _isOfWhole, severity = 'error', ...rule }) => ({
-    ...rule,
-    severity,
-  })),
+  ...allRules.map(
+    ({
+      findInTree: _inTree,
+      findInTexts: _inTexts,
+      findInAll: _inAll,
+      isOfWhole: _isOfWhole,
+      severity = 'error',
+      ...rule
+    }) => ({
+      ...rule,
+      severity,
+    }),
+  ),
 ];
 
 /** The explanation of a message id, or undefined where no message has it. */

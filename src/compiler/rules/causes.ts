@@ -1,11 +1,11 @@
 import { deriveProblem, hypothesisOf } from '#core/diagnosis/tree/derive-problem.ts';
 import { everythingAtHand } from '#core/diagnosis/tree/tree-checks.ts';
 import type { Cause, FaultTree, TreeNode } from '#core/model/fault-tree.ts';
-import type { Library } from '#core/model/library.ts';
+import type { LibraryBeside } from '#core/model/library.ts';
 import { cautionsOf, findNode, linksFrom, needsOf, reachableFromStart, wordsOfCheck } from '#core/model/node.ts';
 import { listParagraphs } from '#core/model/prose.ts';
 import { type Telling, findTold, foldedSentences } from '../clauses.ts';
-import type { Rule, TreeFinding } from './rule.ts';
+import type { Rule, FileFinding } from './rule.ts';
 
 export const causeRules: readonly Rule[] = [
   {
@@ -128,7 +128,7 @@ export const causeRules: readonly Rule[] = [
 
 const fieldOf = { Confirm: 'confirm', Repair: 'repair', Prove: 'prove' } as const;
 
-function* findGaps(cause: Cause, library: Library): Iterable<TreeFinding> {
+function* findGaps(cause: Cause, library: LibraryBeside): Iterable<FileFinding> {
   const key = `node/${cause.id}`;
   const missing = (['Confirm', 'Repair', 'Prove'] as const).filter((name) => cause[fieldOf[name]] === undefined);
   if (missing.length > 0) {
@@ -207,7 +207,7 @@ interface SaidRows {
 }
 
 /** Reads a tree as the diagnosis does, every answer taken as right. Cost: checks × ends. */
-function saidRowsOf(tree: FaultTree, library: Pick<Library, 'setups' | 'instruments'>): SaidRows {
+function saidRowsOf(tree: FaultTree, library: Pick<LibraryBeside, 'setups' | 'instruments'>): SaidRows {
   const { problem, saidRows } = deriveProblem(tree, library, {
     bench: everythingAtHand,
     goal: 'isolate',

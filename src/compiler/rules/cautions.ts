@@ -1,5 +1,5 @@
 import type { Cause, FaultTree, HandOverReason, TreeNode } from '#core/model/fault-tree.ts';
-import type { Library } from '#core/model/library.ts';
+import type { LibraryBeside } from '#core/model/library.ts';
 import {
   findNode,
   linksFrom,
@@ -18,7 +18,7 @@ import { poweredPlaces } from '../power-told.ts';
 import { findQuantities } from '../find-quantities.ts';
 import type { Positions } from '../position.ts';
 import { prosePlaces, splitSentences } from '../reader-texts.ts';
-import type { Rule, TreeFinding } from './rule.ts';
+import type { Rule, FileFinding } from './rule.ts';
 
 export const cautionRules: readonly Rule[] = [
   {
@@ -180,7 +180,7 @@ export const cautionRules: readonly Rule[] = [
 ];
 
 /** The set-ups that a tree’s hazards ask for before hands go in. */
-export function dischargingSetups({ hazards }: FaultTree, library: Library): readonly string[] {
+export function dischargingSetups({ hazards }: FaultTree, library: LibraryBeside): readonly string[] {
   const setups = hazards.map((hazard) => library.hazards.get(hazard)?.setup).filter((setup) => setup !== undefined);
   return [...new Set(setups)];
 }
@@ -225,7 +225,7 @@ const isRating = /\b(range|rated|rating|marked|printed|label|or more|at least|st
 
 type Reason = readonly [because: string, oneOf: readonly string[]];
 
-function* reasonsFor(node: TreeNode, firstPowered: ReadonlySet<string>, library: Library): Iterable<Reason> {
+function* reasonsFor(node: TreeNode, firstPowered: ReadonlySet<string>, library: LibraryBeside): Iterable<Reason> {
   if (isStep(node) && firstPowered.has(node.id)) yield ['it may be the first step with power on', ['mains']];
   if (isStep(node) && node.power !== 'off' && node.instruments.includes('oscilloscope')) {
     yield ['a scope’s ground clip goes on a powered unit', ['scope-ground']];
@@ -276,7 +276,7 @@ function cautionsOfRole(role: string): readonly string[] {
   return Object.hasOwn(substituteRoles, role) ? (substituteRoles[role]?.cautions ?? []) : [];
 }
 
-function cautionsOfSetups(node: TreeNode, library: Library): readonly string[] {
+function cautionsOfSetups(node: TreeNode, library: LibraryBeside): readonly string[] {
   return needsOf(node).flatMap((setup) => library.setups.get(setup)?.cautions ?? []);
 }
 
@@ -304,7 +304,7 @@ function putsHandsIn(node: TreeNode): boolean {
 }
 
 /** Steps with power on whose words send hands in before it, without a word of discharging. Clips that stay where they are move nothing. */
-function movesClips(node: TreeNode, library: Library): boolean {
+function movesClips(node: TreeNode, library: LibraryBeside): boolean {
   if (!isStep(node) || node.power !== 'on' || !opensCase(node)) return false;
   return poweredPlaces(node, library)
     .filter(({ part }) => part === 'step')
@@ -355,7 +355,7 @@ const crossing: Telling = {
   reach: 8,
 };
 
-function* findCrossing(node: TreeNode): Iterable<TreeFinding> {
+function* findCrossing(node: TreeNode): Iterable<FileFinding> {
   for (const { key, text } of prosePlaces(node)) {
     for (const { words } of foldedSentences(text).flatMap((sentence) => findTold(sentence, crossing).slice(0, 1))) {
       yield {

@@ -1,6 +1,6 @@
 import { isStep } from '#core/model/node.ts';
 import type { TreeNode } from '#core/model/fault-tree.ts';
-import type { Library } from '#core/model/library.ts';
+import type { LibraryBeside } from '#core/model/library.ts';
 import type { Target } from '#core/model/target.ts';
 import { type Suitability, judgeInstrument } from '#core/reading/advice.ts';
 import { assumeInstrument, measures } from '#core/reading/instrument.ts';
@@ -75,7 +75,7 @@ export const instrumentRules: readonly Rule[] = [
   },
 ];
 
-function canMeasure(family: string, target: Target, library: Library): boolean {
+function canMeasure(family: string, target: Target, library: LibraryBeside): boolean {
   const isClass = [...library.instrumentClasses.values()].some(
     (candidate) => candidate.family === family && measures(candidate, target),
   );
@@ -83,7 +83,7 @@ function canMeasure(family: string, target: Target, library: Library): boolean {
 }
 
 /** How well the class of a family that is assumed without a choice judges the target; undefined where none of it measures that quantity. */
-function judgeFamily(family: string, target: Target, library: Library): Suitability | undefined {
+function judgeFamily(family: string, target: Target, library: LibraryBeside): Suitability | undefined {
   const classes = new Map([...library.instrumentClasses].filter(([, candidate]) => candidate.family === family));
   const assumed = assumeInstrument({ ...target, instruments: [family] }, classes);
   return assumed === undefined ? undefined : judgeInstrument(target, assumed);
@@ -93,7 +93,7 @@ function judgeFamily(family: string, target: Target, library: Library): Suitabil
 const demand: Readonly<Record<string, number>> = { multimeter: 1, 'logic-probe': 2, oscilloscope: 3 };
 
 /** Whether a typical instrument of the family judges the target; families without figures judge what the target names them for. */
-function judges(family: string, target: Target, library: Library): boolean {
+function judges(family: string, target: Target, library: LibraryBeside): boolean {
   const classes = [...library.instrumentClasses.values()].filter((candidate) => candidate.family === family);
   if (classes.length === 0) return true;
   return classes.some((candidate) => measures(candidate, target) && judgeInstrument(target, candidate).kind === 'can');

@@ -1,11 +1,11 @@
 import { findPins, type Part, partsAt } from '#core/model/part.ts';
-import type { FaultTree, Shows, TreeNode } from '#core/model/fault-tree.ts';
+import type { FaultTree, Shows } from '#core/model/fault-tree.ts';
 import { findNode, wordsOfCheck, isStep } from '#core/model/node.ts';
 import { substituteRoles } from '#core/model/substitute-roles.ts';
 import { slugOf } from '../compile-tree.ts';
 import { suggestName } from '../nearest-name.ts';
 import type { NameKind } from '../position.ts';
-import type { Rule, RuleContext, TreeFinding, TreeRuleContext } from './rule.ts';
+import type { Rule, RuleContext } from './rule.ts';
 
 /** Whatever a file names has to exist. Which words are names, and of what, is said by the tables that files are read by. */
 export const nameRules: readonly Rule[] = [
@@ -28,7 +28,29 @@ export const nameRules: readonly Rule[] = [
           help: `Name one that exists, or add it.${suggestName(name, known)}`,
         };
       }
-      for (const node of context.tree.nodes) if (node.kind === 'elsewhere') yield* findLostJump(node, context);
+      for (const node of context.tree.nodes) {
+        if (node.kind !== 'elsewhere' || node.tree !== context.tree.slug) continue;
+        yield {
+          key: `node/${node.id}@tree`,
+          message: `Unexpected jump of \`${node.id}\` into its own tree, expected another one.`,
+          help: 'Let an outcome lead to the node itself.',
+        };
+      }
+    },
+    *findInAll({ trees, library }) {
+      for (const { tree, file } of trees) {
+        for (const node of tree.nodes) {
+          const other = node.kind === 'elsewhere' && node.tree !== tree.slug ? library.trees.get(node.tree) : undefined;
+          if (node.kind !== 'elsewhere' || other === undefined || node.node === undefined) continue;
+          if (findNode(other, node.node) !== undefined) continue;
+          yield {
+            file,
+            key: `node/${node.id}@node`,
+            message: `Unexpected node \`${node.node}\`, expected a node of ${node.tree}.`,
+            help: `Name one that exists, or leave it out.${suggestName(node.node, idsOf(other.nodes))}`,
+          };
+        }
+      }
     },
   },
   {
@@ -212,27 +234,6 @@ const nodePlaces: Readonly<
     },
   },
 };
-
-/** A jump into its own tree, or to a node that the other tree does not have. */
-function* findLostJump(
-  { id, tree: slug, node }: Extract<TreeNode, { kind: 'elsewhere' }>,
-  { tree, library }: TreeRuleContext,
-): Iterable<TreeFinding> {
-  if (slug === tree.slug) {
-    yield {
-      key: `node/${id}@tree`,
-      message: `Unexpected jump of \`${id}\` into its own tree, expected another one.`,
-      help: 'Let an outcome lead to the node itself.',
-    };
-  }
-  const other = library.trees.get(slug);
-  if (other === undefined || node === undefined || findNode(other, node) !== undefined) return;
-  yield {
-    key: `node/${id}@node`,
-    message: `Unexpected node \`${node}\`, expected a node of ${slug}.`,
-    help: `Name one that exists, or leave it out.${suggestName(node, idsOf(other.nodes))}`,
-  };
-}
 
 function answersByCheck(tree: FaultTree): ReadonlyMap<string, readonly string[]> {
   return new Map(

@@ -1,9 +1,11 @@
 import type { FaultTree } from '#core/model/fault-tree.ts';
-import type { Library } from '#core/model/library.ts';
+import type { Library, LibraryBeside } from '#core/model/library.ts';
 import type { CompiledTree } from '../compile-tree.ts';
+import type { KeepBeside } from '../keep.ts';
 import type { Position, Positions } from '../position.ts';
 import type { Problem, ProblemSeverity } from '../problem.ts';
 import type { Explanation } from '../reader-messages.ts';
+import { type ReaderText, textsOfLibrary, textsOfTree } from '../reader-texts.ts';
 
 /** A compiled tree whose structure holds. */
 export type SoundTree = CompiledTree & { readonly tree: FaultTree };
@@ -32,7 +34,7 @@ export interface RuleFinding {
 export const ruleGroups = ['structure', 'measurement', 'safety', 'substance', 'language', 'links'] as const;
 export type RuleGroup = (typeof ruleGroups)[number];
 
-/** One rule, with the words that explain it: it looks at one tree at a time, or at all content at once. */
+/** One rule, with the words that explain it: it looks at one tree or the texts of one file at a time, or at all content at once. */
 export interface Rule extends Explanation {
   /** Plain words, printed behind each message. */
   readonly id: string;
@@ -41,40 +43,74 @@ export interface Rule extends Explanation {
   readonly severity?: ProblemSeverity;
   /** It looks at all trees together and has nothing to say of a draft: the drafting page does not carry it. */
   readonly isOfWhole?: true;
-  readonly findInTree?: (context: TreeRuleContext) => Iterable<TreeFinding>;
+  readonly findInTree?: (context: TreeRuleContext) => Iterable<FileFinding>;
+  readonly findInTexts?: (context: TextRuleContext) => Iterable<FileFinding>;
   readonly findInAll?: (context: RuleContext) => Iterable<RuleFinding>;
 }
 
-/** What a rule about single trees found: the file is known. */
-export type TreeFinding = Omit<RuleFinding, 'file'>;
+/** What a rule about one file found: the file is known. */
+export type FileFinding = Omit<RuleFinding, 'file'>;
 
-export interface TreeRuleContext extends RuleContext {
+/** What other trees say changes nothing in what is found here: so it can be kept. */
+export interface TreeRuleContext {
   readonly tree: FaultTree;
   readonly file: string;
+  readonly library: LibraryBeside;
   readonly positions: Positions;
 }
 
-/** Runs rules over compiled content, keeps the findings that are wanted, and gives each its position. */
-export function runRules(rules: readonly Rule[], context: RuleContext): readonly Problem[] {
-  const positionOf = (file: string, key: string): Position => context.positionsOf.get(file)?.find(key) ?? 'unavailable';
-  const isWanted = ({ file }: { readonly file: string }): boolean =>
-    context.only === undefined || file === context.only;
-  const wantedTrees = context.trees.filter(isWanted);
-  return rules.flatMap(({ id, severity = 'error', findInTree, findInAll }) => {
-    const inTrees = wantedTrees.flatMap(({ tree, file, positions }) =>
-      [...(findInTree?.({ ...context, tree, file, positions }) ?? [])].map((finding) => ({ file, ...finding })),
-    );
-    const found: readonly RuleFinding[] = [...inTrees, ...(findInAll?.(context) ?? [])];
-    return found.filter(isWanted).map(({ file, key, position, message, help, other }): Problem => ({
-      rule: id,
-      severity,
-      file,
-      position: position ?? positionOf(file, key),
-      message,
-      help,
-      ...(other === undefined
-        ? {}
-        : { other: { file: other.file, position: positionOf(other.file, other.key), says: other.says } }),
-    }));
+/** All texts of one file that a reader may meet, in the order of the file. */
+export interface TextRuleContext {
+  readonly file: string;
+  readonly texts: readonly ReaderText[];
+  readonly library: LibraryBeside;
+}
+
+/**
+ * Runs rules over compiled content, keeps the findings that are wanted, and gives each its position.
+ * @param keep remembers what was found in a file
+ */
+export function runRules(
+  rules: readonly Rule[],
+  context: RuleContext,
+  keep: KeepBeside = (_kind, _file, make) => make(),
+): readonly Problem[] {
+  const { library, positionsOf, only } = context;
+  const positionOf = (file: string, key: string): Position => positionsOf.get(file)?.find(key) ?? 'unavailable';
+  const locate = (
+    { id, severity = 'error' }: Rule,
+    { file, key, position, message, help, other }: RuleFinding,
+  ): Problem => ({
+    rule: id,
+    severity,
+    file,
+    position: position ?? positionOf(file, key),
+    message,
+    help,
+    ...(other === undefined
+      ? {}
+      : { other: { file: other.file, position: positionOf(other.file, other.key), says: other.says } }),
   });
+  const inTexts = (file: string, texts: readonly ReaderText[]): readonly Problem[] =>
+    rules.flatMap((rule) =>
+      [...(rule.findInTexts?.({ file, texts, library }) ?? [])].map((finding) => locate(rule, { file, ...finding })),
+    );
+  const inTree = ({ tree, file, positions }: SoundTree): readonly Problem[] => [
+    ...rules.flatMap((rule) =>
+      [...(rule.findInTree?.({ tree, file, positions, library }) ?? [])].map((finding) =>
+        locate(rule, { file, ...finding }),
+      ),
+    ),
+    ...inTexts(file, textsOfTree(tree)),
+  ];
+  const isWanted = ({ file }: { readonly file: string }): boolean => only === undefined || file === only;
+  return [
+    ...context.trees.filter(isWanted).flatMap((tree) => keep('findings', tree.file, () => inTree(tree))),
+    ...(only !== undefined
+      ? []
+      : keep('findings', '', () => textsOfLibrary(library).flatMap(({ file, texts }) => inTexts(file, texts)))),
+    ...rules.flatMap((rule) =>
+      [...(rule.findInAll?.(context) ?? [])].filter(isWanted).map((found) => locate(rule, found)),
+    ),
+  ];
 }

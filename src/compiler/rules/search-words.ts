@@ -1,4 +1,4 @@
-import { buildSearchIndex } from '#core/search/search-index.ts';
+import { unspokenConcepts } from '#core/search/search-index.ts';
 import { suggestName } from '../nearest-name.ts';
 import { fileSlugs } from './names.ts';
 import type { Rule, RuleFinding } from './rule.ts';
@@ -112,11 +112,9 @@ export const searchRules: readonly Rule[] = [
       if (only !== undefined && only !== file) return;
       const concepts = Object.entries(library.thesaurus.concepts);
       if (concepts.length === 0 || library.trees.size === 0) return;
-      const spoken = new Set(
-        Object.keys(buildSearchIndex(library).features).map((feature) => Math.floor(Number(feature) / 3)),
-      );
+      const unspoken = unspokenConcepts(library);
       for (const [number, [name, { words, gone, fine }]] of concepts.entries()) {
-        if (spoken.has(number)) continue;
+        if (!unspoken.has(number)) continue;
         const some = [...words, ...gone, ...fine].slice(0, 3).join('`, `');
         yield {
           file,

@@ -1,7 +1,7 @@
 import type { Check, FaultTree } from '#core/model/fault-tree.ts';
 import { findNode, linksFrom, reachableFrom, wordsOfCheck, wordsOfTarget } from '#core/model/node.ts';
 import { suggestName } from '../nearest-name.ts';
-import type { Rule, TreeFinding } from './rule.ts';
+import type { Rule, FileFinding } from './rule.ts';
 
 /** Whether a way of the tree leads to a node that it does not have. */
 export function hasLostWay(tree: FaultTree): boolean {
@@ -43,7 +43,7 @@ export const structureRules: readonly Rule[] = [
     why: 'The address holds only the slug, and the next author looks for the file where its block says.',
     wrong: 'block: audio',
     right: 'block: power',
-    *findInTree({ tree, file, trees }) {
+    *findInTree({ tree, file }) {
       const folder = file.split('/').at(-2);
       if (folder !== tree.block) {
         yield {
@@ -52,13 +52,21 @@ export const structureRules: readonly Rule[] = [
           help: 'Move the file, or fix the block.',
         };
       }
-      const first = trees.find((other) => other.tree.slug === tree.slug);
-      if (first !== undefined && first.file !== file) {
+    },
+    *findInAll({ trees }) {
+      const firsts = new Map<string, string>();
+      for (const { tree, file } of trees) {
+        const first = firsts.get(tree.slug);
+        if (first === undefined) {
+          firsts.set(tree.slug, file);
+          continue;
+        }
         yield {
+          file,
           key: 'front/title',
           message: `Unexpected second tree \`${tree.slug}\`, expected each slug once over all blocks.`,
           help: 'Rename the file: the slug is its name.',
-          other: { file: first.file, key: 'front/title', says: 'the first one' },
+          other: { file: first, key: 'front/title', says: 'the first one' },
         };
       }
     },
@@ -207,7 +215,7 @@ function* compare(
   expected: readonly string[],
   allowed: readonly string[],
   whose: string,
-): Iterable<TreeFinding> {
+): Iterable<FileFinding> {
   const said = wordsOfCheck(check);
   const missing = expected.filter((word) => !said.includes(word));
   if (missing.length > 0) {
@@ -228,7 +236,7 @@ function* compare(
   }
 }
 
-function* findTwice(check: Check): Iterable<TreeFinding> {
+function* findTwice(check: Check): Iterable<FileFinding> {
   const seen = new Set<string>();
   for (const [index, { when }] of check.outcomes.entries()) {
     for (const word of when) {
@@ -244,7 +252,7 @@ function* findTwice(check: Check): Iterable<TreeFinding> {
   }
 }
 
-function* findTooFew(check: Check): Iterable<TreeFinding> {
+function* findTooFew(check: Check): Iterable<FileFinding> {
   if (wordsOfCheck(check).length >= 2) return;
   yield {
     key: `node/${check.id}`,

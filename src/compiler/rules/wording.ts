@@ -1,7 +1,7 @@
 import type { Check } from '#core/model/fault-tree.ts';
 import { wordsOfCheck, isStep } from '#core/model/node.ts';
 import { listParagraphs } from '#core/model/prose.ts';
-import { prosePlaces, readerTexts, splitSentences } from '../reader-texts.ts';
+import { prosePlaces, splitSentences } from '../reader-texts.ts';
 import { templateMark } from '../tree-template.ts';
 import type { Rule } from './rule.ts';
 
@@ -113,31 +113,28 @@ export const wordingRules: readonly Rule[] = [
     wrong: 'Read the rail at the PMIC.',
     right: 'Read the rail at the farthest chip.',
     severity: 'warning',
-    *findInAll(context) {
-      const { concepts } = context.library.thesaurus;
+    *findInTexts({ texts, library }) {
+      const { concepts } = library.thesaurus;
       const known = new Set(
         Object.values(concepts).flatMap(({ words, gone, fine }) =>
           [...words, ...gone, ...fine].flatMap((phrase) => phrase.toLowerCase().split(/[^a-z0-9]+/)),
         ),
       );
-      for (const [file, texts] of Map.groupBy(readerTexts(context), (text) => text.file)) {
-        const explained = texts.flatMap(({ text }) =>
-          [...text.matchAll(/\(([A-Z]{2,8})\)|\b([A-Z]{2,8}) \(/g)].map((found) => found[1] ?? found[2] ?? ''),
-        );
-        const done = new Set([...plain, ...explained]);
-        for (const { key, text } of texts) {
-          for (const found of text.matchAll(/(?<![\w/−-])[A-Z]{2,8}(?![\w])/g)) {
-            const [word] = found;
-            if (print.test(text.slice(found.index + word.length))) continue;
-            if (done.has(word) || known.has(word.toLowerCase())) continue;
-            done.add(word);
-            yield {
-              file,
-              key,
-              message: `Unexpected abbreviation \`${word}\`, expected one that the thesaurus knows.`,
-              help: `Say it in plain words, explain it once as "plain words (${word})", or add it to the words of a concept in content/thesaurus.yaml.`,
-            };
-          }
+      const explained = texts.flatMap(({ text }) =>
+        [...text.matchAll(/\(([A-Z]{2,8})\)|\b([A-Z]{2,8}) \(/g)].map((found) => found[1] ?? found[2] ?? ''),
+      );
+      const done = new Set([...plain, ...explained]);
+      for (const { key, text } of texts) {
+        for (const found of text.matchAll(/(?<![\w/−-])[A-Z]{2,8}(?![\w])/g)) {
+          const [word] = found;
+          if (print.test(text.slice(found.index + word.length))) continue;
+          if (done.has(word) || known.has(word.toLowerCase())) continue;
+          done.add(word);
+          yield {
+            key,
+            message: `Unexpected abbreviation \`${word}\`, expected one that the thesaurus knows.`,
+            help: `Say it in plain words, explain it once as "plain words (${word})", or add it to the words of a concept in content/thesaurus.yaml.`,
+          };
         }
       }
     },
@@ -150,15 +147,14 @@ export const wordingRules: readonly Rule[] = [
     wrong: 'Read the rail with the Ohmotron.',
     right: 'Read the rail at the farthest chip.',
     severity: 'warning',
-    *findInAll(context) {
-      const units = new Set([...context.library.units.values()].flatMap(({ title }) => title.split(/\s+/)));
-      for (const { file, key, text } of readerTexts(context)) {
+    *findInTexts({ texts, library }) {
+      const units = new Set([...library.units.values()].flatMap(({ title }) => title.split(/\s+/)));
+      for (const { key, text } of texts) {
         for (const [word] of splitSentences(text).flatMap((sentence) => [
           ...sentence.matchAll(/(?<=[a-z0-9,’)%] )[A-Z][a-z]{2,}\b/g),
         ])) {
           if (terms.has(word) || units.has(word)) continue;
           yield {
-            file,
             key,
             message: `Unexpected name \`${word}\` inside a sentence, expected the kind of thing it is.`,
             help: 'Say "a clip-on meter", not whose. A term of the trade that is written with a capital may stay: say so in the pull request.',
@@ -175,14 +171,13 @@ export const wordingRules: readonly Rule[] = [
     wrong: 'Plug out, then mend the joint anew.',
     right: 'Read the rail at the farthest chip.',
     severity: 'warning',
-    *findInAll(context) {
-      for (const { file, key, text } of readerTexts(context)) {
+    *findInTexts({ texts }) {
+      for (const { key, text } of texts) {
         if (key.startsWith('front/symptoms')) continue;
         for (const { words, instead } of vocabulary) {
           const [found] = words.exec(text) ?? [];
           if (found === undefined) continue;
           yield {
-            file,
             key,
             message: `Unexpected "${found}", expected ${instead}.`,
             help: 'One word for one thing, on every page.',
@@ -199,11 +194,10 @@ export const wordingRules: readonly Rule[] = [
     wrong: 'Read the rail at the farthest chip!',
     right: 'Read the rail at the farthest chip.',
     severity: 'warning',
-    *findInAll(context) {
-      for (const { file, key, text } of readerTexts(context)) {
+    *findInTexts({ texts }) {
+      for (const { key, text } of texts) {
         if (!text.includes('!')) continue;
         yield {
-          file,
           key,
           message: 'Unexpected exclamation mark, expected a full stop.',
           help: 'Say it plainly; a danger goes into <Caution use="…" />.',

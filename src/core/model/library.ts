@@ -7,9 +7,13 @@ import type { Chip, Part, PointPins } from './part.ts';
 import type { Picture } from './picture.ts';
 import type { Limits, Status, Target } from './target.ts';
 
-/** All content but the trees, plus the trees: what every page, rule and computation reads. Keys are slugs. */
-export interface Library extends References {
+/** All content: what every page, rule and computation reads. Keys are slugs. */
+export interface Library extends LibraryBeside {
   readonly trees: ReadonlyMap<string, FaultTree>;
+}
+
+/** All content but the trees. */
+export interface LibraryBeside extends References {
   readonly circuits: ReadonlyMap<string, Circuit>;
   readonly thesaurus: Thesaurus;
   readonly nextDoor: ReadonlyMap<string, NextDoor>;

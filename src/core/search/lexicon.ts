@@ -20,6 +20,11 @@ export function featureOf(concept: number, polarity: Polarity): number {
   return concept * 3 + polarity;
 }
 
+/** The concept of such a number. */
+export function conceptOf(feature: number): number {
+  return Math.floor(feature / 3);
+}
+
 export type Meaning =
   | { readonly kind: 'concept'; readonly concept: number; readonly polarity: Polarity }
   | { readonly kind: 'next-door'; readonly subject: number; readonly isHint: boolean }

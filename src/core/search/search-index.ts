@@ -1,7 +1,7 @@
 import { nodeProse, isStep } from '../model/node.ts';
 import type { Check, FaultTree } from '../model/fault-tree.ts';
 import type { Library } from '../model/library.ts';
-import { featureOf, type Lexicon, makeLexicon, named, stemPhrases } from './lexicon.ts';
+import { conceptOf, featureOf, type Lexicon, makeLexicon, named, stemPhrases } from './lexicon.ts';
 import { readPhrase } from './read-phrase.ts';
 import { readTokens } from './read-tokens.ts';
 import type { NextDoor, Thesaurus } from '../model/thesaurus.ts';
@@ -93,6 +93,18 @@ export function buildSearchIndex(library: Library, model: TaughtModel = untaught
     pages: listPages(library),
     trade: listTrade(library, lexicon, words),
   };
+}
+
+/** The concepts of the thesaurus, by their numbers, that no tree speaks of. Reads trees only until none is left. */
+export function unspokenConcepts(library: Library): ReadonlySet<number> {
+  const { thesaurus, nextDoor } = stemPhrases(library.thesaurus, [...library.nextDoor.values()]);
+  const lexicon = makeLexicon(thesaurus, nextDoor);
+  const unspoken = new Set(Object.keys(thesaurus.concepts).keys());
+  for (const tree of library.trees.values()) {
+    if (unspoken.size === 0) break;
+    for (const feature of profileOf(tree, lexicon).features.keys()) unspoken.delete(conceptOf(feature));
+  }
+  return unspoken;
 }
 
 function listPages({ units, parts, targets, cautions }: Library): readonly NamedPage[] {
