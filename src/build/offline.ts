@@ -2,6 +2,7 @@ import { type BlockOfTree, choosePack } from '#core/offline/choose-pack.ts';
 import { contentTypeOf } from '#core/offline/content-type.ts';
 import { makePack } from '#core/offline/make-pack.ts';
 import type { AstroIntegration } from 'astro';
+import { isUtf8 } from 'node:buffer';
 import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { join, sep } from 'node:path';
@@ -23,7 +24,7 @@ export function offlineSite(): AstroIntegration {
 
 /** Packs a finished site and writes its offline worker, both into its folder; those of an earlier time are replaced. */
 export async function writeOffline(folder: string, blockOfTree: BlockOfTree): Promise<void> {
-  const packs = await writePacks(folder, readSite(folder), blockOfTree);
+  const packs = await writePacks(folder, listSite(folder), blockOfTree);
   const late = packs[latePack];
   await bundleWorker(folder, {
     PRECACHE: await listPrecache(folder, late),
@@ -39,25 +40,24 @@ const notForBench = /^(?:trees\/[^/]+\/all|guide\/(?:write-a-tree|reference))\//
 const forOthers = /^data\/(?:index\.json$|(?:trees|targets|cautions|schema)\/)/;
 
 /**
- * The text of every file of a built site that a pack may hold, by path below the base, sorted. Pictures, fonts, data
- * that no page reads and pages that nobody needs at the bench are not among them. Throws where a file is not UTF-8: it could not be given back byte for byte.
+ * The path below the base of every file of a built site that a pack may hold, sorted. Pictures, fonts, data
+ * that no page reads and pages that nobody needs at the bench are not among them.
  */
-export function readSite(folder: string): ReadonlyMap<string, string> {
-  const paths = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+function listSite(folder: string): readonly string[] {
+  return readdirSync(folder, { recursive: true, encoding: 'utf8' })
     .map((path) => path.split(sep).join('/'))
     .filter(
       (path) =>
         contentTypeOf(path) !== undefined && path !== 'sw.js' && !forOthers.test(path) && !notForBench.test(path),
     )
     .sort();
-  return new Map(paths.map((path) => [path, readText(join(folder, path))] as const));
 }
 
+/** Throws where a file is not UTF-8: it could not be given back byte for byte. */
 function readText(file: string): string {
   const bytes = readFileSync(file);
-  const text = bytes.toString('utf8');
-  if (!Buffer.from(text, 'utf8').equals(bytes)) throw new Error(`${file} is not UTF-8: it cannot be packed.`);
-  return text;
+  if (!isUtf8(bytes)) throw new Error(`${file} is not UTF-8: it cannot be packed.`);
+  return bytes.toString('utf8');
 }
 
 const compress = promisify(gzip);
@@ -72,63 +72,56 @@ const forDrafting = /^data\/(?:source\/|library\.json$)/;
 /**
  * Writes the packs of a site into its `offline/` and returns the address of each below the base, by name. A pack is
  * JSON, compressed here so that it is small from any host, and named by a hash of its content: the same address never
- * holds another pack.
+ * holds another pack. One pack after another: never more than the texts of one block are in memory.
  */
-export async function writePacks(
+async function writePacks(
   folder: string,
-  site: ReadonlyMap<string, string>,
+  site: readonly string[],
   blockOfTree: BlockOfTree,
 ): Promise<Readonly<Record<string, string>>> {
+  const read = (path: string): string => readText(join(folder, path));
   // The editor and the compiler of the drafting page are heavier than a block, and few will draft.
-  const late = findLateAssets(
-    site,
-    (path) => path.startsWith('_astro/'),
-    (path) => path.startsWith('draft/'),
+  const late = findLateAssets(site, read, (path) => path.startsWith('draft/'));
+  const shelves = Object.groupBy(site, (path) =>
+    late.has(path) || forDrafting.test(path) ? latePack : choosePack(path, blockOfTree),
   );
-  const shelves = new Map<string, (readonly [string, string])[]>();
-  for (const [path, text] of site) {
-    const name = late.has(path) || forDrafting.test(path) ? latePack : choosePack(path, blockOfTree);
-    const shelf = shelves.get(name) ?? [];
-    shelf.push([path, text]);
-    shelves.set(name, shelf);
-  }
   const home = join(folder, packFolder);
   rmSync(home, { recursive: true, force: true });
   mkdirSync(home, { recursive: true });
-  const written = [...shelves]
-    .sort(([one], [other]) => (one < other ? -1 : 1))
-    .map(async ([name, files]) => [name, await writePack(folder, name, files)] as const);
-  return Object.fromEntries(await Promise.all(written));
-}
-
-async function writePack(folder: string, name: string, files: readonly (readonly [string, string])[]): Promise<string> {
-  const bytes = await compress(JSON.stringify(makePack(files)), { level: 9 });
-  const hash = createHash('sha256').update(bytes).digest('hex').slice(0, 12);
-  const path = `${packFolder}/${name}.${hash}.pack`;
-  writeFileSync(join(folder, path), bytes);
-  return path;
+  const packs: Record<string, string> = {};
+  for (const name of Object.keys(shelves).sort()) {
+    const files = (shelves[name] ?? []).map((path) => [path, read(path)] as const);
+    const bytes = await compress(JSON.stringify(makePack(files)), { level: 9 });
+    const hash = createHash('sha256').update(bytes).digest('hex').slice(0, 12);
+    const path = `${packFolder}/${name}.${hash}.pack`;
+    writeFileSync(join(folder, path), bytes);
+    packs[name] = path;
+  }
+  return packs;
 }
 
 /**
  * The script and style that pages other than `latePages` never lead to. Each asset's name holds a hash of its content,
  * so a text that leads to it names it.
- * @param files path below the site's base and text of all pages, scripts and style sheets
- * @param isAsset tells an asset from a page
+ * @param files path below the site's base of all pages, scripts and style sheets
+ * @param read gives the text of one
  * @param isLatePage tells the pages whose own assets may come later
  */
 export function findLateAssets(
-  files: ReadonlyMap<string, string>,
-  isAsset: (path: string) => boolean,
+  files: readonly string[],
+  read: (path: string) => string,
   isLatePage: (path: string) => boolean,
 ): ReadonlySet<string> {
-  const unreached = new Set([...files.keys()].filter(isAsset));
-  const toRead = [...files].filter(([path]) => !isAsset(path) && !isLatePage(path)).map(([, text]) => text);
-  const byName = new Map([...unreached].map((asset) => [asset.slice(asset.lastIndexOf('/') + 1), asset] as const));
-  for (let text = toRead.pop(); text !== undefined; text = toRead.pop()) {
-    for (const [name] of text.matchAll(/(?<![\w.-])[\w.-]+\.(?:js|css)\b/gu)) {
-      const asset = byName.get(name);
-      if (asset === undefined || !unreached.delete(asset)) continue;
-      toRead.push(files.get(asset) ?? '');
+  const isAsset = (path: string): boolean => path.startsWith('_astro/');
+  const unreached = new Set(files.filter(isAsset));
+  const inFolder = new Map([...unreached].map((asset) => [asset.slice(asset.lastIndexOf('/') + 1), asset] as const));
+  const toRead = files.filter((path) => !isAsset(path) && !isLatePage(path));
+  for (let path = toRead.pop(); path !== undefined; path = toRead.pop()) {
+    // A page names the folder, an asset its neighbours alone.
+    const named = isAsset(path) ? /(?<![\w.-])[\w.-]+\.(?:js|css)\b/gu : /_astro\/[\w.-]+\.(?:js|css)\b/gu;
+    for (const [name] of read(path).matchAll(named)) {
+      const asset = isAsset(path) ? inFolder.get(name) : name;
+      if (asset !== undefined && unreached.delete(asset)) toRead.push(asset);
     }
   }
   return unreached;
