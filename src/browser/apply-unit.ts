@@ -1,4 +1,5 @@
 import { combineTargets } from '#core/model/limits.ts';
+import { makeElement } from './kit/elements.ts';
 import type { UnitSheet } from './unit-sheet.ts';
 
 /** General texts, kept so that taking the unit away brings them back. */
@@ -37,6 +38,13 @@ export function applyUnit(
         own === undefined || details.length === 0 ? undefined : details.join(', or '),
       );
     }
+  }
+  for (const outcome of root.querySelectorAll<HTMLElement>('.outcome[data-supply]')) {
+    outcome.querySelector('.of-file')?.remove();
+    if (unit !== undefined && (outcome.dataset['supply'] ?? '').split(' ').includes(unit.supplyKind))
+      outcome.append(
+        makeElement('span', { class: 'detail of-file' }, 'The file of this unit says so. Look, then confirm.'),
+      );
   }
   const differs = root.querySelector<HTMLElement>('[data-differs]');
   if (differs !== null) {

@@ -1,4 +1,4 @@
-import type { MainsExposure } from '#core/model/library.ts';
+import { isTransformer, type MainsExposure } from '#core/model/library.ts';
 import { findOpenJob } from './open-job.ts';
 import {
   isPluggedInJob,
@@ -53,7 +53,8 @@ export class CautionGate {
         name === plugMark
           ? isKnown || exposure === 'outside'
           : (name === 'mains' && exposure === 'outside' && box.dataset['derived'] !== undefined) ||
-            (unit?.hasTube === false && name.startsWith('picture-tube'));
+            (unit?.hasTube === false && name.startsWith('picture-tube')) ||
+            (isTransformer(unit?.supplyKind) && box.dataset['spared'] !== undefined);
       const isOpen = !isKnown && !box.hidden;
       const isGate: boolean = isOpen && !isGated && hasGate(box);
       if (box.dataset['ofSetup'] !== undefined) this.#root.querySelector(isOpen ? '.cautions' : '.setups')?.append(box);

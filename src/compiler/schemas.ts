@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { formulaNames, ownValuesNames } from '#core/model/target.ts';
-import { severities } from '#core/model/library.ts';
+import { severities, supplyKinds } from '#core/model/library.ts';
 import { lampStates, seenAt } from '#core/model/picture.ts';
 import { partFamilies, partPackages, pinKinds } from '#core/model/part.ts';
 import { parseValue } from '#core/circuit/netlist.ts';
@@ -111,6 +111,7 @@ export const unitSchema = v.strictObject({
   title: text(50),
   summary: text(200),
   mains: v.picklist(['outside', 'inside-covered', 'inside-bare', 'unknown']),
+  'supply-kind': v.optional(v.picklist([...supplyKinds, 'unknown']), 'unknown'),
   tube: yesNo,
   'stores-charge': yesNo,
   supply: v.optional(number),

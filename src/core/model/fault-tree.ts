@@ -1,3 +1,4 @@
+import type { SupplyKind } from './library.ts';
 import type { Prose } from './prose.ts';
 
 /** One symptom family: the decision graph from a symptom to its ends. The first node is where the reader starts. */
@@ -95,6 +96,8 @@ export interface Outcome {
   readonly saysAfter: string | undefined;
   /** Families of instruments that are not at hand, as the answer says: what needs one of them is suggested no more. */
   readonly without: readonly string[];
+  /** Kinds of supply that answer so: for a unit whose file names its kind, this is the answer to confirm. */
+  readonly supply: readonly SupplyKind[];
 }
 
 /** A chain of stages that a signal passes: the fault lies between the last good stage and the first bad one. */

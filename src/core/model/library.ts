@@ -71,12 +71,22 @@ export interface Caution {
 
 export type MainsExposure = 'outside' | 'inside-covered' | 'inside-bare' | 'unknown';
 
+/** What makes the low voltages of a unit: inside its case, or in a brick outside it. */
+export const supplyKinds = ['transformer', 'transformer-brick', 'switch-mode', 'switch-mode-brick'] as const;
+export type SupplyKind = (typeof supplyKinds)[number];
+
+/** Whether such a supply has no half that is joined to the mains and keeps its charge. */
+export function isTransformer(kind: SupplyKind | 'unknown' | undefined): boolean {
+  return kind === 'transformer' || kind === 'transformer-brick';
+}
+
 /** One particular unit: where each test point sits, what differs. */
 export interface Unit {
   readonly slug: string;
   readonly title: string;
   readonly summary: string;
   readonly mains: MainsExposure;
+  readonly supplyKind: SupplyKind | 'unknown';
   readonly hasTube: boolean;
   readonly storesCharge: boolean;
   /** The highest dc voltage that feeds anything in it, where its file says so. */

@@ -1,4 +1,4 @@
-import type { Library, MainsExposure, Unit } from './library.ts';
+import type { Library, MainsExposure, SupplyKind, Unit } from './library.ts';
 import { printBand, printHealthy, printLimit } from './target-text.ts';
 import type { Band, Limits, Target } from './target.ts';
 
@@ -49,6 +49,7 @@ export function makeUnitTarget(general: Target, limits: Limits): UnitTarget {
 export interface UnitData {
   readonly title: string;
   readonly mains: MainsExposure;
+  readonly supplyKind: SupplyKind | 'unknown';
   readonly hasTube: boolean;
   readonly supplyVolts: number | undefined;
   readonly points: Readonly<Record<string, string>>;
@@ -63,6 +64,8 @@ export function makeUnitData(unit: Unit, library: Library): UnitData {
   return {
     title: unit.title,
     mains: unit.mains,
+    // Where a picture tube shares the case, that is the answer, and no step is made lighter.
+    supplyKind: unit.hasTube ? 'unknown' : unit.supplyKind,
     hasTube: unit.hasTube,
     supplyVolts: unit.supplyVolts,
     points: unit.points,

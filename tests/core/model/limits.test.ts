@@ -46,6 +46,7 @@ function unitWith(change: Partial<Unit>): Unit {
     title: 'Demo',
     summary: 'Made for a test.',
     mains: 'outside',
+    supplyKind: 'transformer',
     hasTube: false,
     storesCharge: false,
     supplyVolts: undefined,
@@ -60,6 +61,11 @@ function unitWith(change: Partial<Unit>): Unit {
 }
 
 describe('makeUnitData', () => {
+  it('tells what makes the low voltages, but not where a picture tube shares the case', () => {
+    expect(makeUnitData(unitWith({}), library).supplyKind).toBe('transformer');
+    expect(makeUnitData(unitWith({ hasTube: true }), library).supplyKind).toBe('unknown');
+  });
+
   it('prints the board’s own numbers for the targets it changes, and no others', () => {
     const unit = unitWith({ targets: { 'rail-5v': { low: 4.9, nominal: undefined, high: undefined } } });
 
