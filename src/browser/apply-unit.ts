@@ -32,11 +32,10 @@ export function applyUnit(
     card.classList.toggle('of-unit', own !== undefined);
     for (const outcome of card.closest('article')?.querySelectorAll<HTMLElement>('.outcome[data-answers]') ?? []) {
       const words = (outcome.dataset['answers'] ?? '').split(' ');
-      const details = words.map((word) => own?.bands[word]).filter((text) => text !== undefined);
-      replaceText(
-        outcome.querySelector('.detail'),
-        own === undefined || details.length === 0 ? undefined : details.join(', or '),
-      );
+      const names = Object.keys(own?.bands ?? {}).filter((name) => words.includes(name));
+      // Bands that touch have one text; bands apart have one each.
+      const details = own?.bands[names.join(' ')] ?? names.map((name) => own?.bands[name]).join(', or ');
+      replaceText(outcome.querySelector('.detail'), details === '' ? undefined : details);
     }
   }
   for (const outcome of root.querySelectorAll<HTMLElement>('.outcome[data-supply]')) {

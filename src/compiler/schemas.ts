@@ -110,6 +110,7 @@ export const cautionSchema = v.strictObject({
 export const unitSchema = v.strictObject({
   title: text(50),
   summary: text(200),
+  invented: v.optional(yesNo, 'no'),
   mains: v.picklist(['outside', 'inside-covered', 'inside-bare', 'unknown']),
   'supply-kind': v.optional(v.picklist([...supplyKinds, 'unknown']), 'unknown'),
   tube: yesNo,

@@ -85,6 +85,8 @@ export interface Unit {
   readonly slug: string;
   readonly title: string;
   readonly summary: string;
+  /** Made up to show how it works: lists say so. */
+  readonly isInvented: boolean;
   readonly mains: MainsExposure;
   readonly supplyKind: SupplyKind | 'unknown';
   readonly hasTube: boolean;

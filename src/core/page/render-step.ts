@@ -22,7 +22,7 @@ import {
 } from '../model/node.ts';
 import type { Prose } from '../model/prose.ts';
 import { comparedRoles, substituteRoles } from '../model/substitute-roles.ts';
-import { printBand, printHealthy, printLimit, printWord, statusWords } from '../model/target-text.ts';
+import { printBands, printHealthy, printLimit, printWord, statusWords } from '../model/target-text.ts';
 import { addressOf } from '../link/address.ts';
 import { dependsOnMains } from '../model/limits.ts';
 import { findFirstStage } from '../answer/path-state.ts';
@@ -322,12 +322,12 @@ function renderAnswers(check: Check, place: StepPlace): Child {
         'nav',
         { class: 'outcomes', 'aria-label': 'What did you find?' },
         check.outcomes.map(({ when, to, says, figure, supply }) => {
-          const bands = target === undefined ? [] : when.flatMap((word) => printBand(word, target) ?? []);
+          const bands = target === undefined ? '' : printBands(when, target);
           const label = says ?? when.map(printWord).join(' or ');
           const picture = place.references.pictures.get(figure ?? '');
           const drawn = picture && drawPicture(picture, 100, false);
           const marks = { 'data-answers': when.join(' '), 'data-supply': supply.length > 0 && supply.join(' ') };
-          return makeWay(place, to, marks, label, bands.join(', or '), drawn);
+          return makeWay(place, to, marks, label, bands, drawn);
         }),
       ),
     ),
