@@ -24,7 +24,7 @@ export interface CautionPlace {
 
 /** Stands once on a page, below what is grave. */
 export const closing =
-  'Rules for this work differ by country; your local code and your workplace come first. Not trained for it? Stop and hand over.';
+  'Local law and workplace rules come first. Not trained for it? Stop and hand over.';
 
 /** What mains asks, and what may be answered: words, and where the mains then is. */
 const mainsAsks: Readonly<
