@@ -1,4 +1,5 @@
-import { isTransformer, type MainsExposure } from '#core/model/library.ts';
+import { isTransformer } from '#core/model/fault-tree.ts';
+import type { MainsExposure } from '#core/model/library.ts';
 import { findOpenJob } from './open-job.ts';
 import {
   isPluggedInJob,

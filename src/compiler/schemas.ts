@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { formulaNames, ownValuesNames } from '#core/model/target.ts';
-import { severities, supplyKinds } from '#core/model/library.ts';
+import { supplyKinds } from '#core/model/fault-tree.ts';
+import { severities } from '#core/model/library.ts';
 import { lampStates, seenAt } from '#core/model/picture.ts';
 import { partFamilies, partPackages, pinKinds } from '#core/model/part.ts';
 import { parseValue } from '#core/circuit/netlist.ts';

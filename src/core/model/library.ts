@@ -1,6 +1,6 @@
 import type { Circuit } from './circuit.ts';
 import type { NextDoor, Thesaurus } from './thesaurus.ts';
-import type { FaultTree } from './fault-tree.ts';
+import type { FaultTree, SupplyKind } from './fault-tree.ts';
 import type { InstrumentClass } from './instrument-class.ts';
 import type { Prose } from './prose.ts';
 import type { Chip, Part, PointPins } from './part.ts';
@@ -70,15 +70,6 @@ export interface Caution {
 }
 
 export type MainsExposure = 'outside' | 'inside-covered' | 'inside-bare' | 'unknown';
-
-/** What makes the low voltages of a unit: inside its case, or in a brick outside it. */
-export const supplyKinds = ['transformer', 'transformer-brick', 'switch-mode', 'switch-mode-brick'] as const;
-export type SupplyKind = (typeof supplyKinds)[number];
-
-/** Whether such a supply has no half that is joined to the mains and keeps its charge. */
-export function isTransformer(kind: SupplyKind | 'unknown' | undefined): boolean {
-  return kind === 'transformer' || kind === 'transformer-brick';
-}
 
 /** One particular unit: where each test point sits, what differs. */
 export interface Unit {

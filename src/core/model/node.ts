@@ -1,5 +1,14 @@
-import type { Cause, Check, FaultTree, HandOverReason, Outcome, SignalPath, TreeNode } from './fault-tree.ts';
-import { type Caution, isTransformer, type Library, type References, severities } from './library.ts';
+import {
+  type Cause,
+  type Check,
+  type FaultTree,
+  type HandOverReason,
+  isTransformer,
+  type Outcome,
+  type SignalPath,
+  type TreeNode,
+} from './fault-tree.ts';
+import { type Caution, type Library, type References, severities } from './library.ts';
 import { listParagraphs } from './prose.ts';
 import type { Target } from './target.ts';
 
