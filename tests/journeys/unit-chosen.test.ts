@@ -81,7 +81,7 @@ describe('a board chosen once', () => {
       expect(await about.and(page.locator('[data-spared]')).count()).toBe(0);
     }
     await open('/trees/neg-rail-missing/look/#unit=bracken');
-    await page.getByText('C4, a bead beside D2').waitFor();
+    await page.getByText('C4, a bead beside D2').waitFor({ state: 'attached' });
     expect(await about.isVisible()).toBe(true);
   });
 
