@@ -1,4 +1,5 @@
 import { combineTargets } from '#core/model/limits.ts';
+import { makeElement } from './kit/elements.ts';
 import type { UnitSheet } from './unit-sheet.ts';
 
 /** General texts, kept so that taking the unit away brings them back. */
@@ -31,12 +32,18 @@ export function applyUnit(
     card.classList.toggle('of-unit', own !== undefined);
     for (const outcome of card.closest('article')?.querySelectorAll<HTMLElement>('.outcome[data-answers]') ?? []) {
       const words = (outcome.dataset['answers'] ?? '').split(' ');
-      const details = words.map((word) => own?.bands[word]).filter((text) => text !== undefined);
-      replaceText(
-        outcome.querySelector('.detail'),
-        own === undefined || details.length === 0 ? undefined : details.join(', or '),
-      );
+      const names = Object.keys(own?.bands ?? {}).filter((name) => words.includes(name));
+      // Bands that touch have one text; bands apart have one each.
+      const details = own?.bands[names.join(' ')] ?? names.map((name) => own?.bands[name]).join(', or ');
+      replaceText(outcome.querySelector('.detail'), details === '' ? undefined : details);
     }
+  }
+  for (const outcome of root.querySelectorAll<HTMLElement>('.outcome[data-supply]')) {
+    outcome.querySelector('.of-file')?.remove();
+    if (unit !== undefined && (outcome.dataset['supply'] ?? '').split(' ').includes(unit.supplyKind))
+      outcome.append(
+        makeElement('span', { class: 'detail of-file' }, 'The file of this unit says so. Look, then confirm.'),
+      );
   }
   const differs = root.querySelector<HTMLElement>('[data-differs]');
   if (differs !== null) {

@@ -1,3 +1,4 @@
+import { isTransformer } from '#core/model/fault-tree.ts';
 import type { MainsExposure } from '#core/model/library.ts';
 import { findOpenJob } from './open-job.ts';
 import {
@@ -53,7 +54,8 @@ export class CautionGate {
         name === plugMark
           ? isKnown || exposure === 'outside'
           : (name === 'mains' && exposure === 'outside' && box.dataset['derived'] !== undefined) ||
-            (unit?.hasTube === false && name.startsWith('picture-tube'));
+            (unit?.hasTube === false && name.startsWith('picture-tube')) ||
+            (isTransformer(unit?.supplyKind) && box.dataset['spared'] !== undefined);
       const isOpen = !isKnown && !box.hidden;
       const isGate: boolean = isOpen && !isGated && hasGate(box);
       if (box.dataset['ofSetup'] !== undefined) this.#root.querySelector(isOpen ? '.cautions' : '.setups')?.append(box);

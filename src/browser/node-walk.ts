@@ -303,10 +303,11 @@ export class NodeWalk extends HTMLElement implements WalkPage {
   #offerUnits(): void {
     const place = this.querySelector<HTMLElement>('.unit');
     if (place === null) return;
-    const options = [{ slug: '', title: 'Another one, or none of these' }, ...this.map.units].map(({ slug, title }) =>
-      makeElement('option', { value: slug }, title),
+    const options = this.map.units.map(({ slug, title, isInvented }) =>
+      makeElement('option', { value: slug }, isInvented ? `${title} (invented)` : title),
     );
-    const select = makeElement('select', { name: 'unit', autocomplete: 'off' }, ...options);
+    const none = makeElement('option', { value: '' }, 'Another one, or none of these');
+    const select = makeElement('select', { name: 'unit', autocomplete: 'off' }, none, ...options);
     select.addEventListener('change', () => this.#chooseUnit(select.value === '' ? undefined : select.value));
     place.append(
       makeElement('label', {}, 'Which unit is on your bench?', select),

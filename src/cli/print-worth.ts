@@ -6,7 +6,7 @@ import type { References } from '#core/model/library.ts';
 /** What a tree is worth, in words for its author: minutes, separation in the manner of IEEE 1522, and what would help most. */
 export function printWorth(tree: FaultTree, references: Pick<References, 'setups' | 'instruments'>): string {
   const { isolate, repair, separation, neverPays, advice } = measureWorth(tree, references);
-  const { pairs, idleChecks } = separation;
+  const { pairs, idleChecks, silent } = separation;
   const { chosen } = repair;
   const range = chosen.isExact
     ? ''
@@ -26,6 +26,8 @@ export function printWorth(tree: FaultTree, references: Pick<References, 'setups
     `Ends that no check separates: ${pairs.length === 0 ? 'none' : ''}`,
     ...pairs.map(printPair),
     `Checks that come out alike for every end they speak of: ${list(idleChecks)}.`,
+    `Checks that say nothing of a common end; its \`shows\` could name what they read then: ${silent.length === 0 ? 'none' : ''}`,
+    ...silent.map(({ end, checks }) => `  ${end}: ${list(checks)}`),
     `Checks that the best order never takes: ${list(neverPays)}.`,
     '',
     advice ?? sayNoAdvice(tree.order === undefined ? repair.written.expectedMinutes - chosen.expectedMinutes : 0),

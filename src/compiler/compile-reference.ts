@@ -159,10 +159,20 @@ export function compileCaution(text: string, slug: string, context: ReadContext)
 export function compileUnit(text: string, slug: string, context: ReadContext): Unit | undefined {
   const read = compileReference(text, unitSchema, context);
   if (read === undefined) return undefined;
-  const { tube, 'stores-charge': storesCharge, supply, targets, ...front } = read.front;
+  const {
+    invented,
+    tube,
+    'supply-kind': supplyKind,
+    'stores-charge': storesCharge,
+    supply,
+    targets,
+    ...front
+  } = read.front;
   return {
     slug,
     ...front,
+    isInvented: invented === 'yes',
+    supplyKind,
     hasTube: tube === 'yes',
     storesCharge: storesCharge === 'yes',
     supplyVolts: supply,

@@ -1,3 +1,4 @@
+import { supplyKinds } from '#core/model/fault-tree.ts';
 import type { NameKind } from './position.ts';
 
 /** What an attribute may hold. The element reference is made from these tables, and the readers read by them. */
@@ -207,6 +208,11 @@ export const outcomeSpec = {
       kind: 'words',
       refers: 'instrument',
       says: 'families of instruments that this answer says are not at hand: no check with them is suggested afterwards',
+    },
+    supply: {
+      kind: 'words',
+      oneOf: supplyKinds,
+      says: 'kinds of supply that answer so; a unit whose file names its `supply-kind` shows it beside that answer',
     },
   },
   children: [],

@@ -24,7 +24,7 @@ export type Attributes<Spec extends ElementSpec> = {
   readonly [Name in keyof Spec['attributes']]: ValueOf<Spec['attributes'][Name]>;
 };
 type ValueOf<Attribute extends AttributeSpec> = Attribute['kind'] extends 'ids' | 'words' | 'former'
-  ? readonly string[]
+  ? readonly (Attribute extends { readonly oneOf: readonly (infer Choice)[] } ? Choice : string)[]
   : Attribute['kind'] extends 'shows'
     ? Shows
     : Attribute extends { readonly required: true }
@@ -117,7 +117,10 @@ function checkValue(name: string, { value, position }: WrittenAttribute, spec: A
       return;
     case 'ids':
     case 'words':
-      for (const word of splitWords(trimmed)) checkWord(name, word, position, report);
+      for (const word of splitWords(trimmed)) {
+        if (spec.oneOf === undefined) checkWord(name, word, position, report);
+        else checkChoice(name, word, spec.oneOf, position, report);
+      }
       return;
     case 'former':
       for (const word of splitWords(trimmed)) checkFormer(name, word, position, report);

@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { formulaNames, ownValuesNames } from '#core/model/target.ts';
+import { supplyKinds } from '#core/model/fault-tree.ts';
 import { severities } from '#core/model/library.ts';
 import { lampStates, seenAt } from '#core/model/picture.ts';
 import { partFamilies, partPackages, pinKinds } from '#core/model/part.ts';
@@ -110,7 +111,9 @@ export const cautionSchema = v.strictObject({
 export const unitSchema = v.strictObject({
   title: text(50),
   summary: text(200),
+  invented: v.optional(yesNo, 'no'),
   mains: v.picklist(['outside', 'inside-covered', 'inside-bare', 'unknown']),
+  'supply-kind': v.optional(v.picklist([...supplyKinds, 'unknown']), 'unknown'),
   tube: yesNo,
   'stores-charge': yesNo,
   supply: v.optional(number),

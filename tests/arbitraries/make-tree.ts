@@ -64,6 +64,7 @@ export function makeCheck(
       saysBefore: undefined,
       saysAfter: undefined,
       without: [],
+      supply: [],
     })),
     ...change,
   };

@@ -71,6 +71,16 @@ describe('what a newcomer writes', () => {
     ).toEqual([]);
   });
 
+  it('is told which kinds of supply an answer may name', () => {
+    const edit = (kinds: string): Edit => ({
+      from: '<Outcome when="no" to="fuse-open" />',
+      to: `<Outcome when="no" to="fuse-open" supply="${kinds}" />`,
+    });
+
+    expect(idsAfter(edit('transformer switch-mode-brick'))).toEqual([]);
+    expect(idsAfter(edit('transformer iron'))).toEqual(['attribute-choice']);
+  });
+
   it.each(['op-amp', 'comparator'])('finds the role %s', (role) => {
     expect(idsAfter({ from: 'role="regulator"', to: `role="${role}"` })).toEqual([]);
   });

@@ -76,6 +76,10 @@ describe('a job that grows by itself', () => {
     expect(await page.locator('[data-readings] li').count()).toBe(1);
     await unfold(page, 'timeline');
     expect(await page.locator('[data-timeline] del').count()).toBe(1);
+    await page.getByRole('button', { name: /^Restore: / }).tap();
+    await expect.poll(() => page.locator('[data-readings] li').count()).toBe(2);
+    await page.getByRole('button', { name: 'Undo' }).tap();
+    await expect.poll(() => page.locator('[data-readings] li').count()).toBe(1);
     await page.getByRole('button', { name: 'Redo' }).tap();
     await expect.poll(() => page.locator('[data-readings] li').count()).toBe(2);
     await page.getByRole('button', { name: 'Undo' }).tap();

@@ -57,6 +57,34 @@ describe('a board chosen once', () => {
     expect(await page.locator('#step').isVisible()).toBe(false);
   });
 
+  it('with a transformer shows no caution about switch-mode supplies, and its kind beside the answer', async () => {
+    const { page, open, remember } = await bench.visit(phone);
+    await remember('halfsplit.marks', 'first-plug mains charged-capacitor');
+    await open('/trees/psu-dead-linear/supply-kind/');
+    const said = page.getByRole('link', { name: /The file of this unit says so/u });
+    expect(await said.count()).toBe(0);
+    await page.getByLabel('Which unit is on your bench?').selectOption('tarn-8');
+    await said.waitFor();
+    // content/units/tarn-8.mdx: a brick gives 9 V ac.
+    expect(await said.textContent()).toContain('A separate brick, heavy for its size');
+
+    const about = page.locator('[data-caution="switch-mode-primary"]');
+    await open('/trees/neg-rail-missing/look/');
+    expect(await about.isVisible()).toBe(true);
+    await open('/trees/neg-rail-missing/look/#unit=quillon-44');
+    await expect.poll(() => about.isVisible()).toBe(false);
+    // Who finds a switch-mode supply all the same is warned of it, and so is who owns a cabinet with a picture tube.
+    for (const address of ['/trees/neg-rail-missing/supply-closed/', '/trees/psu-smps-dead/box/']) {
+      await open(`${address}#unit=quillon-44`);
+      expect(await about.isVisible()).toBe(true);
+      // Nothing that a unit's sheet could hide later.
+      expect(await about.and(page.locator('[data-spared]')).count()).toBe(0);
+    }
+    await open('/trees/neg-rail-missing/look/#unit=bracken');
+    await page.getByText('C4, a bead beside D2').waitFor({ state: 'attached' });
+    expect(await about.isVisible()).toBe(true);
+  });
+
   it('says what differs on that unit in this tree', async () => {
     const { page, open, remember } = await bench.visit(phone);
     await remember('halfsplit.marks', 'first-plug mains');

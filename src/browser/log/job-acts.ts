@@ -12,7 +12,7 @@ import { copyText } from '../share/copy-text.ts';
 import { removeJob } from './event-log.ts';
 import { saveFile } from './files.ts';
 import { openJob } from './job-desk.ts';
-import { nameUnit } from './render-job.ts';
+import { nameSlug } from './render-job.ts';
 
 /** What a button of the job's view comes to: events to be written, a text to be told, both or neither. */
 export interface Act {
@@ -38,7 +38,7 @@ export async function doAct(root: HTMLElement, act: string, job: Job): Promise<A
       await saveFile(job.id);
       return {};
     case 'markdown':
-      return { said: await copyMarkdown(root, writeJobMarkdown(job, nameUnit)) };
+      return { said: await copyMarkdown(root, writeJobMarkdown(job, nameSlug)) };
     case 'draft':
       seedDraft(job);
       location.assign(addressOf({ kind: 'draft' }, basePath()));

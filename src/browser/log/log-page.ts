@@ -1,4 +1,4 @@
-import { findLastStanding, findLastUndo, type Job } from '#core/log/job.ts';
+import { findLastStanding, findLastUndo, findUndosOf, type Job } from '#core/log/job.ts';
 import { findDisturbance, proposeShowing } from '#core/log/proof.ts';
 import type { EventDraft } from '#core/log/event.ts';
 import { makeElement } from '../kit/elements.ts';
@@ -187,7 +187,16 @@ class BenchLog extends HTMLElement {
     const button = event.target instanceof Element ? event.target.closest<HTMLElement>('[data-act]') : null;
     const act = button?.dataset['act'];
     if (act !== undefined) void this.#attempt(() => this.#act(act));
+    const line = event.target instanceof Element ? event.target.closest<HTMLElement>('[data-restore]') : null;
+    const id = line?.dataset['restore'];
+    if (id !== undefined) void this.#attempt(() => this.#restore(id));
   };
+
+  async #restore(id: string): Promise<void> {
+    if (this.#job === undefined) return;
+    const undos = findUndosOf(await readJob(this.#job), id);
+    await this.#write(undos.map(({ id: of }) => ({ kind: 'undo', of })));
+  }
 
   async #act(act: string): Promise<void> {
     if (act === 'save-all') await saveFile();

@@ -49,7 +49,7 @@ export function renderJob(view: HTMLElement, job: Job): void {
   fill('parts', job.parts, makePart);
   fill('notes', job.notes, (note) => makeElement('li', {}, makeTime(note.at), ` ${note.text}`));
   fill('own-points', Object.entries(job.points), ([point, name]) =>
-    makeElement('li', {}, `${point.replaceAll('-', ' ')}: `, makeElement('b', {}, name)),
+    makeElement('li', {}, `${nameSlug(point)}: `, makeElement('b', {}, name)),
   );
   put('proof-known', describeProofs(job));
   fill('timeline', job.timeline, makeEntry);
@@ -78,7 +78,7 @@ function makeFacts(job: Job): readonly Node[] {
     ['Unit', [unit.maker, unit.model].filter((text) => text !== undefined).join(' ')],
     ['Serial number', unit.serial],
     ['Revision', unit.revision],
-    ['Known unit', unit.slug === undefined ? undefined : nameUnit(unit.slug)],
+    ['Known unit', unit.slug === undefined ? undefined : nameSlug(unit.slug)],
     ['Mains', intake.mains === undefined ? undefined : exposureWords[intake.mains]],
   ];
   return facts.flatMap(([name, text]) =>
@@ -172,14 +172,19 @@ function describeClosing(job: Job): string {
 }
 
 function makeEntry({ event, isRevoked }: Job['timeline'][number]): Node {
-  const { what, detail } = describeEvent(event, nameUnit);
+  const { what, detail } = describeEvent(event, nameSlug);
   const text = makeElement(
     isRevoked ? 'del' : 'span',
     {},
     makeElement('b', {}, what),
     detail === '' ? '' : `: ${detail}`,
   );
-  return makeElement('li', {}, makeTime(event.at), ' ', text, isRevoked ? ' (undone)' : '');
+  const entry = makeElement('li', {}, makeTime(event.at), ' ', text, isRevoked ? ' (undone) ' : '');
+  if (isRevoked && event.kind !== 'undo') {
+    const marks = { type: 'button', class: 'press plain', 'data-restore': event.id, 'aria-label': `Restore: ${what}` };
+    entry.append(makeElement('button', marks, 'Restore'));
+  }
+  return entry;
 }
 
 /** While a job waits: the checks of its last tree that can be done without the part. */
@@ -253,9 +258,10 @@ export function treesOf(
   return [...trees.values()].reverse();
 }
 
-/** What a unit is called: as the form of the unit on this page lists it, or its slug where it is not listed. */
-export function nameUnit(slug: string): string {
-  return findUnit(slug)?.text ?? slug;
+/** What a unit or a test point is called: as the forms of this page list it, or its slug where it is not listed. */
+export function nameSlug(slug: string): string {
+  const points = document.querySelectorAll<HTMLOptionElement>('select[name="point"] option');
+  return findUnit(slug)?.dataset['title'] ?? [...points].find(({ value }) => value === slug)?.text ?? slug;
 }
 
 /** The job with what the file of its unit declares: where the mains is, unless somebody has seen bare parts. */

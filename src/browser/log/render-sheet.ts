@@ -3,7 +3,7 @@ import type { Job } from '#core/log/job.ts';
 import { nameState } from '#core/log/name-job.ts';
 import { hasProof, planProof } from '#core/log/proof.ts';
 import { makeElement } from '../kit/elements.ts';
-import { nameUnit, treesOf } from './render-job.ts';
+import { nameSlug, treesOf } from './render-job.ts';
 
 /** Longest texts of one line, in letters: the file holds all of it. */
 const room = { letters: 110, lines: 220 } as const;
@@ -52,7 +52,7 @@ export function renderSheet(sheet: HTMLElement, job: Job): void {
 
 function listFacts(job: Job): readonly (readonly [name: string, text: string])[] {
   const { unit, intake } = job;
-  const known = unit.slug === undefined ? '' : nameUnit(unit.slug);
+  const known = unit.slug === undefined ? '' : nameSlug(unit.slug);
   const named = [unit.maker, unit.model, unit.description].filter((text) => text !== undefined).join(' ');
   const facts: readonly (readonly [string, string])[] = [
     ['Unit', clip(named === '' ? known : named)],

@@ -53,7 +53,9 @@ export async function assessPage(
   const all = [...carried.filter(({ node }) => !own.some((one) => one.node === node)), ...own];
   const checks = collectTreeChecks(tree, references, bench);
   const { read: given, problems } = readAnswers(all, walked, checks);
-  const declared = answersOfMains(tree, mains).filter(({ node }) => !given.some((one) => one.node === node));
+  const declared = answersOfMains(tree, mains, page.unit?.supplyKind).filter(
+    ({ node }) => !given.some((one) => one.node === node),
+  );
   const known: Known = {
     read: [...declared, ...given],
     did: page.state.did,

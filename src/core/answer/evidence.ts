@@ -3,7 +3,7 @@ import type { ReadAnswer } from '../diagnosis/tree/written-road.ts';
 import type { TreeCheck } from '../diagnosis/tree/tree-checks.ts';
 import { type Answer, readShare, reservedAnswers, shorten } from './answer.ts';
 import type { FaultTree } from '../model/fault-tree.ts';
-import type { MainsExposure } from '../model/library.ts';
+import type { MainsExposure, Unit } from '../model/library.ts';
 import { findNode } from '../model/node.ts';
 import type { JudgedText } from '../reading/judgement.ts';
 import type { BenchTree } from './bench-tree.ts';
@@ -18,10 +18,16 @@ export interface ReadAnswers {
 
 /**
  * What is answered by where the mains is, and need not be asked: with the mains inside the case there is no brick, so the fault does not
- * go with one (`swap`, whose outcome is then `stays`). Empty where the mains is outside or nobody said.
+ * go with one (`swap`, whose outcome is then `stays`). Empty where the mains is outside or nobody said. What the unit's file says of its
+ * supply goes first: of two boxes one may have a brick and the other the mains inside.
  */
-export function answersOfMains(tree: FaultTree, mains: MainsExposure): readonly ReadAnswer[] {
-  if (mains !== 'inside-covered' && mains !== 'inside-bare') return [];
+export function answersOfMains(
+  tree: FaultTree,
+  mains: MainsExposure,
+  supply: Unit['supplyKind'] = 'unknown',
+): readonly ReadAnswer[] {
+  const isInside = mains === 'inside-covered' || mains === 'inside-bare';
+  if (supply === 'unknown' ? !isInside : supply.endsWith('-brick')) return [];
   return tree.nodes.flatMap((node): readonly ReadAnswer[] =>
     node.kind === 'check' && /\bbrick\b/iu.test(node.swap ?? '')
       ? [

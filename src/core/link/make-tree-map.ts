@@ -28,6 +28,6 @@ export function makeTreeMap(
     })),
     trees,
     ...(today.length === 0 ? {} : { renamed: Object.fromEntries(today) }),
-    units: units.map(({ slug, title }) => ({ slug, title })),
+    units: units.map(({ slug, title, isInvented }) => ({ slug, title, ...(isInvented ? { isInvented } : {}) })),
   };
 }

@@ -22,6 +22,7 @@ export interface TreeMap {
 export interface NamedUnit {
   readonly slug: string;
   readonly title: string;
+  readonly isInvented?: boolean;
 }
 
 export interface MappedNode extends NodeWays {

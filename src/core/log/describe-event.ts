@@ -11,11 +11,11 @@ export interface EventText {
   readonly detail: string;
 }
 
-/** What a unit is called, by its slug. */
-export type NameUnit = (slug: string) => string;
+/** What a unit or a test point is called, by its slug; the slug itself where nothing is known of it. */
+export type NameSlug = (slug: string) => string;
 
 /** An event in words, for the timeline, the job sheet and the post. Plain text: the printer escapes it. */
-export function describeEvent(event: LogEvent, nameUnit: NameUnit = (slug) => slug): EventText {
+export function describeEvent(event: LogEvent, nameSlug: NameSlug = (slug) => slug): EventText {
   switch (event.kind) {
     case 'opened':
       return { what: 'Job opened', detail: event.symptom ?? '' };
@@ -27,7 +27,7 @@ export function describeEvent(event: LogEvent, nameUnit: NameUnit = (slug) => sl
           event.model,
           event.serial && `serial ${event.serial}`,
           event.revision && `revision ${event.revision}`,
-          event.slug && nameUnit(event.slug),
+          event.slug && nameSlug(event.slug),
           event.description,
         ),
       };
@@ -46,8 +46,11 @@ export function describeEvent(event: LogEvent, nameUnit: NameUnit = (slug) => sl
           event.limitMoney && `budget ${event.limitMoney}`,
         ),
       };
-    case 'point':
-      return { what: 'Own name of a point', detail: `${spaced(event.point)}: ${event.name ?? 'taken away'}` };
+    case 'point': {
+      const named = nameSlug(event.point);
+      const point = named === event.point ? spaced(named) : named;
+      return { what: 'Own name of a point', detail: `${point}: ${event.name ?? 'taken away'}` };
+    }
     case 'chip':
       return {
         what: 'Part of the unit',

@@ -138,6 +138,13 @@ export function findLastUndo({ timeline }: Pick<Job, 'timeline'>): LogEvent | un
   return last?.kind === 'undo' ? last : undefined;
 }
 
+/** What takes back every undo of an event, so that it stands again. */
+export function findUndosOf({ timeline }: Pick<Job, 'timeline'>, id: string): readonly LogEvent[] {
+  return timeline.flatMap(({ event, isRevoked }) =>
+    !isRevoked && event.kind === 'undo' && event.of === id ? [event] : [],
+  );
+}
+
 /** The last of each key, in the order of these last ones. */
 function lastBy<Event>(events: readonly Event[], keyOf: (event: Event) => string): ReadonlyMap<string, Event> {
   const last = new Map<string, Event>();

@@ -1,5 +1,5 @@
 import { type PostBlock, type PostSpan, writeBlocks } from '../post/blocks.ts';
-import { describeEvent, exposureWords, type NameUnit, partWords } from './describe-event.ts';
+import { describeEvent, exposureWords, type NameSlug, partWords } from './describe-event.ts';
 import type { Job } from './job.ts';
 import { nameJob, nameState } from './name-job.ts';
 import { planProof } from './proof.ts';
@@ -8,7 +8,7 @@ import { planProof } from './proof.ts';
 const longestText = 20_000;
 
 /** A job as a CommonMark document. Everything a person typed is escaped; times are UTC, to the minute. */
-export function writeJobMarkdown(job: Job, nameUnit: NameUnit = (slug) => slug): string {
+export function writeJobMarkdown(job: Job, nameSlug: NameSlug = (slug) => slug): string {
   const { unit, intake } = job;
   const facts: readonly (readonly [string, string | undefined])[] = [
     ['State', nameState(job)],
@@ -17,7 +17,7 @@ export function writeJobMarkdown(job: Job, nameUnit: NameUnit = (slug) => slug):
     ['Model', unit.model],
     ['Serial number', unit.serial],
     ['Revision', unit.revision],
-    ['Known unit', unit.slug === undefined ? undefined : nameUnit(unit.slug)],
+    ['Known unit', unit.slug === undefined ? undefined : nameSlug(unit.slug)],
     ['Description', unit.description],
     ['The owner says', intake.said],
     ['Just before', intake.changed],
@@ -45,7 +45,7 @@ export function writeJobMarkdown(job: Job, nameUnit: NameUnit = (slug) => slug):
     ...makeSection('Proof', proof === undefined ? [] : [[{ text: planProof(proof.showing)?.text ?? '' }]]),
     ...makeSection(
       'What happened',
-      job.timeline.flatMap((entry) => describeEntry(entry, nameUnit)),
+      job.timeline.flatMap((entry) => describeEntry(entry, nameSlug)),
     ),
     { kind: 'paragraph', spans: [{ text: 'Times are UTC.' }] },
   ];
@@ -63,10 +63,10 @@ function makeSection(title: string, items: readonly (readonly PostSpan[])[]): re
 
 function describeEntry(
   { event, isRevoked }: Job['timeline'][number],
-  nameUnit: NameUnit,
+  nameSlug: NameSlug,
 ): readonly (readonly PostSpan[])[] {
   if (isRevoked || event.kind === 'undo') return [];
-  const { what, detail } = describeEvent(event, nameUnit);
+  const { what, detail } = describeEvent(event, nameSlug);
   const time = event.at.slice(0, 16).replace('T', ' ');
   return [
     [

@@ -79,6 +79,15 @@ export interface TargetUse {
   readonly point: string | undefined;
 }
 
+/** What makes the low voltages of a unit: inside its case, or in a brick outside it. */
+export const supplyKinds = ['transformer', 'transformer-brick', 'switch-mode', 'switch-mode-brick'] as const;
+export type SupplyKind = (typeof supplyKinds)[number];
+
+/** Whether such a supply has no half that is joined to the mains and keeps its charge. */
+export function isTransformer(kind: SupplyKind | 'unknown' | undefined): boolean {
+  return kind === 'transformer' || kind === 'transformer-brick';
+}
+
 /** Where one or several answers lead. */
 export interface Outcome {
   /** Bands of the check's target, or the check's own words. */
@@ -95,6 +104,8 @@ export interface Outcome {
   readonly saysAfter: string | undefined;
   /** Families of instruments that are not at hand, as the answer says: what needs one of them is suggested no more. */
   readonly without: readonly string[];
+  /** Kinds of supply that answer so: for a unit whose file names its kind, this is the answer to confirm. */
+  readonly supply: readonly SupplyKind[];
 }
 
 /** A chain of stages that a signal passes: the fault lies between the last good stage and the first bad one. */

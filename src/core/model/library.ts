@@ -1,6 +1,6 @@
 import type { Circuit } from './circuit.ts';
 import type { NextDoor, Thesaurus } from './thesaurus.ts';
-import type { FaultTree } from './fault-tree.ts';
+import type { FaultTree, SupplyKind } from './fault-tree.ts';
 import type { InstrumentClass } from './instrument-class.ts';
 import type { Prose } from './prose.ts';
 import type { Chip, Part, PointPins } from './part.ts';
@@ -80,7 +80,10 @@ export interface Unit {
   readonly slug: string;
   readonly title: string;
   readonly summary: string;
+  /** Made up to show how it works: lists say so. */
+  readonly isInvented: boolean;
   readonly mains: MainsExposure;
+  readonly supplyKind: SupplyKind | 'unknown';
   readonly hasTube: boolean;
   readonly storesCharge: boolean;
   /** The highest dc voltage that feeds anything in it, where its file says so. */

@@ -1,5 +1,6 @@
+import type { SupplyKind } from './fault-tree.ts';
 import type { Library, MainsExposure, Unit } from './library.ts';
-import { printBand, printHealthy, printLimit } from './target-text.ts';
+import { printBands, printHealthy, printLimit } from './target-text.ts';
 import type { Band, Limits, Target } from './target.ts';
 
 /**
@@ -31,6 +32,7 @@ export interface UnitTarget {
   readonly limits: Limits;
   readonly nominal: string | undefined;
   readonly healthy: string;
+  /** By band, and by words of bands that an answer may join, in their order: `none low`. */
   readonly bands: Readonly<Record<string, string>>;
 }
 
@@ -41,14 +43,24 @@ export function makeUnitTarget(general: Target, limits: Limits): UnitTarget {
     limits,
     nominal: target.nominal === undefined ? undefined : printLimit(target.nominal, target),
     healthy: printHealthy(target),
-    bands: Object.fromEntries(target.bands.map(({ name }) => [name, printBand(name, target) ?? ''])),
+    bands: Object.fromEntries(listJoined(target).map((names) => [names.join(' '), printBands(names, target)])),
   };
+}
+
+/** Every band alone, then every two or more neighbours that leave another out. */
+function listJoined({ bands }: Target): readonly (readonly string[])[] {
+  const names = bands.map(({ name }) => name);
+  const runs = names.flatMap((_, from) => names.map((__, to) => names.slice(from, to + 1)));
+  return runs
+    .filter(({ length }) => length > 0 && (length === 1 || length < names.length))
+    .toSorted((one, other) => one.length - other.length);
 }
 
 /** A unit as a page's script reads it: texts ready to be put in place. */
 export interface UnitData {
   readonly title: string;
   readonly mains: MainsExposure;
+  readonly supplyKind: SupplyKind | 'unknown';
   readonly hasTube: boolean;
   readonly supplyVolts: number | undefined;
   readonly points: Readonly<Record<string, string>>;
@@ -63,6 +75,8 @@ export function makeUnitData(unit: Unit, library: Library): UnitData {
   return {
     title: unit.title,
     mains: unit.mains,
+    // Where a picture tube shares the case, that is the answer, and no step is made lighter.
+    supplyKind: unit.hasTube ? 'unknown' : unit.supplyKind,
     hasTube: unit.hasTube,
     supplyVolts: unit.supplyVolts,
     points: unit.points,

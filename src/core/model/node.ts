@@ -1,4 +1,13 @@
-import type { Cause, Check, FaultTree, HandOverReason, Outcome, SignalPath, TreeNode } from './fault-tree.ts';
+import {
+  type Cause,
+  type Check,
+  type FaultTree,
+  type HandOverReason,
+  isTransformer,
+  type Outcome,
+  type SignalPath,
+  type TreeNode,
+} from './fault-tree.ts';
 import { type Caution, type Library, type References, severities } from './library.ts';
 import { listParagraphs } from './prose.ts';
 import type { Target } from './target.ts';
@@ -188,6 +197,19 @@ function cautionsOfReadings(cause: Cause, references: References): readonly stri
   return liveReadings(cause, references).flatMap(({ instruments }) =>
     instruments.includes('oscilloscope') ? ['mains', 'scope-ground'] : ['mains'],
   );
+}
+
+/**
+ * Whether a step or cause is reached without an answer that the supply is switch-mode: a unit whose file says that it has a
+ * transformer needs no caution about switch-mode supplies there.
+ */
+export function isBeforeSwitchMode(tree: FaultTree, node: TreeNode): boolean {
+  if (node.kind === 'hand-over' || node.kind === 'elsewhere') return false;
+  const says = ({ supply }: Outcome): boolean => supply.length > 0 && !supply.some(isTransformer);
+  return reachableFromStart(
+    tree,
+    (from, { words }) => from.kind !== 'check' || !from.outcomes.some((one) => one.when === words && says(one)),
+  ).has(node.id);
 }
 
 /** Slugs of the set-ups a node needs: a step's own, a cause's for its repair. */

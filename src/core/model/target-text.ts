@@ -17,6 +17,20 @@ export function printHealthy(target: Target): string {
   return healthy === undefined ? '' : printInterval(healthy, target);
 }
 
+/**
+ * What bands of a target mean in numbers, those that touch as one: low and none are `below 4.75 V`. Empty where no word is a band.
+ */
+export function printBands(words: readonly string[], target: Target): string {
+  const joined: Band[] = [];
+  for (const band of target.bands.filter(({ name }) => words.includes(name))) {
+    const last = joined.at(-1);
+    if (last?.to !== undefined && last.to === band.from)
+      joined.splice(-1, 1, { name: '', from: last.from, to: band.to });
+    else joined.push(band);
+  }
+  return joined.map((band) => printInterval(band, target)).join(', or ');
+}
+
 /** What a band means in numbers, or undefined for a word that is no band. */
 export function printBand(word: string, target: Target): string | undefined {
   const band = target.bands.find(({ name }) => name === word);
@@ -47,6 +61,7 @@ export function printWord(word: string): string {
     low: 'Low',
     high: 'High',
     none: 'Nothing there',
+    warn: 'Doubtful',
     reversed: 'Wrong sign',
     sometimes: 'Only sometimes',
     follows: 'The fault follows the part',

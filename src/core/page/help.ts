@@ -29,6 +29,7 @@ const byInstrument: Readonly<Record<string, Help>> = {
   thermometer: measure('heat', 'How to judge heat'),
   eyes: measure('eyes-and-ears', 'How to look'),
   ears: measure('eyes-and-ears', 'How to listen'),
+  'ears-compare': measure('eyes-and-ears', 'How to listen'),
   'known-good-part': { page: 'method', part: 'swap', words: 'How to swap' },
 };
 

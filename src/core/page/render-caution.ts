@@ -15,14 +15,15 @@ export interface CautionPlace {
   readonly isOfSetup?: boolean;
   /** On a step's own page, where a danger's question comes first until it was answered. */
   readonly isGate?: boolean;
+  /** It is for switch-mode supplies alone, at a step that a unit with a transformer may come to: hidden for such a unit. */
+  readonly isSpared?: boolean;
   readonly state?: StepState;
   /** On its own page: open, and without a link to itself. */
   readonly isReference?: boolean;
 }
 
 /** Stands once on a page, below what is grave. */
-export const closing =
-  'Rules for this work differ by country; your local code and your workplace come first. Not trained for it? Stop and hand over.';
+export const closing = 'Local law and workplace rules come first. Not trained for it? Stop and hand over.';
 
 /** What mains asks, and what may be answered: words, and where the mains then is. */
 const mainsAsks: Readonly<
@@ -46,7 +47,7 @@ const mainsAsks: Readonly<
 export function renderCaution(caution: Caution, place: CautionPlace): Markup {
   const { slug, severity, title, text, actions, line, openLive } = caution;
   const { word } = severityWords[severity];
-  const { base, isDerived, isOfSetup, isGate = false, state = 'off', isReference = false } = place;
+  const { base, isDerived, isOfSetup, isSpared, isGate = false, state = 'off', isReference = false } = place;
   const isDanger = severity === 'danger';
   const isGrave = isDanger || severity === 'warning';
   return make(
@@ -57,6 +58,7 @@ export function renderCaution(caution: Caution, place: CautionPlace): Markup {
       'data-state': isGate && isDanger && state,
       'data-derived': isGate && isDerived,
       'data-of-setup': isGate && isOfSetup,
+      'data-spared': isSpared,
       'aria-label': `${word}: ${title}`,
     },
     make(

@@ -10,10 +10,19 @@ import type {
 } from '../model/fault-tree.ts';
 import { kindWords } from '../figure/sheet.ts';
 import type { References, TestPoint } from '../model/library.ts';
-import { cautionsOf, findNode, isHealthyEnd, isOpenLive, needsOf, opensCase, isStep } from '../model/node.ts';
+import {
+  cautionsOf,
+  findNode,
+  isBeforeSwitchMode,
+  isHealthyEnd,
+  isOpenLive,
+  needsOf,
+  opensCase,
+  isStep,
+} from '../model/node.ts';
 import type { Prose } from '../model/prose.ts';
 import { comparedRoles, substituteRoles } from '../model/substitute-roles.ts';
-import { printBand, printHealthy, printLimit, printWord, statusWords } from '../model/target-text.ts';
+import { printBands, printHealthy, printLimit, printWord, statusWords } from '../model/target-text.ts';
 import { addressOf } from '../link/address.ts';
 import { dependsOnMains } from '../model/limits.ts';
 import { findFirstStage } from '../answer/path-state.ts';
@@ -77,6 +86,7 @@ export function renderStep(node: TreeNode, place: StepPlace): Markup {
             base,
             isDerived: caution.slug === 'mains' && (isPowered || !node.cautions.includes('mains')),
             isOfSetup: caution.slug !== 'mains' && ofSetups.has(caution.slug),
+            isSpared: isAlone && caution.slug === 'switch-mode-primary' && isBeforeSwitchMode(tree, node),
             isGate: isAlone && !(isOutside && caution.slug !== 'mains'),
             state,
           }),
@@ -311,12 +321,13 @@ function renderAnswers(check: Check, place: StepPlace): Child {
       make(
         'nav',
         { class: 'outcomes', 'aria-label': 'What did you find?' },
-        check.outcomes.map(({ when, to, says, figure }) => {
-          const bands = target === undefined ? [] : when.flatMap((word) => printBand(word, target) ?? []);
+        check.outcomes.map(({ when, to, says, figure, supply }) => {
+          const bands = target === undefined ? '' : printBands(when, target);
           const label = says ?? when.map(printWord).join(' or ');
           const picture = place.references.pictures.get(figure ?? '');
           const drawn = picture && drawPicture(picture, 100, false);
-          return makeWay(place, to, { 'data-answers': when.join(' ') }, label, bands.join(', or '), drawn);
+          const marks = { 'data-answers': when.join(' '), 'data-supply': supply.length > 0 && supply.join(' ') };
+          return makeWay(place, to, marks, label, bands, drawn);
         }),
       ),
     ),

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { type EventDraft, type LogEvent, stampEvents } from '#core/log/event.ts';
 import { mergeHistories } from '#core/log/history.ts';
 import { linkOfJob } from '#core/log/job-in-tree.ts';
-import { findLastStanding, findLastUndo, replayEvents, replayJobs } from '#core/log/job.ts';
+import { findLastStanding, findLastUndo, findUndosOf, replayEvents, replayJobs } from '#core/log/job.ts';
 import { arbitraryHistory } from '../../arbitraries/log-event.ts';
 import { makeEvent } from './make-event.ts';
 
@@ -136,6 +136,22 @@ describe('undo', () => {
     history = write([{ kind: 'undo', of: back?.id ?? '' }], history);
     expect(texts()).toEqual(['one']);
     expect(history).toHaveLength(6);
+  });
+
+  it('restores one event among several that were undone, be it undone twice', () => {
+    const notes = ['one', 'two', 'three'].map((text) => makeEvent(0, { kind: 'note', text }));
+    const history = [
+      ...notes.map((event, index) => ({ ...event, id: `n${index}`, at: `2026-01-01T00:00:0${index}.000Z` })),
+      makeEvent(10, { kind: 'undo', of: 'n2' }),
+      makeEvent(11, { kind: 'undo', of: 'n1' }),
+      makeEvent(12, { kind: 'undo', of: 'n1' }),
+    ];
+    const undos = findUndosOf(replayEvents('j', history), 'n1').map(({ id }) => id);
+    const back = undos.map((of, index) => makeEvent(20 + index, { kind: 'undo', of }));
+    const texts = replayEvents('j', [...history, ...back]).notes.map(({ text }) => text);
+
+    expect(undos).toEqual(['e11', 'e12']);
+    expect(texts).toEqual(['one', 'two']);
   });
 
   it('brings the earlier answer to a question back', () => {

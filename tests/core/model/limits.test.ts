@@ -46,6 +46,8 @@ function unitWith(change: Partial<Unit>): Unit {
     title: 'Demo',
     summary: 'Made for a test.',
     mains: 'outside',
+    isInvented: false,
+    supplyKind: 'transformer',
     hasTube: false,
     storesCharge: false,
     supplyVolts: undefined,
@@ -60,6 +62,11 @@ function unitWith(change: Partial<Unit>): Unit {
 }
 
 describe('makeUnitData', () => {
+  it('tells what makes the low voltages, but not where a picture tube shares the case', () => {
+    expect(makeUnitData(unitWith({}), library).supplyKind).toBe('transformer');
+    expect(makeUnitData(unitWith({ hasTube: true }), library).supplyKind).toBe('unknown');
+  });
+
   it('prints the board’s own numbers for the targets it changes, and no others', () => {
     const unit = unitWith({ targets: { 'rail-5v': { low: 4.9, nominal: undefined, high: undefined } } });
 
@@ -73,6 +80,11 @@ describe('makeUnitData', () => {
           low: '0.5 to 4.9\u00a0V',
           in: '4.9 to 5.25\u00a0V',
           high: 'above 5.25\u00a0V',
+          'none low': 'below 4.9\u00a0V',
+          'low in': '0.5 to 5.25\u00a0V',
+          'in high': 'above 4.9\u00a0V',
+          'none low in': 'below 5.25\u00a0V',
+          'low in high': 'above 0.5\u00a0V',
         },
       },
     });

@@ -2,7 +2,15 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { loadLibrary } from '#build/library.ts';
 import { makeTreeMap } from '#core/link/make-tree-map.ts';
-import { findNode, isHandOverForSafety, isOpenLive, linksFrom, linksTo, reachableFrom } from '#core/model/node.ts';
+import {
+  findNode,
+  isBeforeSwitchMode,
+  isHandOverForSafety,
+  isOpenLive,
+  linksFrom,
+  linksTo,
+  reachableFrom,
+} from '#core/model/node.ts';
 import { arbitraryFaultTree } from '../../arbitraries/fault-tree.ts';
 import { makeCause, makeCheck, makeHandOver, makePath, makeTree } from '../../arbitraries/make-tree.ts';
 
@@ -179,6 +187,28 @@ describe('isOpenLive', () => {
     const knob = nodeOf('knob');
     expect(knob.kind).toBe('check');
     if (knob.kind === 'check') expect(isOpenLive({ ...knob, needs: [setup] }, library)).toBe(true);
+  });
+});
+
+describe('isBeforeSwitchMode', () => {
+  it('holds for steps that a unit with a transformer may come to, and for none behind the answer “switch-mode”', () => {
+    const kind = makeCheck('kind', { iron: 'near', electronic: 'far', cannot: 'stop' });
+    const tree = makeTree([
+      { ...kind, outcomes: kind.outcomes.map((one) => (one.to === 'far' ? { ...one, supply: ['switch-mode'] } : one)) },
+      makeCheck('near', { yes: 'a', no: 'b' }),
+      makeCheck('far', { yes: 'a', no: 'c' }),
+      makeCause('a'),
+      makeCause('b'),
+      makeCause('c'),
+      makeHandOver('stop'),
+    ]);
+
+    expect(tree.nodes.filter((node) => isBeforeSwitchMode(tree, node)).map(({ id }) => id)).toEqual([
+      'kind',
+      'near',
+      'a',
+      'b',
+    ]);
   });
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { wordsOfTarget } from '#core/model/node.ts';
-import { printBand, printHealthy, printLimit, printNumber, printWord } from '#core/model/target-text.ts';
+import { printBand, printBands, printHealthy, printLimit, printNumber, printWord } from '#core/model/target-text.ts';
 import { exceedsTouchLimit } from '#core/model/touch-limit.ts';
 import { makeTarget } from '../../support/make-target.ts';
 
@@ -56,6 +56,17 @@ describe('printBand', () => {
     expect(printBand('in', makeTarget({ bands: [{ name: 'in', from: undefined, to: undefined }] }))).toBe(
       'any reading',
     );
+  });
+});
+
+describe('printBands', () => {
+  it('says bands that touch as one, in whatever order they are named, and bands apart one by one', () => {
+    expect(printBands(['low', 'none'], makeTarget())).toBe('below 4.75\u00a0V');
+    expect(printBands(['none', 'low', 'in'], makeTarget())).toBe('below 5.25\u00a0V');
+    expect(printBands(['high', 'none', 'low'], makeTarget())).toBe('below 4.75\u00a0V, or above 5.25\u00a0V');
+    expect(printBands(['in'], atMost)).toBe('at most 50\u00a0mVpp');
+    expect(printBands(['in', 'high'], atMost)).toBe('any reading');
+    expect(printBands(['reversed'], minusFive)).toBe('');
   });
 });
 

@@ -168,6 +168,8 @@ export interface Separation {
   readonly pairs: readonly UnseparatedPair[];
   /** Checks, or path/stage, that come out alike for every two ends they speak of. */
   readonly idleChecks: readonly string[];
+  /** Of each common end the checks that say nothing of it, on its road or by `shows`: they leave it as likely as it was. */
+  readonly silent: readonly { readonly end: string; readonly checks: readonly string[] }[];
 }
 
 /** Two ends that every check may leave standing together. */
@@ -223,5 +225,9 @@ export function measureSeparation(tree: FaultTree, references: Pick<References, 
     expectedGroupSize: total === 0 ? 0 : ends.reduce((sum, { weight, group }) => sum + weight * group, 0) / total,
     pairs: pairs.toSorted((first, second) => second.weight - first.weight).map(({ pair }) => pair),
     idleChecks: [...idle],
+    silent: ends.flatMap(({ id: end, position }) => {
+      const checks = problem.checks.flatMap(({ id }, check) => (saidRows[check]?.[position] === undefined ? [id] : []));
+      return hypothesisOf(tree, end)?.chance === 'common' && checks.length > 0 ? [{ end, checks }] : [];
+    }),
   };
 }

@@ -345,6 +345,8 @@ describe('what need not be asked', () => {
     expect(probabilityOf(inside, 'brick-hums')).toBeLessThan(probabilityOf(asked, 'brick-hums') / 5);
     expect(answersOfMains(tree, 'outside')).toEqual([]);
     expect(answersOfMains(tree, 'unknown')).toEqual([]);
+    expect(answersOfMains(tree, 'inside-covered', 'transformer-brick')).toEqual([]);
+    expect(answersOfMains(tree, 'unknown', 'transformer')).toEqual(answersOfMains(tree, 'inside-covered'));
   });
 });
 

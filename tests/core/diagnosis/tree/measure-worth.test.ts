@@ -67,6 +67,19 @@ describe('worth of a tree', () => {
     expect(worth.neverPays).toEqual(['ritual']);
   });
 
+  test('the checks that say nothing of a common end are named, and no end that is rarer', () => {
+    // `side` is off the road to `one`, and no `shows` of it speaks of `side`; `two` is reached through both.
+    const tree = makeTree([
+      makeCheck('first', { yes: 'one', no: 'side' }),
+      makeCheck('side', { low: 'two', in: 'three' }),
+      makeCause('one', { chance: 'common' }),
+      makeCause('two', { chance: 'common' }),
+      makeCause('three', { chance: 'rare' }),
+    ]);
+
+    expect(measureSeparation(tree, references).silent).toEqual([{ end: 'one', checks: ['side'] }]);
+  });
+
   test('where every end says one word at every check, the shares are those of IEEE 1522 as measureIsolation has them', () => {
     fc.assert(
       fc.property(
