@@ -23,7 +23,7 @@ export interface CautionPlace {
 }
 
 /** Stands once on a page, below what is grave. */
-export const closing = 'Local law and workplace rules come first. Not trained for it? Stop and hand over.';
+export const closing = 'Local electrical codes and workplace rules come first. Not trained for it? Stop and hand over.';
 
 /** What mains asks, and what may be answered: words, and where the mains then is. */
 const mainsAsks: Readonly<
