@@ -69,7 +69,7 @@ function measureView(): View {
   return {
     aboveQuestion,
     instruction: count(prose?.textContent ?? ''),
-    differs: whole.split(/Local law and workplace rules/u).length - 1,
+    differs: whole.split(/Local electrical codes and workplace rules/u).length - 1,
     lowest: Math.max(...lowest),
     barTop: document.querySelector('.bar')?.getBoundingClientRect().top ?? 844,
   };
@@ -154,7 +154,7 @@ try {
     seen.map(({ later }) => later.instruction),
   );
   sayRange(
-    '“Local law and workplace rules”, times on a page at first view',
+    '“Local electrical codes and workplace rules”, times on a page at first view',
     seen.map(({ first }) => first.differs),
   );
   const sayShare = (name: string, isWithin: (view: View) => boolean): void => {

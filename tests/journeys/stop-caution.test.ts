@@ -35,7 +35,7 @@ describe.each(screens)('a step under a danger, opened by a direct link on %s', (
     expect(await page.getByText('One touch of the mains can kill.').isVisible()).toBe(true);
     expect(
       await page
-        .getByText(/^Local law and workplace rules/u)
+        .getByText(/^Local electrical codes and workplace rules/u)
         .filter({ visible: true })
         .count(),
     ).toBe(1);
