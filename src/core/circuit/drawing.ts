@@ -75,7 +75,8 @@ export function pinsOf(part: DrawnElement): readonly Pin[] {
     const own = pins[index];
     if (node === undefined || own === undefined) return [];
     const [x, y] = turn(own, part.direction, part.isMirrored);
-    const pinName = pinNames[index];
+    // On which side of a box a wire comes in says nothing.
+    const pinName = part.symbol === 'box' ? undefined : pinNames[index];
     return {
       at: [part.at[0] + x, part.at[1] + y],
       node,

@@ -55,7 +55,7 @@ const throughGate = [
 ] as const;
 const gate = {
   pins: throughGate,
-  pinNames: ['in', 'out'],
+  pinNames: ['input', 'output'],
   body: [10, -15, 50, 15],
   leads: ['M0 0H10', 'M50 0H60'],
   value: 'none',
@@ -230,7 +230,7 @@ export const partSymbols = {
       [8, 0],
       [4, 3],
     ],
-    pinNames: ['in', 'out', 'ground'],
+    pinNames: ['input', 'output', 'ground'],
     body: [10, -20, 70, 20],
     path: 'M0 0H10M70 0H80M40 20V30M10 -20H70V20H10z',
     isRoomy: true,

@@ -49,10 +49,7 @@ export function drawCircuit(
       'aria-label': 'Drawing of the circuit',
       viewBox: `${left} ${top} ${width} ${height}`,
       width: '100%',
-      fill: 'none',
-      stroke: 'currentColor',
-      'stroke-width': '1.3',
-      'stroke-linejoin': 'round',
+      ...ink,
     },
     make(
       'g',
@@ -77,6 +74,36 @@ export function drawCircuit(
   );
 }
 
+/** One symbol as it lies to the right, as decoration beside its name. */
+export function drawSymbol(symbol: string): Markup {
+  const { pins } = symbolOf(symbol);
+  const part: DrawnElement = {
+    elements: [],
+    symbol,
+    at: [0, 0],
+    direction: 'right',
+    isMirrored: false,
+    nodes: pins.map(() => ''),
+    words: undefined,
+    value: undefined,
+    side: undefined,
+  };
+  const { left, top, right, bottom } = extentOf(part);
+  const [across, down] = [right - left + 4, bottom - top + 4];
+  return make(
+    'svg',
+    {
+      viewBox: `${left - 2} ${top - 2} ${across} ${down}`,
+      width: String(across),
+      height: String(down),
+      ...ink,
+      'aria-hidden': 'true',
+    },
+    drawElement(part),
+  );
+}
+
+const ink = { fill: 'none', stroke: 'currentColor', 'stroke-width': '1.3', 'stroke-linejoin': 'round' };
 const type = { 'font-family': 'var(--sheet)', 'font-weight': '600', 'text-anchor': 'middle' };
 
 function drawWire(corners: readonly Place[]): string {
