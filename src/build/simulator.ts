@@ -3,12 +3,12 @@ import { Worker } from 'node:worker_threads';
 import { sampleCount, writeNetlist } from '#core/circuit/netlist.ts';
 import { measureWaveform, sampleTrace, summarise, type Waveform } from '#core/circuit/waveform.ts';
 import {
-  type Circuit,
   type CircuitResults,
   type FigureName,
   figureNames,
   hashNetlist,
   healthy,
+  type Netlist,
   type PointReading,
 } from '#core/model/circuit.ts';
 
@@ -61,7 +61,7 @@ export class Simulator {
  * Throws an UnsolvedError that names the state and the sample.
  */
 export async function simulateCircuit(
-  circuit: Omit<Circuit, 'results'>,
+  circuit: Netlist,
   simulator: Simulator,
   samples: number = sampleCount,
 ): Promise<CircuitResults> {
@@ -100,7 +100,7 @@ export async function simulateCircuit(
 }
 
 function readPoints(
-  { points }: Pick<Circuit, 'points'>,
+  { points }: Pick<Netlist, 'points'>,
   { seconds, volts }: Extract<SimulatorAnswer, { seconds: unknown }>,
 ): Record<string, Waveform> {
   const at = (node: string): readonly number[] => (node === '0' ? seconds.map(() => 0) : (volts[node] ?? []));

@@ -4,6 +4,9 @@ import { compileContent } from '#compiler/compile-content.ts';
 import { Simulator, simulateCircuit, UnsolvedError } from '#build/simulator.ts';
 import { hashNetlist } from '#core/model/circuit.ts';
 
+/** Rules that a netlist may break and be simulated: of what stands beside it. */
+const beside: ReadonlySet<string> = new Set(['circuit-numbers', 'drawing']);
+
 const usage = `Usage: npm run simulate [-- CIRCUIT ...]
   Simulates the circuits of content/circuits/ whose netlist changed, or those named, and writes their numbers beside them.`;
 
@@ -12,7 +15,7 @@ process.exitCode = await run(process.argv.slice(2));
 /** 0 all solved, 1 one was not, 2 the request is wrong. */
 async function run(named: readonly string[]): Promise<number> {
   const { library, problems } = compileContent(loadContent(process.cwd()));
-  const wrong = problems.filter(({ file, rule }) => file.endsWith('.cir') && rule !== 'circuit-numbers');
+  const wrong = problems.filter(({ file, rule }) => file.endsWith('.cir') && !beside.has(rule));
   for (const { file, message } of wrong) console.error(`${file}: ${message}`);
   const missing = named.filter((slug) => !library.circuits.has(slug));
   if (missing.length > 0 || wrong.length > 0) {

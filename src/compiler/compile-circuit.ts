@@ -6,10 +6,12 @@ import {
   figureNames,
   hashNetlist,
   healthy,
+  type Netlist,
   spreadLevels,
 } from '#core/model/circuit.ts';
 import * as v from 'valibot';
 import type { ReadContext } from './problem.ts';
+import { readDrawing } from './read-drawing.ts';
 import { readYaml } from './read-yaml.ts';
 import { circuitModelSchema, circuitSchema } from './schemas.ts';
 
@@ -123,7 +125,7 @@ export function compileCircuit(
       'Unexpected netlist without one `.tran` or `.op`, expected one of them.',
       'Say how it is run: .tran STEP STOP START, or .op.',
     );
-  const { points: written, faults, models: _, ...rest } = front;
+  const { points: written, faults, drawing: drawn, models: _, ...rest } = front;
   const points = Object.fromEntries(
     Object.entries(written).map(([point, [red, black]]) => [
       point,
@@ -173,7 +175,11 @@ export function compileCircuit(
     }
   }
   const circuit = { slug, ...rest, evidence: rest.evidence ?? Object.keys(points), points, faults, lines };
-  return { ...circuit, results: readResults(results, circuit, context) };
+  return {
+    ...circuit,
+    drawing: readDrawing(drawn, circuit, context),
+    results: readResults(results, circuit, context),
+  };
 }
 
 const spreadSchema = v.pipe(v.array(v.pipe(v.number(), v.finite())), v.length(spreadLevels.length + 1));
@@ -196,7 +202,7 @@ const resultsSchema = v.strictObject({
 /** The numbers beside a netlist, if they are of just this netlist. */
 function readResults(
   text: string | undefined,
-  circuit: Omit<Circuit, 'results'>,
+  circuit: Netlist,
   { positions, report }: ReadContext,
 ): CircuitResults | undefined {
   const say = (found: string): undefined => {

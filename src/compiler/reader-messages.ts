@@ -230,6 +230,13 @@ export const readerMessages = {
     right: 'VCC rail 0 5',
     from: 'a circuit',
   },
+  drawing: {
+    says: 'A circuit is drawn as its netlist has it: every element once or under `not-drawn`, every pin on a wire of its own node and of no other, and nothing on top of anything else.',
+    why: 'A drawing that contradicts the netlist sends the probe to the wrong place.',
+    wrong: 'chip: 9,2 12,2',
+    right: 'chip: 7,2 12,2',
+    from: 'a circuit',
+  },
   'circuit-numbers': {
     says: 'Beside each circuit lie its simulated numbers, of just this netlist.',
     why: 'Numbers of another netlist would be wrong evidence.',

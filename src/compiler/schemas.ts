@@ -265,6 +265,13 @@ const node = v.pipe(
   v.transform(String),
   v.regex(/^\w{1,20}$/, 'a node of the netlist'),
 );
+const drawingSchema = v.strictObject({
+  parts: v.record(text(80), text(160)),
+  wires: v.optional(v.record(text(20), text(800)), {}),
+  ground: v.optional(text(400)),
+  points: v.optional(v.record(slug, text(80)), {}),
+  'not-drawn': v.optional(v.array(partName), []),
+});
 export const circuitSchema = v.strictObject({
   title: text(60),
   summary: text(300),
@@ -273,6 +280,7 @@ export const circuitSchema = v.strictObject({
   models: slugs,
   points: v.record(naming('point', slug), v.tuple([node, node])),
   evidence: v.optional(v.array(naming('point', slug))),
+  drawing: v.optional(drawingSchema),
   tolerances: v.optional(v.record(partName, change), {}),
   faults: v.record(
     slug,

@@ -193,6 +193,7 @@ const places: Readonly<Record<string, Place>> = {
     wrap: (example) => `It failed short.\n\n<Confirm>\n\nRead it.\n\n${example}`,
   },
   netlist: { file: circuitFile },
+  drawing: { file: circuitFile },
   'circuit-numbers': { file: circuitNumbers },
   'circuit-agrees': { more: [withCircuit] },
   'circuit-used': {

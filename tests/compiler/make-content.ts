@@ -78,6 +78,17 @@ source: bench
 status: practice
 points:
   chip-supply: [chip, 0]
+drawing:
+  parts:
+    VCC: supply 2,2 up
+    RFUSE: fuse 3,2, fuse
+    RLOAD: 12,2 down, chip
+  wires:
+    rail: 2,2 3,2
+    chip: 7,2 12,2
+  ground: 12,6
+  points:
+    chip-supply: 10,2 up
 faults:
   fuse-open: { title: Fuse open, changes: { RFUSE: open } }
 ---

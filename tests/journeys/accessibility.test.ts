@@ -22,6 +22,8 @@ const kinds: readonly (readonly [name: string, path: string, read: string])[] = 
   ['parts', '/parts/', ''],
   ['part', '/parts/d-sub-9-serial/', ''],
   ['pictures', '/pictures/', ''],
+  ['circuit', '/circuits/supply-7805/', ''],
+  ['reference', '/guide/reference/', ''],
   ['marking and part', '/guide/part/#reservoir', ''],
   ['check with pictures', '/trees/psu-ripple/ripple-rate/', 'mains'],
   ['hand-over', '/hand-over/#psu-5v-low/supply-kind=iron', ''],

@@ -1,6 +1,7 @@
 import {
   type Edit,
   addressFile,
+  circuitFile,
   makeContent,
   otherFile,
   pictureFile,
@@ -359,6 +360,28 @@ const pictures: readonly (readonly [name: string, from: string, to: string, rule
   ['a trough above the top', 'trough: 9.3', 'trough: 99', 'field-value'],
 ];
 
+/** What a drawing could do to its reader, or to who lays it out: other fields, names of every object, more than can be drawn. */
+const drawings: readonly (readonly [name: string, from: string, to: string, rule: string])[] = [
+  ['a field that no drawing has', '  ground: 12,6', '  ground: 12,6\n  style: red', 'unknown-field'],
+  ['a prototype among the parts', '    RLOAD: 12,2', '    __proto__: 12,2', 'unknown-field'],
+  ['a symbol that every object has', 'RFUSE: fuse 3,2', 'RFUSE: constructor 3,2', 'drawing'],
+  ['a point that every object has', '    chip-supply: 10,2 up', '    valueof: 10,2 up', 'drawing'],
+  ['a place without end', 'chip: 7,2 12,2', 'chip: 7,2 999999999,2', 'drawing'],
+  ['a place below nothing', 'chip: 7,2 12,2', 'chip: 7,2 -1,2', 'drawing'],
+  ['a place in numbers of another kind', 'chip: 7,2 12,2', 'chip: 7,2 1e1,2', 'drawing'],
+  ['a path in place of a wire', 'chip: 7,2 12,2', 'chip: M7 2h9', 'drawing'],
+  ['markup for a direction', 'chip-supply: 10,2 up', "chip-supply: '10,2 <svg/onload=x>'", 'drawing'],
+  ['brackets that do not close', 'RFUSE: fuse 3,2,', `RFUSE: fuse 3,2 ${'('.repeat(60)},`, 'drawing'],
+  ['a list for a part', 'RFUSE: fuse 3,2, fuse', 'RFUSE: [3, 2]', 'field-value'],
+  ['words without end', 'RFUSE: fuse 3,2, fuse', `RFUSE: fuse 3,2, ${'fuse '.repeat(60)}`, 'field-value'],
+  [
+    'wires without end',
+    '    rail: 2,2 3,2',
+    many(50, (n) => `    r${n}: ${'2,2 3,2 / '.repeat(9)}2,2 3,2\n`).trimEnd(),
+    'drawing',
+  ],
+];
+
 /** Files of every kind that mean harm; each is answered by its rule and by nothing that runs. */
 export const hostileFiles: readonly HostileFile[] = [
   ...spellEverywhere('data:text/javascript,globalThis.hostileRan=1', '(globalThis.hostileRan = 1)'),
@@ -380,6 +403,12 @@ export const hostileFiles: readonly HostileFile[] = [
     name: `${name} in a picture`,
     file: pictureFile,
     text: makeContent([{ file: pictureFile, from, to }]).find(({ file }) => file === pictureFile)?.text ?? '',
+    rule,
+  })),
+  ...drawings.map(([name, from, to, rule]) => ({
+    name: `${name} in a drawing`,
+    file: circuitFile,
+    text: makeContent([{ file: circuitFile, from, to }]).find(({ file }) => file === circuitFile)?.text ?? '',
     rule,
   })),
   ...fields,

@@ -1,4 +1,4 @@
-import { type Change, type Circuit, healthy } from '../model/circuit.ts';
+import { type Change, healthy, type Netlist } from '../model/circuit.ts';
 
 /** Samples of the tolerances beside the nominal one. */
 export const sampleCount = 32;
@@ -80,7 +80,7 @@ export function findImpossible(change: Change, part: Changeable): string | undef
  * The netlist of one state and one sample, ready for the simulator: fault and tolerances put in, the nodes to save named.
  * Sample 0 is nominal: no tolerance, and the middle of the first way in which a fault comes; the others go round its ways.
  */
-export function writeNetlist(circuit: Omit<Circuit, 'results'>, state: string, sample: number): string {
+export function writeNetlist(circuit: Netlist, state: string, sample: number): string {
   const lines = [...circuit.lines];
   const parts = listChangeable(lines);
   const ways = (state === healthy ? undefined : circuit.faults[state]?.ways) ?? [{}];

@@ -18,8 +18,61 @@ export interface Circuit {
   readonly faults: Readonly<Record<string, CircuitFault>>;
   /** Elements and settings of the netlist, its models first; no title, no comments. */
   readonly lines: readonly string[];
+  readonly drawing: Drawing;
   /** Undefined where it was not simulated yet. */
   readonly results: CircuitResults | undefined;
+}
+
+/** What is simulated of a circuit. */
+export type Netlist = Omit<Circuit, 'results' | 'drawing'>;
+
+/** A circuit as it is drawn, on a grid: what stands where. What is joined to what, the netlist says. */
+export interface Drawing {
+  readonly parts: readonly DrawnElement[];
+  readonly wires: readonly Wire[];
+  /** Where a sign of ground hangs. */
+  readonly grounds: readonly Place[];
+  readonly flags: readonly PointFlag[];
+}
+
+/** Steps across and down from the upper left corner. */
+export type Place = readonly [x: number, y: number];
+
+export const directions = ['right', 'down', 'left', 'up'] as const;
+export type Direction = (typeof directions)[number];
+export const textSides = ['above', 'below', 'leftward', 'rightward'] as const;
+
+/** One symbol: an element of the netlist, or several that stand for one thing. */
+export interface DrawnElement {
+  /** As the netlist writes them. */
+  readonly elements: readonly string[];
+  readonly symbol: string;
+  readonly at: Place;
+  readonly direction: Direction;
+  readonly isMirrored: boolean;
+  /** The node of each pin of the symbol; undefined where nothing is joined to it. */
+  readonly nodes: readonly (string | undefined)[];
+  /** What it is called where that is more than its name in the netlist. */
+  readonly words: string | undefined;
+  readonly value: string | undefined;
+  /** Where its words stand, if not where they usually do. */
+  readonly side: (typeof textSides)[number] | undefined;
+}
+
+export interface Wire {
+  readonly node: string;
+  readonly corners: readonly Place[];
+}
+
+/** Where a lead of a point is put on, and to which side its flag flies. */
+export interface PointFlag {
+  readonly point: string;
+  /** Counted from 1 in the order of the points. */
+  readonly number: number;
+  readonly lead: 'red' | 'black';
+  readonly node: string;
+  readonly at: Place;
+  readonly direction: Direction;
 }
 
 /** The two nodes between which a point is read. */
@@ -69,7 +122,7 @@ export type Spread = readonly number[];
 export const spreadLevels = [0, 0.05, 0.25, 0.5, 0.75, 0.95, 1] as const;
 
 /** Everything that a simulation depends on as a name of 16 hexadecimal digits. It guards against forgetting, not against malice. */
-export function hashNetlist({ lines, points, tolerances, faults }: Omit<Circuit, 'results'>): string {
+export function hashNetlist({ lines, points, tolerances, faults }: Netlist): string {
   const changes = Object.entries(faults).map(([id, fault]) => [id, fault.ways]);
   const text = JSON.stringify([lines, points, tolerances, changes]);
   return [0x811c9dc5, 0x01234567].map((offset) => fnv1a(text, offset).toString(16).padStart(8, '0')).join('');
