@@ -125,7 +125,7 @@ export function findLateAssets(
   const toRead = [...files].filter(([path]) => !isAsset(path) && !isLatePage(path)).map(([, text]) => text);
   const byName = new Map([...unreached].map((asset) => [asset.slice(asset.lastIndexOf('/') + 1), asset] as const));
   for (let text = toRead.pop(); text !== undefined; text = toRead.pop()) {
-    for (const [name] of text.matchAll(/[\w.-]+\.(?:js|css)\b/gu)) {
+    for (const [name] of text.matchAll(/(?<![\w.-])[\w.-]+\.(?:js|css)\b/gu)) {
       const asset = byName.get(name);
       if (asset === undefined || !unreached.delete(asset)) continue;
       toRead.push(files.get(asset) ?? '');
