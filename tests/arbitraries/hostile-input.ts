@@ -57,7 +57,7 @@ const harms: readonly string[] = [
   '[x](javascript:alert(1))',
   'javascript:alert(1)',
   "';alert(1)//",
-  '${1}',
+  `$\{1}`,
   '<!--',
   ']]>',
   '-->',
@@ -144,7 +144,8 @@ function hasRun(): boolean {
 
 /** Whether HTML or SVG that our own code wrote holds an element, a handler or an address that no page of ours has. */
 export function hasHarm(...drawn: readonly Child[]): boolean {
-  const html = printHtml(...drawn);
+  // The one script that a step holds, by its own words.
+  const html = printHtml(...drawn).replaceAll('<script src="/gate.js"></script>', '');
   return (
     /<(?:script|img|iframe|object|embed|style|base|meta|form)[\s/>]/iu.test(html) ||
     /<[a-z][^<>]{0,5000}\s(?:on[a-z]+|style)="/iu.test(html) ||
