@@ -72,6 +72,7 @@ export default defineConfig({
                 priority: 0,
                 test: /src\/(?:core\/log\/|browser\/(?:log\/(?:database|event-log|job-desk|files|photos|long-list)|recorder\/(?:recorder|drain-notes)|unit-sheet)\.ts$)/,
               },
+              { name: 'trusted', priority: 1, test: /src\/browser\/kit\/trusted\.ts$/ },
               {
                 name: 'problem',
                 priority: 1,

@@ -2,7 +2,9 @@ import { findTrees, type SearchAnswer, type SearchOptions } from '#core/search/f
 import { type OpenSearch, openSearch, symptomsOf } from '#core/search/open-search.ts';
 import type { SearchIndex } from '#core/search/search-index.ts';
 import { fetchOnce } from './kit/fetch-once.ts';
+import { trustScript } from './kit/trusted.ts';
 import type { CorrectedWords, WordsToCorrect } from './search-worker.ts';
+import workerAddress from './search-worker.ts?worker&url';
 
 /** The search of a page: answers at once, and has misspelt words looked up beside. */
 export interface SearchEngine {
@@ -47,7 +49,7 @@ function makeLookUp(vocabulary: readonly string[]): (unread: readonly string[]) 
   const waiting: ((found: CorrectedWords) => void)[] = [];
   let worker: Worker | undefined;
   try {
-    worker = new Worker(new URL('./search-worker.ts', import.meta.url), { type: 'module' });
+    worker = new Worker(trustScript(workerAddress), { type: 'module' });
     worker.addEventListener('error', () => {
       worker = undefined;
       for (const resolve of waiting.splice(0)) resolve([]);

@@ -82,7 +82,12 @@ function expectedAfter(name: string): string {
 
 function fromRoot(name: string, root: string): string {
   const path = isAbsolute(name) ? relative(root, name) : name;
-  return path.split(sep).join('/').replaceAll('\\', '/').replace(/^\.\//, '').replace(/\/+$/, '');
+  return path
+    .split(sep)
+    .join('/')
+    .replaceAll('\\', '/')
+    .replace(/^\.\//, '')
+    .replace(/(?<!\/)\/+$/, '');
 }
 
 function refuseCall(message: string): CheckCall {

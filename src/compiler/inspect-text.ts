@@ -82,7 +82,7 @@ function* findHidden(text: string): Iterable<Found> {
 }
 
 /** Words with a letter, or a combining mark, outside ASCII; and single signs and digits there that may stand for letters and digits. */
-const unusualWord = /[\p{L}\p{M}]*[^\P{L}A-Za-z][\p{L}\p{M}]*|[A-Za-z]*\p{M}[\p{L}\p{M}]*/gu;
+const unusualWord = /(?<![\p{L}\p{M}])(?:[\p{L}\p{M}]*[^\P{L}A-Za-z]|[A-Za-z]*\p{M})[\p{L}\p{M}]*/gu;
 const unusualSign = /[\u{1F100}-\u{1F1FF}]|[‐‑‒―⁃﹘﹣－]|(?![\p{L}\p{M}\0-\x7F])[\p{N}\p{S}]/gu;
 /** Letters of European names: accents fold away for the rules that look for words. */
 const latinWord = /^[A-Za-zÀ-ÖØ-öø-ÿĀ-ĪĬ-İĲ-ķĹ-ňŌ-ž]+$/u;

@@ -88,14 +88,26 @@ function inspectLink(node: Link, position: Position, text: string, { positions, 
 }
 
 /** Tables and footnotes of a wider Markdown, by the line that makes them one: here they would be read as a paragraph. */
-const otherMarkdown = [
-  { what: 'table', line: /^[\s>]*(?=[^|\n]*\|)\|?[ \t]*:?-+:?[ \t]*(?:\|[ \t]*:?-+:?[ \t]*)*\|?[ \t]*$/ },
-  { what: 'footnote', line: /^[\s>*+-]*\[\^[^\]]*\]:/ },
-] as const;
+const otherMarkdown: readonly { readonly what: 'table' | 'footnote'; readonly isIn: (line: string) => boolean }[] = [
+  { what: 'table', isIn: isBelowTableHead },
+  { what: 'footnote', isIn: (line) => /^[\s>*+-]*\[\^[^\]]*\]:/.test(line) },
+];
+
+/** Whether a line holds nothing but cells such as `---` and `:-:`. */
+function isBelowTableHead(line: string): boolean {
+  if (!line.includes('|')) return false;
+  const cells = line
+    .replace(/^[\s>]+/, '')
+    .trimEnd()
+    .split('|');
+  if (cells[0] === '') cells.shift();
+  if (cells.at(-1) === '') cells.pop();
+  return cells.length > 0 && cells.every((cell) => /^:?-+:?$/.test(cell.trim()));
+}
 
 function reportOtherMarkdown(text: string, report: Report): void {
   for (const [index, line] of text.split(/\r?\n/).entries()) {
-    const found = otherMarkdown.find((other) => other.line.test(line));
+    const found = otherMarkdown.find(({ isIn }) => isIn(line));
     if (found === undefined) continue;
     report({
       rule: 'prose-only',

@@ -97,7 +97,7 @@ function readValue(value: string, { kind }: AttributeSpec): string | number | re
 
 /** Words of an attribute such as `needs`: separated by spaces, commas, or ` or `. */
 export function splitWords(value: string): readonly string[] {
-  return value.split(/\s+or\s+|[\s,]+/).filter((word) => word !== '');
+  return value.split(/(?<!\s)\s+or\s+|[\s,]+/).filter((word) => word !== '');
 }
 
 function checkValue(name: string, { value, position }: WrittenAttribute, spec: AttributeSpec, report: Report): void {

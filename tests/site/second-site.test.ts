@@ -6,6 +6,7 @@ import { join, resolve } from 'node:path';
 import openGraph from 'open-graph-scraper';
 import { PNG } from 'pngjs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { pagePolicy } from '#build/policy.ts';
 import { compileContent } from '#compiler/compile-content.ts';
 import { loadContent } from '#compiler/load.ts';
 import { readPathSoFar } from '../journeys/hands.ts';
@@ -79,6 +80,16 @@ function renameTree(): void {
 function readPages(folder: string): readonly string[] {
   return readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.html'));
 }
+
+describe('every page of a site that was published elsewhere', () => {
+  it('has the policy too', () => {
+    // The page that shows that code runs in a page of the project has no layout.
+    const without = readPages(dist)
+      .filter((page) => !page.startsWith('control'))
+      .filter((page) => !readFileSync(join(dist, page), 'utf8').includes(`content="${pagePolicy.join('; ')}"`));
+    expect(without).toEqual([]);
+  });
+});
 
 describe('code in every kind of file of content', () => {
   it('runs nothing in a build that no check stops, while a page of the project itself does run its code', () => {

@@ -1,8 +1,8 @@
 /**
- * The environment of this process without what vitest put into it, for programs started by a test:
- * Astro reads NODE_ENV, VITEST and BASE_URL, and would build another site.
+ * The environment of this process without what vitest put into it, for programs started by a test: Astro reads these, and would build
+ * another site, for example one whose pages have no policy.
  */
 export function ownEnvironment(): NodeJS.ProcessEnv {
-  const { NODE_ENV: _mode, VITEST: _vitest, BASE_URL: _base, ...own } = process.env;
-  return own;
+  const others = ['NODE_ENV', 'VITEST', 'BASE_URL', 'MODE', 'DEV', 'PROD', 'SSR', 'TEST'];
+  return Object.fromEntries(Object.entries(process.env).filter(([name]) => !others.includes(name)));
 }

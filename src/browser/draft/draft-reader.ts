@@ -1,4 +1,6 @@
+import { trustScript } from '../kit/trusted.ts';
 import type { DraftAnswer, DraftData, DraftQuestion, DraftReply, DraftRequest } from './draft-worker.ts';
+import workerAddress from './draft-worker.ts?worker&url';
 
 /**
  * Asks a worker one question after another. The answer is `too-long` if the worker had to be ended, `failed` if it could
@@ -33,7 +35,7 @@ export function openDraftReader(data: DraftData, limitMilliseconds: number): Dra
 }
 
 function startWorker(data: DraftData): { readonly worker: Worker; readonly isOpen: Promise<boolean> } {
-  const worker = new Worker(new URL('./draft-worker.ts', import.meta.url), { type: 'module' });
+  const worker = new Worker(trustScript(workerAddress), { type: 'module' });
   const reply = waitForReply(worker, openMilliseconds, { kind: 'open', data });
   return { worker, isOpen: reply.then((said) => said?.kind === 'done') };
 }

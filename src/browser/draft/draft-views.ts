@@ -6,6 +6,7 @@ import { findNode } from '#core/model/node.ts';
 import { renderStep } from '#core/page/render-step.ts';
 import '../graph-view.ts';
 import { makeButton, makeElement, makeNodes } from '../kit/elements.ts';
+import { parseDrawing } from '../kit/trusted.ts';
 import { basePath } from '../page-data.ts';
 import { openDraftReader } from './draft-reader.ts';
 import type { DraftData, ReadDraft } from './draft-worker.ts';
@@ -162,25 +163,18 @@ function makeMessage(
 }
 
 const drawn = new WeakMap<Element, string>();
-const shapes: ReadonlySet<string> = new Set(['svg', 'defs', 'pattern', 'g', 'path', 'rect', 'text', 'tspan']);
 
 /**
- * Puts a drawing that our own code wrote into a view that can be panned and zoomed. The drawing is read as XML, in which a
- * slip of escaping is an error and not an element, and it must hold nothing but shapes, groups and text. False if it does
- * not. The view stays as it is, zoom included, if the drawing did not change.
+ * Puts a drawing into a view that can be panned and zoomed. False if it is none. The view stays as it is, zoom included,
+ * if the drawing did not change.
  */
 function showDrawing(root: HTMLElement, svg: string): boolean {
   const place = root.querySelector<HTMLElement>('[data-graph-place]');
   const template = root.querySelector<HTMLTemplateElement>('[data-graph-template]');
   if (place === null || template === null) return false;
   if (drawn.get(place) === svg) return true;
-  const drawing = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
-  const isPlain = [drawing, ...drawing.querySelectorAll('*')].every(
-    (element) =>
-      shapes.has(element.localName) &&
-      element.getAttributeNames().every((name) => !name.startsWith('on') && name !== 'style' && !name.includes('href')),
-  );
-  if (!isPlain) return false;
+  const drawing = parseDrawing(svg);
+  if (drawing === undefined) return false;
   const before = place.querySelector('.canvas');
   const scroll = before === null ? undefined : { left: before.scrollLeft, top: before.scrollTop };
   const view = document.createElement('graph-view');

@@ -1,5 +1,6 @@
 import { holdsAnswers } from '#core/offline/holds-answers.ts';
 import type { WorkerAnswers, WorkerQuestion } from '#core/offline/worker-message.ts';
+import { trustScript } from '../kit/trusted.ts';
 import { basePath } from '../page-data.ts';
 
 const notYet = 'not stored yet.';
@@ -34,7 +35,7 @@ async function isStored(): Promise<boolean> {
   // Without the network, registering fails, and an older worker may be there all the same.
   const registration =
     (await container
-      .register(`${basePath()}sw.js`, { scope: basePath(), updateViaCache: 'none' })
+      .register(trustScript(`${basePath()}sw.js`), { scope: basePath(), updateViaCache: 'none' })
       .catch(() => undefined)) ?? (await container.getRegistration(basePath()));
   if (registration === undefined) return false;
   watchVersions(registration);

@@ -17,7 +17,8 @@ import { readBench } from '../bench.ts';
 import { mainsExposure } from '../job-memory.ts';
 import { findOpenJob } from '../open-job.ts';
 import { loadWalk } from './load-bench.ts';
-import { type Minutes, priceMinutes } from './price-minutes.ts';
+import { priceMinutes } from './price-minutes.ts';
+import type { Minutes } from './price-worker.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /** What the engine makes of the fragment. */

@@ -3,6 +3,7 @@ import type { MeasureText } from '#core/figure/label.ts';
 import { arrangeNeighbourhood } from '#core/figure/neighbourhood.ts';
 import { drawSheet } from '#core/figure/sheet.ts';
 import { emptyLinkState } from '#core/answer/answer.ts';
+import { parseDrawing } from '../kit/trusted.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /** Draws a step with those one before and after it into `canvas`, out of the tree's map, in the type that the page has loaded. */
@@ -15,7 +16,7 @@ export async function drawNear(canvas: Element, page: WalkPage, here: string): P
     findAddress: (node) => page.addressIn(node, emptyLinkState),
     here,
   });
-  canvas.replaceChildren(new DOMParser().parseFromString(text, 'image/svg+xml').documentElement);
+  canvas.replaceChildren(...[parseDrawing(text) ?? []].flat());
 }
 
 function measureInPage(): MeasureText {

@@ -1,8 +1,28 @@
-import { assessTree, measureInstruments } from '#core/diagnosis/tree/assess-tree.ts';
-import { tellMinutes } from '#core/diagnosis/tree/tell-minutes.ts';
+import type { Walk } from '#core/answer/bench-tree.ts';
+import {
+  type Assessment,
+  assessTree,
+  type InstrumentSaving,
+  type Known,
+  measureInstruments,
+} from '#core/diagnosis/tree/assess-tree.ts';
+import { tellMinutes, type ToldMinutes } from '#core/diagnosis/tree/tell-minutes.ts';
 import type { Bench } from '#core/diagnosis/tree/tree-checks.ts';
 import { thorough } from '#core/diagnosis/choose-action.ts';
-import type { Minutes, PriceRequest } from './price-minutes.ts';
+
+/** What the worker needs to count. */
+export interface PriceRequest extends Walk {
+  readonly known: Known;
+  readonly bench: Bench;
+}
+
+/** What takes longer than a press: about how many minutes are left to a proven repair, and the next step thought over. */
+export interface Minutes extends ToldMinutes {
+  /** What instruments that are not at hand would save here. */
+  readonly savings: readonly InstrumentSaving[];
+  /** The step that looking further ahead finds; mostly the one that stands on the page already. */
+  readonly better: Pick<Assessment, 'next' | 'why' | 'written'>;
+}
 
 /** States of the plan that are visited: within a few tenths of a second on a phone. */
 const mostStates = 300;

@@ -139,7 +139,7 @@ const forbidden: readonly Forbidden[] = [
     isThing: true,
     act: new RegExp(String.raw`\b${standIn}\b`),
     object:
-      /^\W*(?:[\w-]+ ){0,4}(?:in(?:to)? (?:the )?place of|instead of|as|acts as|serves as|stands in for|for|in(?:to)?|across|over|a?round) (?:the |a |its |that |your )?(?:[\w-]+ ){0,2}(?:fuse\b(?! (?:test|reading|holder’s))|fuse holder)/,
+      /^\W*(?:\w[\w-]* ){0,4}(?:in(?:to)? (?:the )?place of|instead of|as|acts as|serves as|stands in for|for|in(?:to)?|across|over|a?round) (?:the |a |its |that |your )?(?:[\w-]+ ){0,2}(?:fuse\b(?! (?:test|reading|holder’s))|fuse holder)/,
     reach: 5,
     isDeniedBefore: true,
     except: /\b(?:read|ohms|unplugged|out of its holder)\b/i,
@@ -221,7 +221,7 @@ const forbidden: readonly Forbidden[] = [
   {
     act: /\b(?:pull|unplug|insert|remove|take out|lift out|lift|swap|change|fit|seat|reseat|push in|wiggle|rock|solder|desolder|unsolder|resolder)\b/,
     object:
-      /^\W*(?:[\w-]+ ){0,3}?(?:chips?|boards?|cards?|connectors?|ribbons?|flat cables?|memory|processors?|ROMs?|ICs?|sockets?|joints?|capacitors?|resistors?|transistors?|fuses?)\b/,
+      /^\W*(?:\w[\w-]* ){0,3}?(?:chips?|boards?|cards?|connectors?|ribbons?|flat cables?|memory|processors?|ROMs?|ICs?|sockets?|joints?|capacitors?|resistors?|transistors?|fuses?)\b/,
     reach: 4,
     while: 'on',
     what: 'pulling, plugging or soldering inside with power on',

@@ -358,7 +358,7 @@ function isLive(node: TreeNode, part: PoweredPlace['part'], { library }: TreeRul
 const intoDonor: Telling = {
   act: /\b(?:fit|put|plug|seat|try|swap|install|insert|push|move|take|run)\b/,
   object:
-    /^\W*(?:[\w-]+ ){0,4}?(?:suspects?|suspected|old|doubtful|bad|faulty|failed|dead|it|them|chip|memory|processor|board|card|drive)\b.{0,20}\b(?:in|into|onto|on|to) (?:the |a |your |an )?(?:good|known-good|donor|sound|working|second|other|another|sister|healthy|friend's)(?: \w+)? (?:unit|machine|computer|board|set|one|drive|system)\b/,
+    /^\W*(?:\w[\w-]* ){0,4}?(?:suspects?|suspected|old|doubtful|bad|faulty|failed|dead|it|them|chip|memory|processor|board|card|drive)\b.{0,20}\b(?:in|into|onto|on|to) (?:the |a |your |an )?(?:good|known-good|donor|sound|working|second|other|another|sister|healthy|friend's)(?: \w+)? (?:unit|machine|computer|board|set|one|drive|system)\b/,
   reach: 5,
 };
 const goodPart: Telling = {

@@ -25,7 +25,8 @@ const multipliers: Readonly<Record<string, number>> = {
  * @example parseValue('4700uF') // 0.0047
  */
 export function parseValue(text: string): number {
-  const [, number = '', letters = ''] = /^([+-]?\d*\.?\d+(?:e[+-]?\d+)?)(meg|[tgkmunpf])?[a-z]*$/i.exec(text) ?? [];
+  const [, number = '', letters = ''] =
+    /^([+-]?(?:\d+(?:\.\d+)?|\.\d+)(?:e[+-]?\d+)?)(meg|[tgkmunpf])?[a-z]*$/i.exec(text) ?? [];
   return number === '' ? Number.NaN : Number(number) * (multipliers[letters.toLowerCase()] ?? 1);
 }
 
@@ -50,7 +51,7 @@ export function listChangeable(lines: readonly string[]): ReadonlyMap<string, Ch
     const words = text.split(/\s+/);
     const [name = ''] = words;
     if (/^\.param$/i.test(name)) {
-      for (const [, parameter = '', value = ''] of text.matchAll(/([a-z]\w*)\s*=\s*([^\s={}]+)/gi)) {
+      for (const [, parameter = '', value = ''] of text.matchAll(/(?<!\w)([a-z]\w*)\s*=\s*([^\s={}]+)/gi)) {
         found.set(parameter.toUpperCase(), { name: parameter, line, value: parseValue(value), nodes: [] });
       }
       return;
@@ -121,7 +122,11 @@ function endsOf({ name, nodes }: Changeable): readonly string[] {
 
 function withValue(text: string, { name, nodes }: Changeable, value: number): string {
   const printed = value.toPrecision(6);
-  if (nodes.length === 0) return text.replace(new RegExp(`\\b${name}\\s*=\\s*[^\\s={}]+`, 'i'), `${name}=${printed}`);
+  if (nodes.length === 0) {
+    return text.replace(/(?<!\w)([a-z]\w*)\s*=\s*[^\s={}]+/gi, (found, parameter: string) =>
+      parameter === name ? `${name}=${printed}` : found,
+    );
+  }
   const words = text.split(/\s+/);
   words[3] = printed;
   return words.join(' ');

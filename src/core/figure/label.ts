@@ -105,7 +105,7 @@ export function splitIntoPieces(
   return tidyLabel(label)
     .split(' ')
     .flatMap((word) =>
-      (word.match(/[^-/]*[-/]+|[^-/]+/gu) ?? [])
+      (word.match(/[^-/]+[-/]*|[-/]+/gu) ?? [])
         .flatMap((part) => cutWord(part, limitPixels, measure))
         .map((text, place) => ({ text, hasSpaceBefore: place === 0 })),
     );

@@ -11,7 +11,7 @@ const collections = ['targets', 'cautions', 'units', 'parts'];
  * @example choosePack('trees/psu-5v-low/trough/index.html', { 'psu-5v-low': 'power' }) === 'block-power'
  */
 export function choosePack(path: string, blockOfTree: BlockOfTree): string {
-  const segments = path.split('/').map((segment) => segment.replace(/\..*$/u, ''));
+  const segments = path.split('/').map((segment) => segment.split('.', 1)[0] ?? '');
   const isData = segments[0] === 'data';
   const kind = segments[isData ? 1 : 0] ?? '';
   if (collections.includes(kind)) return kind;

@@ -75,8 +75,7 @@ export function pressKey(entry: string, key: Key): string {
 
 /** Figure and unit of an entry; a word such as `OL` counts as neither, so that the next figure replaces it. */
 function splitEntry(entry: string): { readonly figure: string; readonly unit: string } {
-  // Trimmed first: a pattern that looks for blanks at the end takes the square of their number.
-  const [, figure = '', unit = ''] = /^([-−+]?[\d.,]*)\s*(.*)$/.exec(entry.trim()) ?? [];
+  const [, figure = '', unit = ''] = /^([-−+]?[\d.,]*)\s*(.*)/.exec(entry.trim()) ?? [];
   return { figure, unit: figure === '' && /^(o\.?l|open|short)/i.test(unit) ? '' : unit };
 }
 
