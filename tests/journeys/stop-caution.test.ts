@@ -63,11 +63,6 @@ describe.each(screens)('a step under a danger, opened by a direct link on %s', (
     );
     const box = await focused.boundingBox();
     expect(box?.y ?? 1000).toBeLessThan(heading?.y ?? 0);
-    await open('/trees/audio-silent/to-speaker/');
-    await passGates(page, hand(screen));
-    expect(await page.locator('.caution:not(.read, [hidden])').count()).toBe(0);
-    expect(await page.evaluate(() => document.activeElement?.matches('h1'))).toBe(true);
-    await open(link);
     expect(await readPathSoFar(page)).toEqual(['What makes the 5 V?: A heavy transformer inside the case']);
     await page.locator('.caution.danger.read summary').first().click();
     expect(await page.getByText('One touch of the mains can kill.').isVisible()).toBe(true);
