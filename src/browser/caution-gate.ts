@@ -103,8 +103,11 @@ export class CautionGate {
       if (acknowledge === 'outside' || acknowledge === 'inside-covered') rememberMainsExposure(acknowledge);
       this.#know(box);
       this.#onChange();
-      const next = this.#root.querySelector<HTMLElement>('.gate-now summary, .step > .heading');
-      next?.setAttribute('tabindex', '-1');
+      // What is not read yet stands before the step, so whoever hears the page meets it before the step.
+      const next = this.#root.querySelector<HTMLElement>(
+        '.gate-now summary, .cautions > .caution:not(.read, [hidden]) summary, .step > .heading',
+      );
+      if (next?.matches('summary') !== true) next?.setAttribute('tabindex', '-1');
       next?.focus();
       next?.scrollIntoView({ block: 'nearest' });
     } else if (target.closest('.outcome, .take, .step-on, [type="submit"]') !== null) {

@@ -1,5 +1,5 @@
 import { canKeep, listNames, read } from './kit/storage.ts';
-import { readTreeMap } from './page-data.ts';
+import { defineWithMap, readTreeMap } from './page-data.ts';
 import { noteAddress, noteRegained } from './recorder/notes.ts';
 import type { Recorder } from './recorder/recorder.ts';
 
@@ -48,4 +48,4 @@ function isBackOrForward(): boolean {
   return entry instanceof PerformanceNavigationTiming && entry.type === 'back_forward';
 }
 
-customElements.define('job-recorder', JobRecorder);
+defineWithMap('job-recorder', JobRecorder);

@@ -9,7 +9,7 @@ import { CautionGate } from './caution-gate.ts';
 import { chipsHere, foldToldSetups } from './job-memory.ts';
 import { makeElement } from './kit/elements.ts';
 import { whenNear } from './kit/when-near.ts';
-import { basePath, readTreeMap } from './page-data.ts';
+import { basePath, defineWithMap, readTreeMap } from './page-data.ts';
 import { ReadingField } from './reading-field.ts';
 import { notePress } from './recorder/notes.ts';
 import { updateLinks, updateOutcomes } from './walk/update-links.ts';
@@ -369,4 +369,4 @@ function treePath({ slug }: TreeMap): string {
   return addressOf({ kind: 'tree', tree: slug }, basePath());
 }
 
-customElements.define('node-walk', NodeWalk);
+defineWithMap('node-walk', NodeWalk);

@@ -9,17 +9,27 @@ export function basePath(): string {
 /** So long a press is held; on a network that hangs, the links then lead as the tree says. */
 const mostHeldMilliseconds = 10_000;
 
-// Every script of a page of a tree waits here for the map, which the page has asked for before any script came.
 const link = document.querySelector<HTMLLinkElement>('link[as="fetch"]');
-const map = link === null ? undefined : await fetchMap(link.href);
+let map: TreeMap | undefined;
 
-/** The map of the page's tree; undefined on a page of no tree, and where it could not be fetched. */
+/**
+ * Done when the map is there, which the page has asked for before any script came. No `await` at the top of a module: Safari runs
+ * whoever imports such a module second without waiting for it (WebKit bug 242740).
+ */
+const mapFetched = link === null ? Promise.resolve() : fetchMap(link.href);
+
+/** The map of the page's tree; undefined on a page of no tree, where it could not be fetched, and before it is there. */
 export function readTreeMap(): TreeMap | undefined {
   return map;
 }
 
+/** Brings an element of a tree's page to life once the map is there, one after the other in the order of these calls. */
+export function defineWithMap(name: string, element: CustomElementConstructor): void {
+  void mapFetched.then(() => customElements.define(name, element));
+}
+
 /** A press on the page that comes before the map does is made when it is there, so that no answer is lost. */
-async function fetchMap(address: string): Promise<TreeMap | undefined> {
+async function fetchMap(address: string): Promise<void> {
   let pressed: HTMLElement | undefined;
   const hold = (event: Event): void => {
     const found = event.target instanceof Element ? event.target.closest<HTMLElement>('main :is(a, button)') : null;
@@ -37,5 +47,5 @@ async function fetchMap(address: string): Promise<TreeMap | undefined> {
   removeEventListener('click', hold, true);
   setTimeout(() => pressed?.click());
   const addressed = location.pathname.slice(basePath().length).split('/')[1] ?? '';
-  return found === undefined ? undefined : mapAt(found, addressed);
+  map = found === undefined ? undefined : mapAt(found, addressed);
 }

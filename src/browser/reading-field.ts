@@ -1,4 +1,5 @@
 import { readingsIn } from '#core/answer/answer.ts';
+import { defineWithMap } from './page-data.ts';
 import type { WalkPage } from './walk/walk-page.ts';
 
 /**
@@ -66,4 +67,4 @@ export class ReadingField extends HTMLElement {
   }
 }
 
-customElements.define('reading-field', ReadingField);
+defineWithMap('reading-field', ReadingField);

@@ -1,4 +1,5 @@
 import { whenNear } from './kit/when-near.ts';
+import { defineWithMap } from './page-data.ts';
 import { readFragment } from './page-fragment.ts';
 import type { ShareDesk } from './share/share-desk.ts';
 
@@ -56,4 +57,4 @@ function openAskedChecks(): void {
   });
 }
 
-customElements.define('share-panel', SharePanel);
+defineWithMap('share-panel', SharePanel);

@@ -44,7 +44,7 @@ export async function serveSite(): Promise<{ readonly address: string; readonly 
   return { address: `http://127.0.0.1:${port}`, stop: () => server.kill() };
 }
 
-function findFreePort(): Promise<number> {
+export function findFreePort(): Promise<number> {
   return new Promise((resolve, reject) => {
     const probe = createServer();
     probe.once('error', reject);

@@ -42,6 +42,8 @@ async function isStored(): Promise<boolean> {
   const { active, installing } = registration;
   if (active !== null || installing === null) return true;
   sayStored(notYet);
+  // Said aloud when it is done; on every later page it is only there to be read.
+  document.querySelector('[data-stored]')?.setAttribute('role', 'status');
   return new Promise((resolve) => {
     installing.addEventListener('statechange', () => {
       if (['redundant', 'activated'].includes(installing.state)) resolve(installing.state === 'activated');

@@ -1,5 +1,6 @@
 import { makeElement } from '../kit/elements.ts';
 import { read } from '../kit/storage.ts';
+import { defineWithMap } from '../page-data.ts';
 import type { RepairSteps } from './repair-steps.ts';
 
 /**
@@ -65,4 +66,4 @@ function makeForm(): readonly HTMLElement[] {
   ];
 }
 
-customElements.define('repair-result', RepairResult);
+defineWithMap('repair-result', RepairResult);

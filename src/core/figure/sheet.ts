@@ -127,12 +127,13 @@ function drawStart(sheet: Sheet): readonly string[] {
   ];
 }
 
+/** Hidden from those who hear the page: a word like “low” says nothing away from its line. The steps themselves lead on. */
 function drawEdge(placed: PlacedEdge): string {
   const { edge, label, points } = placed;
   const gap = `<rect class="gap" x="${label.x - label.width / 2}" y="${label.y - label.height / 2}" width="${label.width}" height="${label.height}"/>`;
   const words = edge.label === '' ? '' : gap + drawLines(label.lines, label.x, label.y, edgeType);
   return (
-    `<g class="edge" data-from="${escapeXml(edge.from)}" data-to="${escapeXml(edge.to)}">` +
+    `<g class="edge" data-from="${escapeXml(edge.from)}" data-to="${escapeXml(edge.to)}" aria-hidden="true">` +
     `<path class="line" d="${drawLine(stopShort(points))}"/>${drawArrow(points)}${words}</g>`
   );
 }
