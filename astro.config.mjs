@@ -45,7 +45,7 @@ export default defineConfig({
               {
                 name: 'shared',
                 priority: 2,
-                test: /preload-helper|src\/(?:core\/(?:answer\/(?:answer|lead)|link\/(?:address|fragment|tree-map)|log\/job-brief|model\/(?:fnv|read-record))|browser\/(?:bench|job-memory|kit\/(?:elements|fetch-once|storage|when-near)|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
+                test: /preload-helper|src\/(?:core\/(?:answer\/(?:answer|lead)|link\/(?:address|fragment|tree-map)|log\/job-brief|model\/(?:fnv|read-record|supply))|browser\/(?:bench|job-memory|kit\/(?:elements|fetch-once|storage|when-near)|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
               },
               {
                 name: 'words',

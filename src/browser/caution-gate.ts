@@ -1,4 +1,4 @@
-import { isTransformer } from '#core/model/fault-tree.ts';
+import { isTransformer } from '#core/model/supply.ts';
 import type { MainsExposure } from '#core/model/library.ts';
 import { findOpenJob } from './open-job.ts';
 import {

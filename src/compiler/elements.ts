@@ -1,4 +1,4 @@
-import { supplyKinds } from '#core/model/fault-tree.ts';
+import { supplyKinds } from '#core/model/supply.ts';
 import type { NameKind } from './position.ts';
 
 /** What an attribute may hold. The element reference is made from these tables, and the readers read by them. */

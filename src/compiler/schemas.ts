@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { formulaNames, ownValuesNames } from '#core/model/target.ts';
-import { supplyKinds } from '#core/model/fault-tree.ts';
+import { supplyKinds } from '#core/model/supply.ts';
 import { severities } from '#core/model/library.ts';
 import { lampStates, seenAt } from '#core/model/picture.ts';
 import { partFamilies, partPackages, pinKinds } from '#core/model/part.ts';

@@ -327,7 +327,7 @@ describe('a signal path, stage by stage', () => {
 
   it('a good point after a bad one is called a contradiction; a second press takes an answer back', async () => {
     const { page } = await visitPhone(`${path}#to-speaker/amp-in=bad&to-speaker/amp-out=good`);
-    await page.getByText(/“Amplifier's input pin” is bad, but “Amplifier's output pin” after it is good/u).waitFor();
+    await page.getByText(/“Amplifier’s input pin” is bad, but “Amplifier’s output pin” after it is good/u).waitFor();
     await page.locator('li[data-stage="amp-out"]').getByRole('button', { name: 'Good' }).tap();
     await page.waitForURL((url) => url.hash === '#to-speaker/amp-in=bad');
     await page.getByText(/after it is good/u).waitFor({ state: 'detached' });

@@ -1,4 +1,5 @@
 import type { Prose } from './prose.ts';
+import type { SupplyKind } from './supply.ts';
 
 /** One symptom family: the decision graph from a symptom to its ends. The first node is where the reader starts. */
 export interface FaultTree {
@@ -77,15 +78,6 @@ export interface Check extends NodeBase {
 export interface TargetUse {
   readonly target: string;
   readonly point: string | undefined;
-}
-
-/** What makes the low voltages of a unit: inside its case, or in a brick outside it. */
-export const supplyKinds = ['transformer', 'transformer-brick', 'switch-mode', 'switch-mode-brick'] as const;
-export type SupplyKind = (typeof supplyKinds)[number];
-
-/** Whether such a supply has no half that is joined to the mains and keeps its charge. */
-export function isTransformer(kind: SupplyKind | 'unknown' | undefined): boolean {
-  return kind === 'transformer' || kind === 'transformer-brick';
 }
 
 /** Where one or several answers lead. */

@@ -1,10 +1,11 @@
 import type { Circuit } from './circuit.ts';
 import type { NextDoor, Thesaurus } from './thesaurus.ts';
-import type { FaultTree, SupplyKind } from './fault-tree.ts';
+import type { FaultTree } from './fault-tree.ts';
 import type { InstrumentClass } from './instrument-class.ts';
 import type { Prose } from './prose.ts';
 import type { Chip, Part, PointPins } from './part.ts';
 import type { Picture } from './picture.ts';
+import type { SupplyKind } from './supply.ts';
 import type { Limits, Status, Target } from './target.ts';
 
 /** All content: what every page, rule and computation reads. Keys are slugs. */

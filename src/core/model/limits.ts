@@ -1,4 +1,4 @@
-import type { SupplyKind } from './fault-tree.ts';
+import type { SupplyKind } from './supply.ts';
 import type { Library, MainsExposure, Unit } from './library.ts';
 import { printBands, printHealthy, printLimit } from './target-text.ts';
 import type { Band, Limits, Target } from './target.ts';

@@ -1,15 +1,7 @@
-import {
-  type Cause,
-  type Check,
-  type FaultTree,
-  type HandOverReason,
-  isTransformer,
-  type Outcome,
-  type SignalPath,
-  type TreeNode,
-} from './fault-tree.ts';
+import type { Cause, Check, FaultTree, HandOverReason, Outcome, SignalPath, TreeNode } from './fault-tree.ts';
 import { type Caution, type Library, type References, severities } from './library.ts';
 import { listParagraphs } from './prose.ts';
+import { isTransformer } from './supply.ts';
 import type { Target } from './target.ts';
 
 /** One way on from a node: the words that lead there, where it leads, and which part of the node says so. */
