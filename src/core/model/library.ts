@@ -5,10 +5,12 @@ import type { InstrumentClass } from './instrument-class.ts';
 import type { Prose } from './prose.ts';
 import type { Chip, Part, PointPins } from './part.ts';
 import type { Picture } from './picture.ts';
+import type { Site } from './site.ts';
 import type { Limits, Status, Target } from './target.ts';
 
 /** All content but the trees, plus the trees: what every page, rule and computation reads. Keys are slugs. */
 export interface Library extends References {
+  readonly site: Site;
   readonly trees: ReadonlyMap<string, FaultTree>;
   readonly circuits: ReadonlyMap<string, Circuit>;
   readonly thesaurus: Thesaurus;
