@@ -36,7 +36,8 @@ beforeAll(async () => {
     stdio: 'pipe',
   });
   site = await startStaticSite(dist);
-});
+  // A whole build, on a machine that may be busy with others.
+}, 600_000);
 afterAll(async () => {
   await site?.goDown();
   rmSync(root, { recursive: true, force: true });
