@@ -4,6 +4,7 @@ import { defineConfig } from 'astro/config';
 import { satteri } from '@astrojs/markdown-satteri';
 import { guardContent } from './src/build/guard-content.ts';
 import { offlineSite } from './src/build/offline.ts';
+import { siteColours } from './src/build/site-colours.ts';
 import { withoutExplanations } from './src/build/without-explanations.ts';
 
 // SITE_URL: the address the site is published at, for canonical and preview addresses. BASE_PATH: the sub-path there.
@@ -34,7 +35,7 @@ export default defineConfig({
   markdown: { syntaxHighlight: false, processor: satteri({ features: { gfm: false } }) },
   integrations: [mdx({ optimize: false }), offlineSite()],
   vite: {
-    plugins: [guardContent(), withoutPreload],
+    plugins: [guardContent(), siteColours(), withoutPreload],
     build: {
       assetsInlineLimit: 0,
       // What every page of a tree loads at once travels as one file: smaller together than in ten.

@@ -6,6 +6,11 @@ export function basePath(): string {
   return document.documentElement.dataset['base'] ?? '/';
 }
 
+/** What the site calls itself: the last words of every title. */
+export function siteName(): string {
+  return document.title.split(' · ').at(-1) ?? '';
+}
+
 /** So long a press is held; on a network that hangs, the links then lead as the tree says. */
 const mostHeldMilliseconds = 10_000;
 

@@ -1,12 +1,14 @@
 import { type MeasureText, wrapLabel } from '#core/figure/label.ts';
 import type { Cause, FaultTree, TreeNode } from '#core/model/fault-tree.ts';
 import { findNode, linksFrom, isStep } from '#core/model/node.ts';
+import type { ColourName, Site } from '#core/model/site.ts';
 
 /** What a preview shows: a tree, or one cause of it. */
 export interface PreviewMatter {
   readonly tree: FaultTree;
   readonly blockTitle: string;
   readonly cause: Cause | undefined;
+  readonly site: Site;
 }
 
 /** A line of text as outlines, its baseline starting at x, y; all in pixels. */
@@ -32,7 +34,9 @@ export function drawPreview(matter: PreviewMatter, pen: Pen): string {
     ...(matter.cause === undefined ? drawSymptom(matter.tree, pen) : drawCause(matter.tree, matter.cause, pen)),
     ...drawTitleBlock(matter, pen),
     '</svg>',
-  ].join('');
+  ]
+    .join('')
+    .replaceAll(/var\(--([a-z]+)\)/g, (_, name: ColourName) => matter.site.colours.light[name]);
 }
 
 /** The frame, with the hatched edge that marks a fault on every page of the site. */
@@ -79,7 +83,7 @@ function drawCause(tree: FaultTree, cause: Cause, pen: Pen): readonly string[] {
   ];
 }
 
-function drawTitleBlock({ tree, blockTitle, cause }: PreviewMatter, pen: Pen): readonly string[] {
+function drawTitleBlock({ tree, blockTitle, cause, site }: PreviewMatter, pen: Pen): readonly string[] {
   const checks = tree.nodes.filter(isStep).length;
   const causes = tree.nodes.filter(({ kind }) => kind === 'cause').length;
   const likelihood = { common: 'Common', occasional: 'Now and then', rare: 'Rare' };
@@ -88,7 +92,7 @@ function drawTitleBlock({ tree, blockTitle, cause }: PreviewMatter, pen: Pen): r
     cause === undefined
       ? { x: 480, label: 'Fault tree', value: `${checks} checks, ${causes} causes` }
       : { x: 480, label: 'How often', value: likelihood[cause.chance] },
-    { x: 840, label: 'Sheet of', value: 'Halfsplit' },
+    { x: 840, label: 'Sheet of', value: site.name },
   ];
   return [
     `<path d="M${cells[0]?.x ?? 0} ${titleBlockTop}H${edge.right}${cells
@@ -258,14 +262,14 @@ function drawSymbol({ node, x, y }: Spot, isOnWay: boolean, isMarked: boolean): 
   return `<rect x="${x - half}" y="${y - rise}" width="${2 * half}" height="${2 * rise}" rx="${rise}" ${fill} ${stroke}/>`;
 }
 
-/** Colours of the service sheet in daylight, as src/styles/base.css has them. */
-export const paint = {
-  paper: '#f6f2e8',
-  card: '#fffdf7',
-  ink: '#1d1b16',
-  faint: '#57523f',
-  rule: '#8d8672',
-  signal: '#a8330a',
+/** Colours of the service sheet in daylight; their values take their place in the finished drawing. */
+const paint = {
+  paper: 'var(--paper)',
+  card: 'var(--card)',
+  ink: 'var(--ink)',
+  faint: 'var(--faint)',
+  rule: 'var(--rule)',
+  signal: 'var(--signal)',
 } as const;
 
 /** Size of every preview, in pixels: what readers of links show whole. */

@@ -1,4 +1,5 @@
-import { relative, sep } from 'node:path';
+import { isAbsolute, relative, sep } from 'node:path';
+import { contentFolder } from '#compiler/load.ts';
 import type { Plugin } from 'vite';
 import type { Problem } from '#compiler/problem.ts';
 import { printProblems } from '#compiler/reporters.ts';
@@ -11,10 +12,14 @@ import { forgetContent, readContent } from './library.ts';
  * is served either: a drawing opened by its own address would run its scripts.
  */
 export function guardContent(root: string = process.cwd()): Plugin {
-  const nameOf = (path: string): string =>
-    relative(root, path.split('?')[0] ?? path)
-      .split(sep)
-      .join('/');
+  const folder = contentFolder(root);
+  /** As the compiler calls it, where it is a file of content. */
+  const nameOf = (path: string): string | undefined => {
+    const name = relative(folder, path.split('?')[0] ?? path);
+    return name === '' || name.startsWith('..') || isAbsolute(name)
+      ? undefined
+      : `content/${name.split(sep).join('/')}`;
+  };
   let command: string | undefined;
   return {
     name: 'halfsplit-guard-content',
@@ -25,11 +30,12 @@ export function guardContent(root: string = process.cwd()): Plugin {
         fs: {
           deny: [
             ...['.env', '.env.*', '*.{crt,pem,key,p12,pfx,cer,der}', '.npmrc', '.yarnrc.yml', '**/.git/**'],
-            contentOf(root),
+            everyFileOf(folder),
           ],
         },
       },
     }),
+    configureServer: ({ watcher }) => void watcher.add(folder),
     configResolved(resolved) {
       command = resolved.command;
     },
@@ -42,12 +48,13 @@ export function guardContent(root: string = process.cwd()): Plugin {
       if (command === 'build') layOut([...library.trees.values()]);
     },
     load(id) {
-      if (nameOf(id).startsWith('content/')) this.error(`${nameOf(id)} is data: only the compiler reads it.`);
+      const name = nameOf(id);
+      if (name !== undefined) this.error(`${name} is data: only the compiler reads it.`);
       return null;
     },
     handleHotUpdate({ file: path, server }) {
       const file = nameOf(path);
-      if (!file.startsWith('content/')) return;
+      if (file === undefined) return;
       forgetContent();
       const problems = readContent(root).problems.filter((problem) => problem.file === file);
       if (problems.length > 0) server.config.logger.warn(printProblems(problems));
@@ -56,12 +63,12 @@ export function guardContent(root: string = process.cwd()): Plugin {
   };
 }
 
-/** A pattern for every file of content/, with what a pattern would obey in the path of the project written out. */
-function contentOf(root: string): string {
-  return `${root
+/** A pattern for every file of a folder, with what a pattern would obey in its path written out. */
+function everyFileOf(folder: string): string {
+  return `${folder
     .split(sep)
     .join('/')
-    .replace(/[\\$^*+?.()|[\]{}!@]/g, '\\$&')}/content/**`;
+    .replace(/[\\$^*+?.()|[\]{}!@]/g, '\\$&')}/**`;
 }
 
 function isError({ severity }: Problem): boolean {

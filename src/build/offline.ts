@@ -34,8 +34,8 @@ export async function writeOffline(folder: string, blockOfTree: BlockOfTree): Pr
   });
 }
 
-/** A whole tree for paper repeats every one of its pages; the guide for authors is read while writing, not at the bench. */
-const notForBench = /^(?:trees\/[^/]+\/all|guide\/(?:write-a-tree|reference))\//;
+/** A whole tree for paper repeats every one of its pages; the guide for authors is read while writing, that for hosts at a desk. */
+const notForBench = /^(?:trees\/[^/]+\/all|guide\/(?:write-a-tree|reference|host))\//;
 /** Data that is published for other programs; no page reads it. */
 const forOthers = /^data\/(?:index\.json$|(?:trees|targets|cautions|schema)\/)/;
 

@@ -7,7 +7,7 @@ import { isAbsolute, relative, sep } from 'node:path';
 import { parseArgs } from 'node:util';
 import { compileContent, type ContentFile } from '#compiler/compile-content.ts';
 import { explainedMessages, findExplanation } from '#compiler/rules/all.ts';
-import { filesOfTree, loadContent, treeSlugs } from '#compiler/load.ts';
+import { filesOfTree, loadContent, shownPath, treeSlugs } from '#compiler/load.ts';
 import { suggestName } from '#compiler/nearest-name.ts';
 import type { Problem } from '#compiler/problem.ts';
 import { printAnnotations, printExplanation, printJson, printProblems } from '#compiler/reporters.ts';
@@ -82,12 +82,15 @@ function expectedAfter(name: string): string {
 
 function fromRoot(name: string, root: string): string {
   const path = isAbsolute(name) ? relative(root, name) : name;
-  return path
+  const named = path
     .split(sep)
     .join('/')
     .replaceAll('\\', '/')
     .replace(/^\.\//, '')
     .replace(/(?<!\/)\/+$/, '');
+  // A library of one's own lies elsewhere: inside, its files are called as all content is.
+  const folder = shownPath('content/', root);
+  return named === folder || named.startsWith(`${folder}/`) ? `content${named.slice(folder.length)}` : named;
 }
 
 function refuseCall(message: string): CheckCall {
@@ -138,7 +141,8 @@ function check({ named, format }: CheckCall & { readonly kind: 'check' }, root: 
       (isNamed(file) || beside.has(file)) && (rule !== 'thesaurus-used' || named.some((name) => name === file)),
   );
   const status = shown.some(({ severity }) => severity === 'error') ? 1 : 0;
-  return { status, said: reporters[format](shown) };
+  const inFolder = shown.map((problem) => ({ ...problem, file: shownPath(problem.file, root) }));
+  return { status, said: reporters[format](inFolder) };
 }
 
 /**

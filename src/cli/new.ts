@@ -3,10 +3,10 @@
  * Writes content/trees/<block>/<slug>.mdx, never over a file that is there. Exits with 0 when written, 2 when not.
  */
 import { mkdirSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { dirname } from 'node:path';
 import { parseArgs } from 'node:util';
 import { compileContent } from '#compiler/compile-content.ts';
-import { loadContent } from '#compiler/load.ts';
+import { loadContent, pathOfContent, shownPath } from '#compiler/load.ts';
 import { suggestName } from '#compiler/nearest-name.ts';
 import { idPattern, longestSlug } from '#compiler/read-attributes.ts';
 import { makeTreeTemplate, type NewTree } from '#compiler/tree-template.ts';
@@ -21,12 +21,13 @@ export type NewCall =
 
 /**
  * Reads the words after `npm run new --`. `files` are the content's paths: a tree that is there, or was there under another name, is
- * never written over.
+ * never written over. `since` is the day of today.
  */
 export function readNewCall(
   words: readonly string[],
   { blocks, trees }: Pick<Library, 'blocks' | 'trees'>,
   files: readonly string[],
+  since: string,
 ): NewCall {
   const { tokens } = parseArgs({
     args: [...words],
@@ -56,7 +57,7 @@ export function readNewCall(
     return refuse(`Unexpected block \`${block}\`, expected one of those below.${near}\n${listBlocks(blocks)}`);
   }
   const problem = findSlugProblem(slug, trees, files) ?? findTitleProblem(title);
-  return problem === undefined ? { kind: 'write', tree: { block, slug, title: title ?? '' } } : refuse(problem);
+  return problem === undefined ? { kind: 'write', tree: { block, slug, title: title ?? '', since } } : refuse(problem);
 }
 
 function findSlugProblem(slug: string, trees: Library['trees'], files: readonly string[]): string | undefined {
@@ -96,6 +97,7 @@ export function run(words: readonly string[], root: string = process.cwd()): num
     words,
     compileContent(files).library,
     files.map(({ file }) => file),
+    new Date().toISOString().slice(0, 10),
   );
   if (call.kind === 'refused') {
     console.error(call.message);
@@ -104,17 +106,19 @@ export function run(words: readonly string[], root: string = process.cwd()): num
   const { block, slug } = call.tree;
   const file = `content/trees/${block}/${slug}.mdx`;
   try {
-    mkdirSync(dirname(join(root, file)), { recursive: true });
-    writeFileSync(join(root, file), makeTreeTemplate(call.tree), { flag: 'wx' });
+    const path = pathOfContent(file, root);
+    mkdirSync(dirname(path), { recursive: true });
+    writeFileSync(path, makeTreeTemplate(call.tree), { flag: 'wx' });
   } catch (error) {
     console.error(`Could not write ${file}: ${error instanceof Error ? error.message : String(error)}`);
     return 2;
   }
-  console.log(`Written: ${file}
+  const shown = shownPath(file, root);
+  console.log(`Written: ${shown}
 
 Next:
   npm run dev                          shows it at /trees/${slug}/ and reloads at every save
-  npm run check -- ${file}
+  npm run check -- ${shown}
                                        names what is wrong, and what of the template is left
   npm run check -- --worth ${slug}
                                        what the tree is worth to somebody who starts at its first node

@@ -1,5 +1,5 @@
 import { writeFileSync } from 'node:fs';
-import { loadContent } from '#compiler/load.ts';
+import { loadContent, pathOfContent } from '#compiler/load.ts';
 import { compileContent } from '#compiler/compile-content.ts';
 import { Simulator, simulateCircuit, UnsolvedError } from '#build/simulator.ts';
 import { hashNetlist } from '#core/model/circuit.ts';
@@ -32,7 +32,10 @@ async function run(named: readonly string[]): Promise<number> {
     const begun = performance.now();
     try {
       const results = await simulateCircuit(circuit, simulator);
-      writeFileSync(`content/circuits/${circuit.slug}.json`, `${JSON.stringify(results)}\n`);
+      writeFileSync(
+        pathOfContent(`content/circuits/${circuit.slug}.json`, process.cwd()),
+        `${JSON.stringify(results)}\n`,
+      );
       console.log(
         `${circuit.slug}: ${Object.keys(results.states).length} states in ${((performance.now() - begun) / 1000).toFixed(1)} s`,
       );

@@ -3,6 +3,7 @@ import type { Circuit } from '#core/model/circuit.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { InstrumentClass } from '#core/model/instrument-class.ts';
 import type { InstrumentFamily, Library } from '#core/model/library.ts';
+import { completeColours, emptySite, type Site } from '#core/model/site.ts';
 import { emptyThesaurus, type Thesaurus } from '#core/model/thesaurus.ts';
 import type * as v from 'valibot';
 import { compileInstrumentClasses } from './compile-instrument-classes.ts';
@@ -27,6 +28,7 @@ import {
   pointsSchema,
   setupsSchema,
   signsSchema,
+  siteSchema,
   sourcesSchema,
   thesaurusSchema,
 } from './schemas.ts';
@@ -148,6 +150,10 @@ export function compileContent(entries: readonly ContentFile[], keep: Keep = mak
 
   const circuits = readCircuits();
   const library: Library = {
+    site:
+      readTable('site', siteSchema, ({ colours, ...site }): [string, Site][] => [
+        ['all', { ...site, colours: completeColours(colours) }],
+      ]).get('all') ?? emptySite,
     trees,
     circuits,
     targets: readFiles('targets', readTarget),
@@ -287,7 +293,19 @@ function endingIn(folder: string): string {
 }
 
 const tables = [
-  ...['blocks', 'chips', 'points', 'setups', 'hazards', 'instruments', 'signs', 'sources', 'thesaurus', 'next-door'],
+  ...[
+    'blocks',
+    'chips',
+    'points',
+    'setups',
+    'hazards',
+    'instruments',
+    'signs',
+    'site',
+    'sources',
+    'thesaurus',
+    'next-door',
+  ],
 ];
 
 /** Lists that machines read and that no page shows. */

@@ -1,6 +1,7 @@
 import type { FaultTree, TreeNode } from '#core/model/fault-tree.ts';
 import type { References } from '#core/model/library.ts';
 import type { Prose } from '#core/model/prose.ts';
+import { emptySite } from '#core/model/site.ts';
 import { type CompiledContent, type ContentFile, compileContent } from './compile-content.ts';
 import { compileTree, slugOf } from './compile-tree.ts';
 import { type DraftLibrary, openReferences } from './draft-library.ts';
@@ -51,6 +52,7 @@ export function openDraftCompiler(data: DraftLibrary): DraftCompiler {
           trees: new Map(trees.map(({ tree }) => [tree.slug, tree])),
           thesaurus: data.thesaurus,
           nextDoor: new Map(),
+          site: emptySite,
         },
         trees,
         files: [

@@ -50,7 +50,9 @@ export function compileTree(text: string, file: string): CompiledTree {
     });
   }
   const isSound = front !== undefined && nodes.length > 0 && problems.every(({ severity }) => severity !== 'error');
-  const tree = isSound ? { ...front, order: front.order, slug: slugOf(file), computed: {}, nodes } : undefined;
+  const tree = isSound
+    ? { ...front, order: front.order, since: front.since, slug: slugOf(file), computed: {}, nodes }
+    : undefined;
   return { file, tree, positions, problems };
 }
 

@@ -1,17 +1,18 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { join, relative, sep } from 'node:path';
+import { join, relative, resolve, sep } from 'node:path';
 import type { ContentFile } from './compile-content.ts';
 import { slugOf } from './compile-tree.ts';
 
 /**
- * Finds everything under `root`/content. What the compiler knows, or somebody may have meant for it (.md, .yml), comes with its text;
+ * Finds everything in the content's folder. What the compiler knows, or somebody may have meant for it (.md, .yml), comes with its text;
  * the rest by its name alone, to be refused: other tools would run or obey it there. No link is followed, since it may lead anywhere.
- * Paths come back relative to `root`, with forward slashes.
+ * Every path comes back as `content/…` with forward slashes, wherever the folder lies.
  */
 export function loadContent(root: string): readonly ContentFile[] {
-  return listEntries(join(root, 'content'))
+  const folder = contentFolder(root);
+  return listEntries(folder)
     .toSorted(({ path: one }, { path: other }) => (one < other ? -1 : 1))
-    .map((entry) => ({ ...entry, file: relative(root, entry.path).split(sep).join('/') }))
+    .map((entry) => ({ ...entry, file: `content/${relative(folder, entry.path).split(sep).join('/')}` }))
     .map(({ path, isFile, file }) =>
       keepSame({
         file,
@@ -19,6 +20,21 @@ export function loadContent(root: string): readonly ContentFile[] {
         ...(isFile ? {} : { isLink: true }),
       }),
     );
+}
+
+/** The folder of the content: `content` in the project at `root`, or the one that CONTENT_DIR names, for a library of one's own. */
+export function contentFolder(root: string): string {
+  return resolve(root, process.env['CONTENT_DIR'] || 'content');
+}
+
+/** Where a file of the content, `content/…`, lies on the disk. */
+export function pathOfContent(file: string, root: string): string {
+  return join(contentFolder(root), file.slice('content/'.length));
+}
+
+/** How whoever stands in `root` would write the path of a file of the content. */
+export function shownPath(file: string, root: string): string {
+  return file.startsWith('content/') ? relative(root, pathOfContent(file, root)).split(sep).join('/') : file;
 }
 
 const loadedBefore = new Map<string, ContentFile>();

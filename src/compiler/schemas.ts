@@ -2,6 +2,7 @@ import * as v from 'valibot';
 import { formulaNames, ownValuesNames } from '#core/model/target.ts';
 import { supplyKinds } from '#core/model/supply.ts';
 import { severities } from '#core/model/library.ts';
+import { colourNames } from '#core/model/site.ts';
 import { lampStates, seenAt } from '#core/model/picture.ts';
 import { partFamilies, partPackages, pinKinds } from '#core/model/part.ts';
 import { parseValue } from '#core/circuit/netlist.ts';
@@ -28,6 +29,12 @@ const limitsOf = v.strictObject({
   high: v.optional(number),
 });
 
+/** A day of the calendar, as RFC 3339 writes it. */
+function isDay(day: string): boolean {
+  const time = Date.parse(`${day}T00:00:00Z`);
+  return !Number.isNaN(time) && new Date(time).toISOString().slice(0, 10) === day;
+}
+
 export const treeSchema = v.strictObject({
   title: text(60),
   block: naming('block', slug),
@@ -40,6 +47,7 @@ export const treeSchema = v.strictObject({
   hazards: v.optional(v.array(naming('hazard', slug)), []),
   signs: v.optional(v.record(naming('sign', slug), yesNo), {}),
   order: v.optional(v.picklist(['as-written'], '`as-written`')),
+  since: v.optional(v.pipe(v.string(), v.check(isDay, 'a day as `2026-11-30`'))),
   was: slugs,
   circuits: v.optional(v.pipe(v.array(naming('circuit', slug)), v.maxLength(4, 'at most 4 circuits')), []),
 });
@@ -295,6 +303,19 @@ export const circuitSchema = v.strictObject({
   ),
 });
 export const circuitModelSchema = v.strictObject({ title: text(60), source, status });
+
+/** It goes into titles, pictures and posts: letters that the shipped font can draw, no marks that another format would obey. */
+const siteName = v.pipe(
+  text(30),
+  v.regex(/^[A-Za-z0-9][A-Za-z0-9 .'&-]*$/, "letters without accents, digits, blanks, and . ' & -"),
+);
+const colour = v.pipe(v.string(), v.regex(/^#[0-9a-f]{6}$/, 'a colour as `#1d1b16` in quotes'));
+const ownColours = v.optional(v.strictObject(v.entriesFromList(colourNames, v.optional(colour))), {});
+export const siteSchema = v.strictObject({
+  name: siteName,
+  summary: text(200),
+  colours: v.optional(v.strictObject({ light: ownColours, dark: ownColours }), {}),
+});
 
 export const blocksSchema = v.record(slug, v.strictObject({ title: text(40), summary: text(160) }));
 const pinNames = v.optional(v.array(text(60)), []);

@@ -6,19 +6,23 @@ export interface NewTree {
   readonly block: string;
   readonly slug: string;
   readonly title: string;
+  /** The day of today, as `2026-11-30`. */
+  readonly since: string;
 }
 
 /**
  * The text of a small tree to begin from: valid as it is, with the common elements and comments that explain them. What the author
  * has to replace begins with the mark of the rule `template-words`, so that the check names every place that is left.
  */
-export function makeTreeTemplate({ block, slug, title }: NewTree): string {
+export function makeTreeTemplate({ block, slug, title, since }: NewTree): string {
   const mark = templateMark;
   const words = slug.replaceAll('-', ' ');
   return `---
 # Lines that begin with "${mark}" are yours to write. \`npm run check -- content/trees/${block}/${slug}.mdx\` names those left.
 title: ${JSON.stringify(title)}
 block: ${block}
+# The day it came into the library: the feed of new trees tells it.
+since: ${since}
 # One sentence: what the unit does, and what it does not.
 summary: "${mark} one sentence about a unit with ${words}."
 # At least three, as a worried owner types them on a phone: no part names, no diagnosis. No other tree may have them.

@@ -23,6 +23,7 @@ export function makeTree(nodes: readonly TreeNode[], change: Partial<FaultTree> 
     hazards: [],
     signs: {},
     order: undefined,
+    since: '2026-01-05',
     was: [],
     circuits: [],
     computed: {},

@@ -1,7 +1,8 @@
-import { readFileSync } from 'node:fs';
 import { PNG } from 'pngjs';
 import { describe, expect, it } from 'vitest';
-import { drawIcon, iconPictures } from '#build/draw-icon.ts';
+import { drawIcon, iconPictures, writeManifest } from '#build/draw-icon.ts';
+import { loadLibrary } from '#build/library.ts';
+import { usualColours } from '#core/model/site.ts';
 
 interface Icon {
   readonly src: string;
@@ -9,9 +10,9 @@ interface Icon {
   readonly type: string;
   readonly purpose?: string;
 }
-const manifest: { readonly icons: readonly Icon[] } = JSON.parse(readFileSync('public/manifest.webmanifest', 'utf8'));
+const manifest: { readonly icons: readonly Icon[] } = JSON.parse(writeManifest(loadLibrary().site));
 
-/** Paper, as in public/icon.svg. */
+/** Paper, as the usual colours have it. */
 const paper = [0xf6, 0xf2, 0xe8];
 
 /** Pixels that are not paper, as distances from the middle in shares of the width. */
@@ -30,7 +31,7 @@ function inkDistances(png: PNG): readonly number[] {
 
 describe('the pictures of the icon', () => {
   it.each(iconPictures)('$name has its size, is opaque and shows the drawing', (picture) => {
-    const png = PNG.sync.read(Buffer.from(drawIcon(picture)));
+    const png = PNG.sync.read(Buffer.from(drawIcon(picture, usualColours.light)));
     expect([png.width, png.height]).toEqual([picture.sizePixels, picture.sizePixels]);
     expect(png.data.every((value, index) => index % 4 !== 3 || value === 255)).toBe(true);
     expect(inkDistances(png).length / (png.width * png.height)).toBeGreaterThan(0.05);
@@ -40,7 +41,7 @@ describe('the pictures of the icon', () => {
     const maskable = iconPictures.filter(({ name }) => name.includes('maskable'));
     expect(maskable).toHaveLength(1);
     for (const picture of maskable) {
-      const distances = inkDistances(PNG.sync.read(Buffer.from(drawIcon(picture))));
+      const distances = inkDistances(PNG.sync.read(Buffer.from(drawIcon(picture, usualColours.light))));
       expect(Math.max(...distances)).toBeLessThanOrEqual(0.4);
     }
   });

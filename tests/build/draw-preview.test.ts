@@ -12,7 +12,7 @@ const library = loadLibrary();
 const matters = [...library.trees.values()].flatMap((tree): PreviewMatter[] => {
   const blockTitle = library.blocks.get(tree.block)?.title ?? '';
   const causes = tree.nodes.flatMap((node) => (node.kind === 'cause' ? [node] : []));
-  return [undefined, ...causes].map((cause) => ({ tree, blockTitle, cause }));
+  return [undefined, ...causes].map((cause) => ({ tree, blockTitle, cause, site: library.site }));
 });
 const measure = createMeasureText(sheetFontFile);
 

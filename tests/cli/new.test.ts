@@ -14,15 +14,17 @@ const names = files.map(({ file }) => file);
 const root = mkdtempSync(join(tmpdir(), 'halfsplit-new-'));
 afterAll(() => rmSync(root, { recursive: true, force: true }));
 
+const since = '2026-11-30';
+
 function read(...words: readonly string[]) {
-  return readNewCall(words, library, names);
+  return readNewCall(words, library, names, since);
 }
 
 describe('the template of a tree', () => {
   it('has nothing wrong in any block but the words that are to be replaced', () => {
     const begun = [...library.blocks.keys()].map((block) => {
       const slug = `begun-in-${block}`.slice(0, 24);
-      const text = makeTreeTemplate({ block, slug, title: 'A "quoted": title & more \\ #1' });
+      const text = makeTreeTemplate({ block, slug, title: 'A "quoted": title & more \\ #1', since });
       return { slug, file: `content/trees/${block}/${slug}.mdx`, text };
     });
     const { problems, library: compiled } = compileContent([...files, ...begun]);
@@ -39,7 +41,7 @@ describe('the template of a tree', () => {
   });
 
   it('holds the elements that every author needs, each with a comment before it', () => {
-    const text = makeTreeTemplate({ block: 'power', slug: 'begun', title: 'Begun' });
+    const text = makeTreeTemplate({ block: 'power', slug: 'begun', title: 'Begun', since });
 
     for (const name of 'Check Caution Target Outcome Cause Confirm Repair Record Substitute Prove HandOver'.split(
       ' ',
@@ -54,7 +56,7 @@ describe('the words after npm run new', () => {
   it('make a tree', () => {
     expect(read('power/fan-stopped', '--title', ' Fan does not turn ')).toEqual({
       kind: 'write',
-      tree: { block: 'power', slug: 'fan-stopped', title: 'Fan does not turn' },
+      tree: { block: 'power', slug: 'fan-stopped', title: 'Fan does not turn', since },
     });
   });
 
@@ -92,7 +94,7 @@ describe('the words after npm run new', () => {
     if (tree === undefined) throw new Error('No tree is shipped.');
     const trees = new Map([[tree.slug, { ...tree, was: ['older'] }]]);
 
-    expect(readNewCall(['power/older', '--title', 'x'], { ...library, trees }, names)).toMatchObject({
+    expect(readNewCall(['power/older', '--title', 'x'], { ...library, trees }, names, since)).toMatchObject({
       kind: 'refused',
       message: expect.stringContaining(`its address belongs to \`${tree.slug}\``),
     });

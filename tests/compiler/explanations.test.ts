@@ -116,6 +116,12 @@ const places: Readonly<Record<string, Place>> = {
   'starts-with-check': {
     from: '<Check id="lamp" title="Does the lamp light?" minutes="1" power="off" sign="any-light">',
   },
+  'since-told': { file: otherFile },
+  'contrast-enough': {
+    file: 'content/site.yaml',
+    from: 'summary: Trees made for a test.',
+    wrap: (example) => `summary: Trees made for a test.\n${example}`,
+  },
   'block-folder': { file: otherFile },
   'reachable-nodes': {},
   'no-cycle': {},

@@ -139,8 +139,8 @@ symptoms:
 hazards: [static, mains]
 signs: { any-light: 'no' }
 was: [old-sample]
+since: 2026-01-05
 ---
-
 <Check id="lamp" title="Does the lamp light?" minutes="1" power="off" sign="any-light">
 
 Look at the lamp.
@@ -285,13 +285,13 @@ Leave it unplugged.
 const otherTree = `---
 title: Rail too high
 block: power
+since: 2026-01-06
 summary: The five volt rail reads high.
 symptoms:
   - chips run hot
   - rail is above five volts
   - supply whistles
 ---
-
 <Check id="glow" title="Is it hot?" minutes="1" power="off">
 
 Smell at the vents.
@@ -397,6 +397,7 @@ const tables: Readonly<Record<string, string>> = {
     'static: { title: Static, cautions: [static] }\nmains: { title: Mains, cautions: [mains], setup: discharged }\n',
   instruments:
     'families:\n  multimeter: { title: Multimeter, reliability: 0.98 }\n  oscilloscope: { title: Oscilloscope, reliability: 0.95 }\n  eyes: { title: Eyes, reliability: 0.9 }\nclasses: {}\n',
+  site: 'name: Sample\nsummary: Trees made for a test.\n',
   signs: 'any-light: { question: Does any lamp light?, yes: It lights, no: All dark }\n',
   'next-door': '{}\n',
   thesaurus: 'concepts: {}\nabsence: {}\namounts: []\nsigns: {}\n',

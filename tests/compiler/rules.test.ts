@@ -79,7 +79,27 @@ const twoVolts =
 
 const withCircuit: Edit = { from: 'was: [old-sample]', to: 'was: [old-sample]\ncircuits: [sample-supply]' };
 
+const ownColours = { file: 'content/site.yaml', from: 'summary: Trees made for a test.\n' };
+
 const cases: Readonly<Record<string, RuleCase>> = {
+  'since-told': {
+    ok: [{ file: otherFile, from: 'since: 2026-01-06', to: 'since: 2024-02-29' }],
+    notOk: [{ file: otherFile, from: 'since: 2026-01-06\n', to: '' }],
+    golden: `${otherFile}:3:1 error Unexpected absence of \`since\`, expected the day on which the tree came into the library.
+  Write the day of today below \`block\`, as \`since: 2026-11-30\`. [since-told]`,
+  },
+  // Relative luminance by hand (WCAG 2.2): #777777 0.1845, #1e1c16 0.0117; (0.1845 + 0.05) / (0.0117 + 0.05) = 3.80; on black 4.69.
+  'contrast-enough': {
+    ok: [
+      {
+        ...ownColours,
+        to: `${ownColours.from}colours: { dark: { paper: '#000000', card: '#000000', faint: '#777777' } }\n`,
+      },
+    ],
+    notOk: [{ ...ownColours, to: `${ownColours.from}colours: { dark: { paper: '#000000', faint: '#777777' } }\n` }],
+    golden: `content/site.yaml:3:38 error Unexpected contrast of 3.8 between \`faint\` and \`card\` (dark), expected 4.5 or more.
+  Make \`faint\` differ more, or take another \`card\`. [contrast-enough]`,
+  },
   'block-folder': {
     ok: [{ file: otherFile, from: 'block: power', to: 'block: power # as its folder' }],
     notOk: [
@@ -128,7 +148,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
   'circuit-used': {
     ok: [withCircuit],
     notOk: [{ file: otherFile, from: 'summary: The five', to: 'circuits: [sample-supply]\nsummary: The five' }],
-    golden: `${otherFile}:4:12 error Unexpected circuit \`sample-supply\`, expected one with a fault that is a cause here.
+    golden: `${otherFile}:5:12 error Unexpected circuit \`sample-supply\`, expected one with a fault that is a cause here.
   Its faults: fuse-open. Add the cause’s id to \`also\` of one of them, or take the circuit out. [circuit-used]`,
   },
   'limits-agree': {
@@ -565,7 +585,7 @@ const cases: Readonly<Record<string, RuleCase>> = {
   'symptoms-owned': {
     ok: [{ file: otherFile, from: 'chips run hot', to: 'lamp glows dim red' }],
     notOk: [{ file: otherFile, from: 'chips run hot', to: 'Lamp glows, dim!' }],
-    golden: `${otherFile}:6:5 error Unexpected symptom "Lamp glows, dim!", expected a phrase that no other tree has.
+    golden: `${otherFile}:7:5 error Unexpected symptom "Lamp glows, dim!", expected a phrase that no other tree has.
   Say what is different here. [symptoms-owned]
   see ${sampleFile}:8:5 (the first one)`,
   },

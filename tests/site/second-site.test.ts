@@ -3,6 +3,7 @@ import { createHash } from 'node:crypto';
 import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { JSDOM } from 'jsdom';
 import openGraph from 'open-graph-scraper';
 import { PNG } from 'pngjs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -45,7 +46,8 @@ beforeAll(async () => {
     stdio: 'pipe',
   });
   site = await startStaticSite(dist, '/workshop/');
-});
+  // A whole build, on a machine that may be busy with others.
+}, 600_000);
 afterAll(async () => {
   await site?.goDown();
   rmSync(root, { recursive: true, force: true });
@@ -62,6 +64,7 @@ function renameTree(): void {
   const before = readFileSync(file, 'utf8');
   const after = before
     .replace(/^block: power$/m, 'block: power\nwas: [psu-5v-low]')
+    .replace(/^since: .*$/m, 'since: 2026-12-24')
     .replace(
       '<Check id="supply-kind" title="What makes the 5 V?"',
       '<Check id="feed-kind" was="supply-kind" title="What feeds the 5 V?"',
@@ -71,7 +74,13 @@ function renameTree(): void {
     .replace('<Outcome when="iron"', '<Outcome when="transformer"')
     .replace('<Check id="add-ons"', '<Check id="add-ons" was="psu-ripple/add-on-test"');
   // Each of the edits took place.
-  for (const part of ['was: [psu', 'was="supply-kind"', 'when="transformer"', 'was="psu-ripple/add-on-test"']) {
+  for (const part of [
+    'was: [psu',
+    'since: 2026-12-24',
+    'was="supply-kind"',
+    'when="transformer"',
+    'was="psu-ripple/add-on-test"',
+  ]) {
     if (!after.includes(part)) throw new Error(`The tree could not be changed: ${part}`);
   }
   putFile(content, 'trees/power/rail-5v-low.mdx', after);
@@ -201,6 +210,76 @@ describe('a link of today, after the tree was renamed and edited', () => {
 
     expect(today).toContain('trees/psu-5v-low/regulator-out/index.html');
     expect(today.filter((path) => !pages.has(path))).toEqual([]);
+  });
+});
+
+describe('what a published site tells of itself', () => {
+  const addressOfPage = (page: string): string => `https://example.org/workshop/${page.replace(/index\.html$/, '')}`;
+  const readXml = (file: string): Document =>
+    new JSDOM(readFileSync(join(dist, file), 'utf8'), { contentType: 'application/xml' }).window.document;
+
+  it('lists in its sitemap every page under its own address and none under an old one, by what the pages say themselves', () => {
+    const canonical = readPages(dist).flatMap((page) => {
+      const address = /<link rel="canonical" href="([^"]*)"/.exec(readFileSync(join(dist, page), 'utf8'))?.[1];
+      return address === addressOfPage(page) && page !== '404.html' && !page.endsWith('/all/index.html')
+        ? [address]
+        : [];
+    });
+    const listed = [...readXml('sitemap.xml').querySelectorAll('url > loc')].map(({ textContent }) => textContent);
+
+    expect(listed.toSorted()).toEqual(canonical.toSorted());
+    expect(listed).toContain('https://example.org/workshop/trees/rail-5v-low/trough/');
+    // sitemaps.org: at most 50,000 addresses in one file.
+    expect(listed.length).toBeLessThan(50_000);
+    expect(readFileSync(join(dist, 'robots.txt'), 'utf8')).toContain(
+      'Sitemap: https://example.org/workshop/sitemap.xml',
+    );
+  });
+
+  // RFC 4287: 4.1.1 and 4.1.2 (what a feed and an entry hold), 4.2.6 (an id never changes), 3.3 (dates by RFC 3339).
+  it('has a feed of its newest trees, with the days that they tell and ids that outlive a renaming', () => {
+    const feed = readXml('feed.xml');
+    const entries = [...feed.querySelectorAll('feed > entry')];
+    const textsOf = (from: ParentNode, name: string): readonly (string | null)[] =>
+      [...from.querySelectorAll(`:scope > ${name}`)].map(({ textContent }) => textContent);
+
+    expect(feed.documentElement.namespaceURI).toBe('http://www.w3.org/2005/Atom');
+    expect(entries).toHaveLength(30);
+    for (const part of [feed.documentElement, ...entries]) {
+      for (const name of ['id', 'title', 'updated']) expect(textsOf(part, name)).toHaveLength(1);
+    }
+    expect(feed.querySelector('feed > author > name')?.textContent).toBe('Halfsplit contributors');
+    const days = entries.flatMap((entry) => textsOf(entry, 'updated'));
+    expect(days.filter((day) => !/^\d{4}-\d\d-\d\dT00:00:00Z$/.test(day ?? ''))).toEqual([]);
+    expect(days).toEqual(days.toSorted().toReversed());
+    expect(textsOf(feed.documentElement, 'updated')).toEqual(days.slice(0, 1));
+    const addresses = entries.map((entry) => entry.querySelector('link')?.getAttribute('href') ?? '');
+    expect(addresses.filter((address) => !existsSync(join(dist, address.slice(29), 'index.html')))).toEqual([]);
+    const renamed = entries.find((entry) => entry.querySelector('link')?.getAttribute('href')?.includes('rail-5v-low'));
+    expect(renamed?.querySelector('id')?.textContent).toBe('https://example.org/workshop/trees/psu-5v-low/');
+  });
+
+  it('names the feed on the first page and on that of all trees alone', () => {
+    const naming = readPages(dist).filter((page) =>
+      readFileSync(join(dist, page), 'utf8').includes('rel="alternate" type="application/atom+xml"'),
+    );
+
+    expect(naming.toSorted()).toEqual(['index.html', 'trees/index.html']);
+  });
+
+  it('describes a tree to search engines in a block that no policy objects to: it is data, and never runs', async () => {
+    const { page, open } = await bench.visit({ ...phone, baseURL: site.address });
+    await open('/workshop/trees/rail-5v-low/');
+    const text = await page.locator('script[type="application/ld+json"]').textContent();
+
+    expect(JSON.parse(text ?? '')).toMatchObject([
+      { '@type': 'TechArticle', url: 'https://example.org/workshop/trees/rail-5v-low/', datePublished: '2026-12-24' },
+      {
+        '@type': 'BreadcrumbList',
+        itemListElement: [{ position: 1 }, { position: 2, name: 'Power' }, { position: 3 }],
+      },
+    ]);
+    expect(readFileSync(join(dist, 'trees/psu-5v-low/index.html'), 'utf8')).not.toContain('ld+json');
   });
 });
 

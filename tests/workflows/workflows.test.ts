@@ -2,6 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { readChange, writeNotes } from '../../src/cli/changes.ts';
 
 interface Step {
   readonly run?: string;
@@ -99,16 +100,66 @@ describe('a pull request', () => {
 });
 
 describe('the publishing workflow', () => {
-  it('builds where it may only read, publishes the built folder, then notes the addresses', () => {
+  it('builds and tests where it may only read, publishes if both succeed the built folder, then notes the addresses', () => {
     const { jobs } = read('publish.yml');
     const rights = Object.entries(jobs).map(([name, { permissions }]) => [name, permissions]);
 
     expect(rights).toEqual([
       ['build', { contents: 'read' }],
+      ['tests', { contents: 'read' }],
       ['deploy', { pages: 'write', 'id-token': 'write' }],
       ['note-addresses', { contents: 'write' }],
     ]);
-    expect(jobs).toMatchObject({ deploy: { needs: 'build' }, 'note-addresses': { needs: ['build', 'deploy'] } });
+    expect(jobs).toMatchObject({
+      deploy: { needs: ['build', 'tests'] },
+      'note-addresses': { needs: ['build', 'deploy'] },
+    });
+  });
+});
+
+// Messages and what they mean: the examples of Conventional Commits 1.0.0.
+describe('the notes of a release', () => {
+  it.each([
+    [
+      'feat(lang): add Polish language',
+      { type: 'feat', scope: 'lang', says: 'add Polish language', breaks: undefined },
+    ],
+    [
+      'feat!: send an email to the customer when a product is shipped',
+      {
+        type: 'feat',
+        scope: undefined,
+        says: 'send an email to the customer when a product is shipped',
+        breaks: 'send an email to the customer when a product is shipped',
+      },
+    ],
+    [
+      'feat: allow provided config object to extend other configs\n\nBREAKING CHANGE: `extends` key in config file is now used\nfor extending other config files\nRefs: #123',
+      {
+        type: 'feat',
+        scope: undefined,
+        says: 'allow provided config object to extend other configs',
+        breaks: '`extends` key in config file is now used for extending other config files',
+      },
+    ],
+    ['Merge branch x', undefined],
+  ])('read %s', (message, change) => {
+    expect(readChange(message)).toEqual(change);
+  });
+
+  it('say first what has to be changed, then what is new and fixed, and take no mark of a message for one of their own', () => {
+    const messages = ['fix: a <b>rail</b>', 'test: more', 'feat(search): [words](x)', 'feat!: trees say since when'];
+
+    expect(writeNotes(messages.flatMap((message) => readChange(message) ?? []))).toBe(
+      [
+        '## Change this when you upgrade',
+        '- trees say since when',
+        '## New',
+        '- search: \\[words\\](x)\n- trees say since when',
+        '## Fixed',
+        '- a \\<b\\>rail\\</b\\>\n',
+      ].join('\n\n'),
+    );
   });
 });
 

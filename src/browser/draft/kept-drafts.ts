@@ -10,7 +10,12 @@ export interface KeptDraft {
 }
 
 /** A new tree: the template of `npm run new`, every gap marked. */
-export const newTree: string = makeTreeTemplate({ block: 'power', slug: untitled, title: 'A title of a few words' });
+export const newTree: string = makeTreeTemplate({
+  block: 'power',
+  slug: untitled,
+  title: 'A title of a few words',
+  since: new Date().toISOString().slice(0, 10),
+});
 
 const mostPrevious = 5;
 

@@ -2,6 +2,7 @@ import { findLastStanding, findLastUndo, findUndosOf, type Job } from '#core/log
 import { findDisturbance, proposeShowing } from '#core/log/proof.ts';
 import type { EventDraft } from '#core/log/event.ts';
 import { makeElement } from '../kit/elements.ts';
+import { siteName } from '../page-data.ts';
 import { drainNotes } from '../recorder/drain-notes.ts';
 import { showCarried } from './carry-view.ts';
 import { findCondition, type History, sayCondition, watchLog } from './event-log.ts';
@@ -75,7 +76,7 @@ class BenchLog extends HTMLElement {
     }
     this.querySelector('[data-sheet]')?.toggleAttribute('hidden', name !== 'job');
     const heading = this.querySelector<HTMLElement>(`[data-view="${name}"] h1`);
-    document.title = `${heading?.textContent ?? 'Bench log'} · Halfsplit`;
+    document.title = `${heading?.textContent ?? 'Bench log'} · ${siteName()}`;
     // Someone who came by a link or a button of this page hears the new heading next.
     if (isNew && document.activeElement !== document.body) heading?.focus();
   }

@@ -5,6 +5,7 @@ import { openAsked } from '#core/answer/lead.ts';
 import type { LinkState } from '#core/answer/answer.ts';
 import type { TreeMap } from '#core/link/tree-map.ts';
 import type { Walk } from '#core/answer/bench-tree.ts';
+import { siteName } from '../page-data.ts';
 import { fetchUnitSheet } from '../unit-sheet.ts';
 import { assessPage } from '../walk/assess-page.ts';
 import { benchOf, loadOthers, loadWalk } from '../walk/load-bench.ts';
@@ -42,6 +43,7 @@ export async function reportPage({ map, state: given, node, words }: PostMatter)
       ...words,
       unit: words.unit.trim() === '' ? (unit?.title ?? '') : words.unit,
       cautions: [...cautions.values()],
+      site: siteName(),
       link: linkTo(map, state.ask[0] ?? standing, state),
     },
   );

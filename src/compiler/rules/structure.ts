@@ -1,5 +1,6 @@
 import type { Check, FaultTree } from '#core/model/fault-tree.ts';
 import { findNode, linksFrom, reachableFrom, wordsOfCheck, wordsOfTarget } from '#core/model/node.ts';
+import { colourSchemes, contrastOf, contrastsNeeded } from '#core/model/site.ts';
 import { suggestName } from '../nearest-name.ts';
 import type { Rule, FileFinding } from './rule.ts';
 
@@ -33,6 +34,46 @@ export const structureRules: readonly Rule[] = [
           message: 'Unexpected tree with fewer than two causes, expected a choice to make.',
           help: 'Add the other causes that show the same symptom.',
         };
+      }
+    },
+  },
+  {
+    id: 'since-told',
+    group: 'structure',
+    says: 'A tree says since when it is in the library.',
+    why: 'The feed of new trees names that day. A build knows no other: it may stand years later, on another machine.',
+    wrong: 'block: power\nsummary: The five volt rail reads high.',
+    right: 'block: power\nsince: 2026-01-06\nsummary: The five volt rail reads high.',
+    *findInTree({ tree }) {
+      if (tree.since !== undefined) return;
+      yield {
+        key: 'front/block',
+        message: 'Unexpected absence of `since`, expected the day on which the tree came into the library.',
+        help: 'Write the day of today below `block`, as `since: 2026-11-30`.',
+      };
+    },
+  },
+  {
+    id: 'contrast-enough',
+    group: 'language',
+    says: 'Colours of a library can be told apart: 4.5 to 1 for words, 3 to 1 for frames (WCAG 2.2, 1.4.3 and 1.4.11).',
+    why: 'A phone is read in the sun beside a bench, and not by young eyes alone.',
+    wrong: "colours: { light: { signal: '#ff7733' } }",
+    right: "colours: { light: { signal: '#a8330a' } }",
+    isOfWhole: true,
+    *findInAll({ library }) {
+      for (const scheme of colourSchemes) {
+        const colours = library.site.colours[scheme];
+        for (const [above, below, least] of contrastsNeeded) {
+          const contrast = contrastOf(colours[above], colours[below]);
+          if (contrast >= least) continue;
+          yield {
+            file: 'content/site.yaml',
+            key: `front/colours/${scheme}/${above}`,
+            message: `Unexpected contrast of ${Math.floor(contrast * 10) / 10} between \`${above}\` and \`${below}\` (${scheme}), expected ${least} or more.`,
+            help: `Make \`${above}\` ${scheme === 'light' && below !== 'signal' ? 'darker' : 'differ more'}, or take another \`${below}\`.`,
+          };
+        }
       }
     },
   },

@@ -1,5 +1,5 @@
 /** Pages of the guide after its first. */
-export const guidePages = ['method', 'measure', 'bench-work', 'part', 'write-a-tree', 'reference'] as const;
+export const guidePages = ['method', 'measure', 'bench-work', 'part', 'write-a-tree', 'reference', 'host'] as const;
 export type GuidePage = (typeof guidePages)[number];
 
 /** Pages of which there is one each. */
@@ -37,6 +37,8 @@ export type Place =
   | { readonly kind: 'data-file'; readonly of: 'trees' | 'targets' | 'cautions'; readonly slug: string }
   /** What the pages' script knows of a tree, named by a hash of it. */
   | { readonly kind: 'tree-map'; readonly tree: string; readonly hash: string }
+  /** The feed of new trees, and the list of all pages. */
+  | { readonly kind: 'feed' | 'sitemap' }
   | { readonly kind: 'data-index' }
   | { readonly kind: 'data-schema'; readonly of: 'index' | 'tree' | 'target' | 'caution' };
 
@@ -86,6 +88,9 @@ export function addressOf(place: Place, base: string): string {
       return `${root}data/${place.of}/${place.slug}.json`;
     case 'tree-map':
       return `${root}data/maps/${place.tree}.${place.hash}.json`;
+    case 'feed':
+    case 'sitemap':
+      return `${root}${place.kind}.xml`;
     case 'data-index':
       return `${root}data/index.json`;
     case 'data-schema':

@@ -48,7 +48,7 @@ interface Listed {
 
 /** What there is, and every table that the other files name slugs of. */
 export interface IndexDocument extends Published {
-  readonly trees: readonly (Listed & Pick<FaultTree, 'block' | 'summary' | 'symptoms' | 'was'>)[];
+  readonly trees: readonly (Listed & Pick<FaultTree, 'block' | 'summary' | 'symptoms' | 'since' | 'was'>)[];
   readonly targets: readonly (Listed & Pick<Target, 'quantity' | 'unit' | 'status'>)[];
   readonly cautions: readonly (Listed & Pick<Caution, 'severity' | 'text'>)[];
   readonly blocks: readonly Block[];
@@ -63,25 +63,25 @@ export interface IndexDocument extends Published {
 /** Makes an address for a place: absolute where the site knows its own. */
 export type MakeAddress = (place: Place) => string;
 
-/** The published file of a tree. What is undefined is left out when it becomes JSON. */
-export function makeTreeDocument(tree: FaultTree, addressOf: MakeAddress): TreeDocument {
+/** The published file of a tree; `site` is whose it is. What is undefined is left out when it becomes JSON. */
+export function makeTreeDocument(tree: FaultTree, addressOf: MakeAddress, site: string): TreeDocument {
   const address = addressOf({ kind: 'tree', tree: tree.slug });
-  return { ...describe('tree', addressOf), address, ...tree, nodes: tree.nodes.map(makePlainNode) };
+  return { ...describe('tree', addressOf, site), address, ...tree, nodes: tree.nodes.map(makePlainNode) };
 }
 
 /** The published file of a target. */
-export function makeTargetDocument(target: Target, addressOf: MakeAddress): TargetDocument {
+export function makeTargetDocument(target: Target, addressOf: MakeAddress, site: string): TargetDocument {
   return {
-    ...describe('target', addressOf),
+    ...describe('target', addressOf, site),
     address: addressOf({ kind: 'target', slug: target.slug }),
     ...makePlain(target),
   };
 }
 
 /** The published file of a caution. */
-export function makeCautionDocument(caution: Caution, addressOf: MakeAddress): CautionDocument {
+export function makeCautionDocument(caution: Caution, addressOf: MakeAddress, site: string): CautionDocument {
   return {
-    ...describe('caution', addressOf),
+    ...describe('caution', addressOf, site),
     address: addressOf({ kind: 'caution', slug: caution.slug }),
     ...makePlain(caution),
   };
@@ -100,12 +100,13 @@ export function makeIndexDocument(library: Library, addressOf: MakeAddress): Ind
     data: addressOf({ kind: 'data-file', of, slug }),
   });
   return {
-    ...describe('index', addressOf),
+    ...describe('index', addressOf, library.site.name),
     trees: [...library.trees.values()].map((tree) => ({
       ...list(tree, { kind: 'tree', tree: tree.slug }, 'trees'),
       block: tree.block,
       summary: tree.summary,
       symptoms: tree.symptoms,
+      since: tree.since,
       was: tree.was,
     })),
     targets: [...library.targets.values()].map((target) => ({
@@ -150,11 +151,11 @@ function makePlainNode(node: TreeNode): PlainNode {
 
 type Folder = 'trees' | 'targets' | 'cautions';
 
-function describe(of: 'index' | 'tree' | 'target' | 'caution', addressOf: MakeAddress): Published {
+function describe(of: 'index' | 'tree' | 'target' | 'caution', addressOf: MakeAddress, site: string): Published {
   return {
     $schema: addressOf({ kind: 'data-schema', of }),
     format: 1,
     license: 'CC-BY-SA-4.0',
-    attribution: 'Halfsplit contributors',
+    attribution: `${site} contributors`,
   };
 }

@@ -15,6 +15,8 @@ export interface FaultTree {
   readonly signs: Readonly<Record<string, 'yes' | 'no'>>;
   /** `as-written` where the order is the safety: the engine pulls nothing forward. Undefined where it is free to choose. */
   readonly order: 'as-written' | undefined;
+  /** The day it came into the library, as `2026-11-30`. */
+  readonly since: string | undefined;
   /** Earlier slugs of this tree, which keep answering. */
   readonly was: readonly string[];
   /** Slugs of circuits whose faults are causes of this tree. */

@@ -5,6 +5,7 @@ import type { InstrumentClass } from './instrument-class.ts';
 import type { Prose } from './prose.ts';
 import type { Chip, Part, PointPins } from './part.ts';
 import type { Picture } from './picture.ts';
+import type { Site } from './site.ts';
 import type { SupplyKind } from './supply.ts';
 import type { Limits, Status, Target } from './target.ts';
 
@@ -15,6 +16,7 @@ export interface Library extends LibraryBeside {
 
 /** All content but the trees. */
 export interface LibraryBeside extends References {
+  readonly site: Site;
   readonly circuits: ReadonlyMap<string, Circuit>;
   readonly thesaurus: Thesaurus;
   readonly nextDoor: ReadonlyMap<string, NextDoor>;

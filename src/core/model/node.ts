@@ -274,7 +274,7 @@ export function describeNode(
 ): { readonly title: string; readonly description: string } {
   const first = listParagraphs(node.prose)[0] ?? tree.summary;
   return {
-    title: `${node.title} · ${tree.title} · Halfsplit`,
+    title: `${node.title} · ${tree.title}`,
     description: shorten(`${tree.title}. ${node.title} ${first}`, 200),
   };
 }

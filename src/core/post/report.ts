@@ -30,6 +30,8 @@ export interface DiagnosisReport {
   readonly cautions: readonly ReportCaution[];
   /** Anything else the owner wants to say; empty where nothing. */
   readonly notes: string;
+  /** What the site calls itself. */
+  readonly site: string;
   /** Absolute address of exactly this state. */
   readonly link: string;
 }
@@ -76,7 +78,7 @@ export function arrangeReport(report: DiagnosisReport): readonly PostBlock[] {
     ...listUnder('Please check', report.asked),
     ...tellCautions(report.cautions),
     ...named('Notes', report.notes),
-    { kind: 'link', name: 'The whole diagnosis, on Halfsplit:', address: report.link },
+    { kind: 'link', name: `The whole diagnosis, on ${report.site}:`, address: report.link },
   ];
 }
 
@@ -159,7 +161,10 @@ export interface ReportSource {
 }
 
 /** What the owner says, and what surrounds the diagnosis: taken over as it is. */
-export type ReportFrame = Pick<DiagnosisReport, 'unit' | 'symptom' | 'question' | 'notes' | 'cautions' | 'link'>;
+export type ReportFrame = Pick<
+  DiagnosisReport,
+  'unit' | 'symptom' | 'question' | 'notes' | 'cautions' | 'site' | 'link'
+>;
 
 /** A diagnosis in words: each answer with its target and verdict, and the cause or what is still open. */
 export function makeReport({ bench, others, state, node, causes }: ReportSource, frame: ReportFrame): DiagnosisReport {

@@ -26,13 +26,16 @@ interface DataFile {
 /** The files of /data/: those published for other programs (trees, targets, cautions, index), and those the pages fetch. */
 function listFiles(): readonly DataFile[] {
   const library = loadLibrary();
-  const { trees, targets, cautions, units, instrumentClasses } = library;
+  const { site, trees, targets, cautions, units, instrumentClasses } = library;
   const each = <Row>(
     folder: string,
     rows: ReadonlyMap<string, Row>,
-    make: (row: Row, addressOf: MakeAddress) => unknown,
+    make: (row: Row, addressOf: MakeAddress, site: string) => unknown,
   ): readonly DataFile[] =>
-    [...rows].map(([slug, row]) => ({ file: `${folder}/${slug}`, make: (addressOf) => make(row, addressOf) }));
+    [...rows].map(([slug, row]) => ({
+      file: `${folder}/${slug}`,
+      make: (addressOf) => make(row, addressOf, site.name),
+    }));
   return [
     { file: 'index', make: (addressOf) => makeIndexDocument(library, addressOf) },
     ...each('trees', trees, makeTreeDocument),

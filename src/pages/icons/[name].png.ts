@@ -1,4 +1,5 @@
 import type { APIRoute, GetStaticPaths } from 'astro';
+import { loadLibrary } from '#build/library.ts';
 import { drawIcon, type IconPicture, iconPictures } from '#build/draw-icon.ts';
 
 interface Props {
@@ -10,4 +11,4 @@ export const getStaticPaths = (() =>
 
 /** The site's icon as pictures, for devices that install it. */
 export const GET: APIRoute<Props> = ({ props: { picture } }) =>
-  new Response(drawIcon(picture), { headers: { 'Content-Type': 'image/png' } });
+  new Response(drawIcon(picture, loadLibrary().site.colours.light), { headers: { 'Content-Type': 'image/png' } });

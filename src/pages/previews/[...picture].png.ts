@@ -26,6 +26,7 @@ export function getStaticPaths(): { params: { picture: string }; props: Props }[
 }
 
 export const GET: APIRoute<Props> = ({ props: { tree, cause } }) => {
-  const blockTitle = loadLibrary().blocks.get(tree.block)?.title ?? tree.block;
-  return new Response(renderPreview({ tree, blockTitle, cause }), { headers: { 'content-type': 'image/png' } });
+  const { blocks, site } = loadLibrary();
+  const blockTitle = blocks.get(tree.block)?.title ?? tree.block;
+  return new Response(renderPreview({ tree, blockTitle, cause, site }), { headers: { 'content-type': 'image/png' } });
 };

@@ -32,31 +32,31 @@ const [someTarget] = library.targets.values();
 const [someCaution] = library.cautions.values();
 if (someTree === undefined || someTarget === undefined || someCaution === undefined)
   throw new Error('Nothing is shipped.');
-const tree = throughJson(makeTreeDocument(someTree, place));
-const target = throughJson(makeTargetDocument(someTarget, place));
-const caution = throughJson(makeCautionDocument(someCaution, place));
+const tree = throughJson(makeTreeDocument(someTree, place, library.site.name));
+const target = throughJson(makeTargetDocument(someTarget, place, library.site.name));
+const caution = throughJson(makeCautionDocument(someCaution, place, library.site.name));
 const index = throughJson(makeIndexDocument(library, place));
 
 describe('published data', () => {
   it.each([...library.trees.values()])('of tree $slug is what its schema says', (each) => {
-    isTree(throughJson(makeTreeDocument(each, absolute)));
+    isTree(throughJson(makeTreeDocument(each, absolute, library.site.name)));
     expect(isTree.errors).toBeNull();
   });
 
   it.each([...library.targets.values()])('of target $slug is what its schema says', (each) => {
-    isTarget(throughJson(makeTargetDocument(each, absolute)));
+    isTarget(throughJson(makeTargetDocument(each, absolute, library.site.name)));
     expect(isTarget.errors).toBeNull();
   });
 
   it.each([...library.cautions.values()])('of caution $slug is what its schema says', (each) => {
-    isCaution(throughJson(makeCautionDocument(each, absolute)));
+    isCaution(throughJson(makeCautionDocument(each, absolute, library.site.name)));
     expect(isCaution.errors).toBeNull();
   });
 
   it('of any valid tree is what its schema says, and gives the tree back with its prose as plain text', () => {
     fc.assert(
       fc.property(arbitraryFaultTree(), (any) => {
-        const document = throughJson(makeTreeDocument(any, place));
+        const document = throughJson(makeTreeDocument(any, place, library.site.name));
         isTree(document);
         expect(isTree.errors).toBeNull();
 
@@ -89,7 +89,7 @@ describe('published data', () => {
 });
 
 describe('the schemas refuse', () => {
-  const { nodes } = makeTreeDocument(someTree, place);
+  const { nodes } = makeTreeDocument(someTree, place, library.site.name);
   const check = nodes.findIndex(({ kind }) => kind === 'check');
   const cause = nodes.findIndex(({ kind }) => kind === 'cause');
   const withNode = (at: number, change: object) => ({

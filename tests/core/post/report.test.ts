@@ -36,6 +36,7 @@ const plain: DiagnosisReport = {
     { severity: 'caution', title: 'Hot parts', line: 'Let it cool.' },
   ],
   notes: '',
+  site: 'Halfsplit',
   link,
 };
 
@@ -147,6 +148,7 @@ function fill(text: string): DiagnosisReport {
     unit: text,
     symptom: text,
     question: text,
+    site: 'Halfsplit',
     lines: [
       { title: text, said: `S ${text}`, target: `G ${text}`, verdict: `V ${text}` },
       { title: 'Next', said: 'Yes', target: undefined, verdict: undefined },
@@ -307,7 +309,15 @@ const bench: BenchTree = {
   references: { targets: new Map([['rail', rail]]), instrumentClasses: loadLibrary().instrumentClasses },
   limits: {},
 };
-const frame: ReportFrame = { unit: '', symptom: '', question: '', notes: '', cautions: [], link: '' };
+const frame: ReportFrame = {
+  unit: '',
+  symptom: '',
+  question: '',
+  notes: '',
+  cautions: [],
+  site: 'Halfsplit',
+  link: '',
+};
 
 const causes: readonly AssessedCause[] = [
   { id: 'worn', title: 'Socket worn', probability: 0.7, words: 'most likely' },
