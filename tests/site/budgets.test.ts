@@ -109,12 +109,12 @@ describe('bytes over the wire, gzip', () => {
   });
 
   // What a draft is checked against grows with the library: its share has a budget of its own.
-  it('the drafting page brings at most 395 kB, and 42 kB and 2.5 kB a tree of library, all that it loads counted', async () => {
+  it('the drafting page brings at most 405 kB, and 42 kB and 2.5 kB a tree of library, all that it loads counted', async () => {
     const { document, script, stylesheet, font, other } = await weigh('/draft/');
 
     expect(script).toBeGreaterThan(100_000);
     expect(other).toBeGreaterThan(50_000);
-    expect(document + script + stylesheet + font).toBeLessThanOrEqual(395_000);
+    expect(document + script + stylesheet + font).toBeLessThanOrEqual(405_000);
     expect(other).toBeLessThanOrEqual(42_000 + 2500 * trees.length);
   });
 
