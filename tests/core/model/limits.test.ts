@@ -52,6 +52,7 @@ function unitWith(change: Partial<Unit>): Unit {
     variants: [],
     points: {},
     chips: {},
+    placement: undefined,
     targets: {},
     differs: {},
     prose: [],
