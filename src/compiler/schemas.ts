@@ -2,7 +2,8 @@ import * as v from 'valibot';
 import { formulaNames, ownValuesNames } from '#core/model/target.ts';
 import { severities } from '#core/model/library.ts';
 import { lampStates, seenAt } from '#core/model/picture.ts';
-import { isSizeSound, placedKinds, placementLimits, turns } from '#core/model/placement.ts';
+import { boardName, boardSize, edgeName, makePartSchema } from '#core/model/placement-schema.ts';
+import { placementLimits } from '#core/model/placement.ts';
 import { partFamilies, partPackages, pinKinds } from '#core/model/part.ts';
 import { parseValue } from '#core/circuit/netlist.ts';
 import { limits } from './find-excess.ts';
@@ -110,36 +111,17 @@ export const cautionSchema = v.strictObject({
   status,
 });
 
-const side = v.pipe(
-  number,
-  v.minValue(placementLimits.side[0], 'millimetres, at least 10'),
-  v.maxValue(placementLimits.side[1], 'millimetres, at most 1000'),
-);
 /** One part of a board, as `[chip, 16, 230, 20, 90, 74LS157]`: kind, size, place of its centre, turn, print. */
 const placedPart = v.pipe(
   v.array(v.unknown()),
   v.minLength(4, 'kind, size and place, as `[chip, 16, 230, 20]`'),
   v.maxLength(6, 'kind, size, place, turn and print'),
-  v.transform(([kind, size, x, y, turn = 0, print]): unknown => ({
-    kind,
-    size: [size].flat(),
-    x,
-    y,
-    turn,
-    ...(print === undefined ? {} : { print: String(print) }),
-  })),
-  v.strictObject({
-    kind: v.picklist(keysOf(placedKinds), `one of ${Object.keys(placedKinds).join(', ')}`),
-    size: v.array(number),
-    x: number,
-    y: number,
-    turn: v.picklist(turns, 'a turn of 0, 90, 180 or 270'),
-    print: v.optional(text(placementLimits.name)),
+  v.transform(([kind, written, x, y, turn = 0, print]): unknown => {
+    const [first, second, third] = [written].flat();
+    const size = kind === 'plug' ? [first, second ?? 1, third ?? 2.54] : [written].flat();
+    return { kind, size, x, y, turn, ...(print === undefined ? {} : { print: String(print) }) };
   }),
-  v.check(
-    ({ kind, size }) => isSizeSound(kind, size),
-    'a size that fits its kind: pins of a chip are even, at most 64',
-  ),
+  makePartSchema({}),
 );
 const placedName = v.pipe(
   v.string(),
@@ -169,9 +151,10 @@ const placementOfUnit = v.strictObject({
   boards: v.pipe(
     v.array(
       v.strictObject({
-        name: text(placementLimits.boardName),
-        size: v.strictTuple([side, side]),
-        edges: v.optional(v.strictTuple([text(placementLimits.name), text(placementLimits.name)]), ['rear', 'front']),
+        name: boardName,
+        size: v.strictTuple([boardSize, boardSize]),
+        edges: v.optional(v.strictTuple([edgeName, edgeName]), ['rear', 'front']),
+        seen: v.optional(edgeName),
         parts: v.record(placedName, placedPart),
       }),
     ),

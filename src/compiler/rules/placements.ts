@@ -173,15 +173,13 @@ function isNamed({ name, print }: PlacedPart, words: string): boolean {
   );
 }
 
-/** Pins of chips and plugs by their numbers, `30 to 33` too; legs as a bench tells them. What has no such words is not compared. */
+/** Pins by their numbers, `30 to 33` too; legs as a bench tells them. What has no such words is not compared. */
 function isPinTold({ kind, size: [count = 0] }: PlacedPart, pin: number, words: string): boolean {
-  if (kind === 'legs' && count === 3) {
-    const [, leg] = /\b(left|middle|right) leg\b/.exec(words) ?? [];
-    return leg === undefined || ['left', 'middle', 'right'].indexOf(leg) === pin - 1;
-  }
-  if (kind === 'can') return !/\bminus leg\b/.test(words) || pin === 2;
-  if (kind === 'two' || kind === 'box' || (kind === 'legs' && !/\d/.test(words))) return true;
-  if (new RegExp(`\\b${pin}\\b`).test(words)) return true;
+  const [, leg] = /\b(left|middle|right|minus) leg\b/.exec(words) ?? [];
+  if (kind === 'legs' && count === 3 && leg !== undefined) return ['left', 'middle', 'right'].indexOf(leg) === pin - 1;
+  if (kind === 'can' && leg === 'minus') return pin === 2;
+  const isNumbered = kind === 'chip' || kind === 'plug' || (kind === 'legs' && /\b(?:pin|leg)s? \d/.test(words));
+  if (!isNumbered || new RegExp(`\\b${pin}\\b`).test(words)) return true;
   return [...words.matchAll(/\b(\d{1,2}) (?:down )?to (\d{1,2})\b/g)].some(([, from, to]) => {
     const [one, other] = [Number(from), Number(to)];
     return pin >= Math.min(one, other) && pin <= Math.max(one, other);

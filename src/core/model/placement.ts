@@ -15,6 +15,8 @@ export interface Board {
   readonly height: number;
   /** What its upper and its lower edge face: `rear`, `front`. */
   readonly edges: readonly [upper: string, lower: string];
+  /** From where it is seen, where that is no component side and it has no other: `from behind`. */
+  readonly seen?: string | undefined;
   readonly parts: readonly PlacedPart[];
 }
 
@@ -72,32 +74,6 @@ export const placementLimits = {
   boardName: 40,
 } as const;
 
-/** What a size may be, by kind; a reader of a file says it where one is not. */
-export function isSizeSound(kind: PlacedKind, [first = 0, second, third]: readonly number[]): boolean {
-  const isCount = (value: number, least: number): boolean =>
-    Number.isInteger(value) && value >= least && value <= placementLimits.pins;
-  switch (kind) {
-    case 'chip':
-      return isCount(first, 4) && first % 2 === 0 && second === undefined;
-    case 'legs':
-      return isCount(first, 2) && second === undefined;
-    case 'plug':
-      return (
-        isCount(first, 1) &&
-        (second ?? 1) >= 1 &&
-        (second ?? 1) <= 2 &&
-        Number.isInteger(second ?? 1) &&
-        (third ?? pitch) >= 1 &&
-        (third ?? pitch) <= 12
-      );
-    case 'can':
-    case 'two':
-      return first >= 2 && first <= 100 && second === undefined;
-    case 'box':
-      return first >= 2 && first <= 1000 && (second ?? first) >= 2 && (second ?? first) <= 1000 && third === undefined;
-  }
-}
-
 const pitch = 2.54;
 
 interface Leg {
@@ -116,7 +92,7 @@ export interface Body {
  * Body and legs of a part about its centre, unturned. Rows of chips are 7.62 mm apart, from 24 pins on 15.24 mm and from 48 on 22.86 mm,
  * pins 2.54 mm: JEDEC MS-001 and MS-011, from memory.
  */
-function measureBody({ kind, size: [first = 2, second, third] }: Pick<PlacedPart, 'kind' | 'size'>): Body {
+function measureBody({ kind, size: [first = 2, second = first, third = pitch] }: PlacedPart): Body {
   switch (kind) {
     case 'chip': {
       const half = first / 2;
@@ -132,22 +108,20 @@ function measureBody({ kind, size: [first = 2, second, third] }: Pick<PlacedPart
       return { width: first * pitch + 2.4, height: 4.6, legs };
     }
     case 'plug': {
-      const rows = second ?? 1;
-      const step = third ?? pitch;
-      const across = Math.ceil(first / rows);
+      const across = Math.ceil(first / second);
       const legs = countTo(first).map((number) => ({
         number,
-        x: (Math.floor((number - 1) / rows) - (across - 1) / 2) * step,
-        y: (((number - 1) % rows) - (rows - 1) / 2) * pitch,
+        x: (Math.floor((number - 1) / second) - (across - 1) / 2) * third,
+        y: (((number - 1) % second) - (second - 1) / 2) * pitch,
       }));
-      return { width: across * step + 2, height: rows * pitch + 3, legs };
+      return { width: across * third + 2, height: second * pitch + 3, legs };
     }
     case 'can':
       return { width: first, height: first, legs: makePair(Math.min(first / 4, 5)) };
     case 'two':
       return { width: first * 0.64, height: Math.min(Math.max(first / 4, 2.4), 9), legs: makePair(first / 2) };
     case 'box':
-      return { width: first, height: second ?? first, legs: [] };
+      return { width: first, height: second, legs: [] };
   }
 }
 

@@ -15,15 +15,16 @@ import { type Child, make, type Markup } from './markup.ts';
 export type BoardSide = 'component' | 'solder';
 
 /** What is lit: its flag, and where it is. */
-export interface LitMark {
+interface LitMark {
   readonly flag: string;
+  readonly title?: string | undefined;
   readonly spots: readonly Spot[];
 }
 
 /** A point to be lit, with what its words call it. */
 export interface LitPoint {
-  /** Its number among several; undefined where it is alone. */
-  readonly number: number | undefined;
+  /** Its number among several, and what it is called there; undefined where it is alone. */
+  readonly among: { readonly number: number; readonly title: string } | undefined;
   readonly spots: readonly Spot[];
 }
 
@@ -42,16 +43,19 @@ export function renderLit(placement: Placement, points: readonly LitPoint[], sid
   const marks =
     points.length === 1
       ? splitMarks(points[0]?.spots ?? [])
-      : points.map(({ number, spots }) => ({ flag: String(number), spots }));
+      : points.map(({ among, spots }) => ({ flag: String(among?.number), spots, title: among?.title }));
   return placement.boards.flatMap((board) => {
-    const here = marks.flatMap(({ flag, spots }) => {
-      const own = spots.filter((spot) => boardOf(placement, spot) === board);
-      return own.length === 0 ? [] : [{ flag, spots: own }];
+    const here = marks.flatMap((mark): readonly LitMark[] => {
+      const spots = mark.spots.filter((spot) => boardOf(placement, spot) === board);
+      return spots.length === 0 ? [] : [{ ...mark, spots }];
     });
     if (here.length === 0) return [];
     const drawn = drawStretch(board, side, here, true);
-    const words = points.length === 1 ? sayMarks(board, here) : '';
-    return [drawn.svg, make('figcaption', {}, drawn.isWhole ? `${board.name}. ${words}${saySide(side)}` : words)];
+    const words = sayMarks(board, here);
+    return [
+      drawn.svg,
+      make('figcaption', {}, drawn.isWhole ? `${board.name}. ${words}${saySide(board, side)}.` : words),
+    ];
   });
 }
 
@@ -64,7 +68,12 @@ function splitMarks(spots: readonly Spot[]): readonly LitMark[] {
 }
 
 function sayMarks(board: Board, marks: readonly LitMark[]): string {
-  return marks.map(({ flag, spots }) => `${flag === 'here' ? '' : `${flag}: `}${saySpots(board, spots)}. `).join('');
+  return marks
+    .map(
+      ({ flag, title, spots }) =>
+        `${flag === 'here' ? '' : `${flag}${title === undefined ? '' : ` ${title}`}: `}${saySpots(board, spots)}. `,
+    )
+    .join('');
 }
 
 function saySpots({ parts }: Board, spots: readonly Spot[]): string {
@@ -72,7 +81,14 @@ function saySpots({ parts }: Board, spots: readonly Spot[]): string {
   if (first === undefined || !('part' in first)) return 'the marked place';
   const part = parts.find(({ name }) => name === first.part);
   const names = spots.flatMap((spot) => ('part' in spot ? [spot.part] : []));
-  return `${listWords(names)}${part === undefined || first.pins.length === 0 ? '' : `, ${sayPins(part, first.pins)}`}`;
+  return `${listNames(names)}${part === undefined || first.pins.length === 0 ? '' : `, ${sayPins(part, first.pins)}`}`;
+}
+
+/** `IC31 to IC38` where that is what they are. */
+function listNames(names: readonly string[]): string {
+  const [, letters = '', from = ''] = /^([A-Za-z]+)(\d+)$/.exec(names[0] ?? '') ?? [];
+  const isRun = names.length > 2 && names.every((name, index) => name === `${letters}${Number(from) + index}`);
+  return isRun ? `${names[0]} to ${names.at(-1)}` : listWords(names);
 }
 
 /** A can and a part with two legs bear no numbers: their legs are told as a bench tells them. */
@@ -91,8 +107,10 @@ function sayPins(part: PlacedPart, pins: readonly number[]): string {
 const listWords = (words: readonly string[]): string =>
   words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
 
-function saySide(side: BoardSide): string {
-  return side === 'solder' ? 'From the solder side, mirrored.' : 'From the component side.';
+/** From where a board is seen, as words that can stand alone. */
+export function saySide({ seen }: Board, side: BoardSide): string {
+  if (seen !== undefined) return `Seen ${seen}`;
+  return side === 'solder' ? 'From the solder side, mirrored' : 'From the component side';
 }
 
 /** A stretch of a board: its corner in millimetres as it is seen, its size, and units a millimetre. */
@@ -600,7 +618,7 @@ function drawKey(
     make(
       'text',
       { x: say(beside), y: say(top + 29), 'font-size': '11', fill: 'var(--faint)' },
-      `${side} side, ${board.edges[0]} edge up`,
+      `${saySide(board, side)}; up: ${board.edges[0]}`,
     ),
   ];
 }
@@ -627,8 +645,7 @@ function placesOf({ parts }: Board, spot: Spot): readonly LitPlace[] {
 
 /** The drawing in words: which board and side, and of what is lit where that is and what is next to it. */
 function describeBoard(board: Board, side: BoardSide, marks: readonly LitMark[]): string {
-  const seen = side === 'solder' ? 'from the solder side, left and right exchanged' : 'from the component side';
-  const start = `${board.name}, ${seen}, its ${board.edges[0]} edge up.`;
+  const start = `${board.name}. ${saySide(board, side)}; up: ${board.edges[0]}.`;
   const said = marks.map(({ flag, spots }) => {
     const [place] = spots.flatMap((spot) => placesOf(board, spot));
     if (place === undefined) return '';
