@@ -116,3 +116,12 @@ export function readPlacement(text: string | undefined): Placement | undefined {
   const result = v.safeParse(placementSchema, value, { abortEarly: true });
   return result.success ? result.output : undefined;
 }
+
+/** A placement as a job holds it. */
+export type DrawnPlacement = v.InferOutput<typeof placementSchema>;
+
+/** A drawing as a job can hold it, or what was expected where it cannot. */
+export function checkPlacement(drawn: Placement): DrawnPlacement | string {
+  const result = v.safeParse(placementSchema, drawn, { abortEarly: true });
+  return result.success ? result.output : result.issues[0].message;
+}

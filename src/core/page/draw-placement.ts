@@ -15,7 +15,7 @@ import { type Child, make, type Markup } from './markup.ts';
 export type BoardSide = 'component' | 'solder';
 
 /** What is lit: its flag, and where it is. */
-interface LitMark {
+export interface LitMark {
   readonly flag: string;
   readonly title?: string | undefined;
   readonly spots: readonly Spot[];
@@ -123,9 +123,19 @@ interface Frame {
   readonly isWhole: boolean;
 }
 
-/** The whole board from one side, nothing lit. */
-export function drawBoard(board: Board, side: BoardSide): Markup {
-  return drawStretch(board, side, [], false).svg;
+/** The whole board from one side. */
+export function drawBoard(board: Board, side: BoardSide, marks: readonly LitMark[] = []): Markup {
+  return drawStretch(board, side, marks, false).svg;
+}
+
+/** Where on a board, in whole millimetres, a place of its whole drawing from the component side is; held within the board. */
+export function findPlace(board: Board, across: number, down: number): { readonly x: number; readonly y: number } {
+  const { scale } = wholeFrame(board);
+  const hold = (value: number, most: number): number => Math.round(Math.max(0, Math.min(value, most)));
+  return {
+    x: hold((across - (width - board.width * scale) / 2) / scale, board.width),
+    y: hold((down - margin) / scale, board.height),
+  };
 }
 
 /** The parts of a board in words, by where they sit on it, for those who do not see the drawing. */
