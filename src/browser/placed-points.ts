@@ -24,7 +24,9 @@ export function showPlaced(root: ParentNode, ofUnit: Placement | undefined): voi
   for (const place of root.querySelectorAll<HTMLElement>('[data-point]:not(li *)')) {
     const spots = spotsAt(place, placement);
     if (spots === undefined) continue;
-    (place.querySelector('details.place') ?? place).append(makeFigure(placement, [{ among: undefined, spots }]));
+    const details = place.querySelector<HTMLDetailsElement>('details.place');
+    if (details !== null) details.open = true;
+    (details ?? place).append(makeFigure(placement, [{ among: undefined, spots }]));
   }
 }
 
