@@ -69,10 +69,10 @@ function splitMarks(spots: readonly Spot[]): readonly LitMark[] {
 
 function sayMarks(board: Board, marks: readonly LitMark[]): string {
   return marks
-    .map(
-      ({ flag, title, spots }) =>
-        `${flag === 'here' ? '' : `${flag}${title === undefined ? '' : ` ${title}`}: `}${saySpots(board, spots)}. `,
-    )
+    .map(({ flag, title, spots }) => {
+      const start = flag === 'here' ? '' : `Flag ${flag}${title === undefined ? '' : `, ${title}`}: `;
+      return `${start}${saySpots(board, spots)}. `;
+    })
     .join('');
 }
 
