@@ -132,7 +132,7 @@ const placedName = v.pipe(
 const spots = v.pipe(
   v.string(),
   v.regex(
-    /^[A-Za-z][A-Za-z0-9/-]*(?:\.\d{1,2}(?:[,-]\d{1,2})*)?(?: [A-Za-z][A-Za-z0-9/-]*(?:\.\d{1,2}(?:[,-]\d{1,2})*)?)*$/,
+    /^(?:[A-Za-z][\w/-]*(?:\.\d{1,2}(?:[,-]\d{1,2})*)?(?: (?!$)|$))+$/,
     'parts and their pins, as `IC5.30-33 C60`',
   ),
   v.transform((written) =>

@@ -3,7 +3,6 @@ import {
   boxOf,
   type PlacedKind,
   type PlacedPart,
-  placedKinds,
   type Placement,
   placeBody,
   placementLimits,
@@ -53,13 +52,13 @@ const sizes: Readonly<Record<PlacedKind, readonly (readonly [label: string, valu
     ['Height, mm', 20],
   ],
 };
-const kindTitles: Readonly<Record<PlacedKind, string>> = {
-  chip: placedKinds.chip.title,
-  legs: placedKinds.legs.title,
-  can: placedKinds.can.title,
-  two: placedKinds.two.title,
-  plug: placedKinds.plug.title,
-  box: placedKinds.box.title,
+const kinds: Readonly<Record<PlacedKind, { readonly title: string; readonly lies: string }>> = {
+  chip: { title: 'Chip, two rows of pins', lies: 'its notch and pin 1 to the rear' },
+  legs: { title: 'Legs in a row', lies: 'its print to the front' },
+  can: { title: 'Round can', lies: 'its plus to the left' },
+  two: { title: 'Part with two legs', lies: 'leg 1, or the band, to the left' },
+  plug: { title: 'Plug or socket', lies: 'contact 1 to the left' },
+  box: { title: 'Anything else', lies: 'its width across' },
 };
 /** What a new part of each kind is mostly called on a board. */
 const letters: Readonly<Record<PlacedKind, string>> = {
@@ -229,7 +228,7 @@ class BoardEditor {
     const kind = makeElement(
       'select',
       { autocomplete: 'off' },
-      ...Object.entries(kindTitles).map(([value, title]) => makeElement('option', { value }, title)),
+      ...Object.entries(kinds).map(([value, { title }]) => makeElement('option', { value }, title)),
     );
     const name = makeElement('input', { autocomplete: 'off', maxlength: String(placementLimits.name) });
     const room = makeElement('span');
@@ -295,7 +294,7 @@ class BoardEditor {
     const turn = makeTool('Turn it', 'turn', () => {
       const next = turns[(turns.indexOf(part.turn) + 1) % turns.length] ?? 0;
       this.#changePart(part, { ...part, turn: next });
-      this.#say(`Turned to ${next} degrees. ${placedKinds[part.kind].says}`);
+      this.#say(`Turned ${next} degrees to the right; at 0 it has ${kinds[part.kind].lies}.`);
     });
     const remove = makeTool('Delete it', 'delete', () => {
       const points = Object.fromEntries(
@@ -439,7 +438,7 @@ const arrows: Readonly<Record<string, readonly [number, number]>> = {
   ArrowDown: [0, 1],
 };
 
-const isKind = (value: string): value is PlacedKind => Object.hasOwn(placedKinds, value);
+const isKind = (value: string): value is PlacedKind => Object.hasOwn(kinds, value);
 
 /** The part at a place, with room for a thumb: the one whose middle is nearest. */
 function findPart({ parts }: Board, x: number, y: number): PlacedPart | undefined {

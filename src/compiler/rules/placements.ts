@@ -16,6 +16,7 @@ export const placementRules: readonly Rule[] = [
     wrong: 'IC5: [chip, 40, 30, 20]',
     right: 'IC5: [chip, 40, 30, 60]',
     from: 'a unit',
+    isOfWhole: true,
     *findInAll({ library }) {
       for (const { unit, placement, file } of placementsOf(library.units.values()))
         for (const finding of findMisfits(placement)) yield { file: file(unit), ...finding };
@@ -29,6 +30,7 @@ export const placementRules: readonly Rule[] = [
     wrong: 'regulator-out: IC3.1',
     right: 'regulator-out: IC3.2',
     from: 'a unit',
+    isOfWhole: true,
     *findInAll({ library }) {
       for (const { unit, placement, file } of placementsOf(library.units.values()))
         for (const finding of findDisagreements(unit, placement)) yield { file: file(unit), ...finding };

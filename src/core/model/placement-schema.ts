@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { placedKinds, type Placement, placementLimits, turns } from './placement.ts';
+import { type PlacedKind, placedKinds, type Placement, placementLimits, turns } from './placement.ts';
 import { readRecord } from './read-record.ts';
 
 // What a placement may be, for files of units and for jobs alike: bounded, so that a hostile one is no more than an ugly drawing.
@@ -17,6 +17,7 @@ const count = (least: number, what: string) =>
   v.pipe(within(least, placementLimits.pins, what), v.integer(`${what}, a whole number`));
 const place = within(0, placementLimits.side[1]);
 const length = within(2, 100);
+const side = within(2, placementLimits.side[1]);
 const slug = v.pipe(
   v.string('a slug'),
   v.regex(/^[a-z0-9]+(?:-[a-z0-9]+)*$/, 'small letters, digits and single hyphens'),
@@ -32,37 +33,19 @@ export function makePartSchema<More extends v.ObjectEntries>(more: More) {
     turn: v.picklist(turns, 'a turn of 0, 90, 180 or 270'),
     print: v.optional(words(placementLimits.name)),
   };
-  const evenPins = v.pipe(count(4, 'pins'), v.multipleOf(2, 'an even number of pins'));
-  const sized = v.strictTuple([length], 'one size in millimetres');
+  const sized = <Kind extends PlacedKind, Size extends v.TupleItems>(kind: Kind, ...size: Size) =>
+    v.strictObject({ ...common, kind: v.literal(kind), size: v.strictTuple(size) });
   return v.variant(
     'kind',
     [
-      v.strictObject({ ...common, kind: v.literal('chip'), size: v.strictTuple([evenPins], 'the number of pins') }),
-      v.strictObject({
-        ...common,
-        kind: v.literal('legs'),
-        size: v.strictTuple([count(2, 'legs')], 'the number of legs'),
-      }),
-      v.strictObject({
-        ...common,
-        kind: v.literal('plug'),
-        size: v.strictTuple(
-          [count(1, 'contacts'), v.pipe(within(1, 2, 'rows'), v.integer('one or two rows')), within(1, 12)],
-          'contacts, rows and pitch',
-        ),
-      }),
-      v.strictObject({ ...common, kind: v.literal('can'), size: sized }),
-      v.strictObject({ ...common, kind: v.literal('two'), size: sized }),
-      v.strictObject({
-        ...common,
-        kind: v.literal('box'),
-        size: v.strictTuple(
-          [within(2, placementLimits.side[1]), within(2, placementLimits.side[1])],
-          'width and height in millimetres',
-        ),
-      }),
+      sized('chip', v.pipe(count(4, 'pins'), v.multipleOf(2, 'an even number of pins'))),
+      sized('legs', count(2, 'legs')),
+      sized('plug', count(1, 'contacts'), v.picklist([1, 2], 'one or two rows'), within(1, 12)),
+      sized('can', length),
+      sized('two', length),
+      sized('box', side, side),
     ],
-    `one of ${Object.keys(placedKinds).join(', ')}`,
+    `one of ${placedKinds.join(', ')}`,
   );
 }
 

@@ -24,7 +24,7 @@ export interface PlacedPart {
   /** As printed beside it: `IC5`. Unique over all boards of a unit. */
   readonly name: string;
   readonly kind: PlacedKind;
-  /** See `placedKinds`. */
+  /** Pins of a chip, legs in a row; contacts, rows and pitch of a plug; else millimetres: across a can, from leg to leg, of a box. */
   readonly size: readonly number[];
   /** Its centre. */
   readonly x: number;
@@ -43,24 +43,13 @@ export type Spot =
   | { readonly part: string; readonly pins: readonly number[] }
   | { readonly board: string; readonly x: number; readonly y: number };
 
-/** Each kind as it lies unturned, seen from above, and what its size says. */
-export const placedKinds = {
-  chip: { title: 'Chip, two rows of pins', size: 'pins', says: 'Notch up; pin 1 at the upper left.' },
-  legs: { title: 'Legs in a row', size: 'legs', says: 'Print or flat face to the lower edge; leg 1 at the left.' },
-  plug: {
-    title: 'Plug or socket',
-    size: 'contacts, rows, pitch',
-    says: 'Contact 1 at the left; in two rows the odd ones above.',
-  },
-  can: { title: 'Round can', size: 'diameter in mm', says: 'Leg 1, the plus, at the left.' },
-  two: {
-    title: 'Part with two legs',
-    size: 'span in mm',
-    says: 'Leg 1 at the left; of a diode the end with the band.',
-  },
-  box: { title: 'Anything else', size: 'width, height in mm', says: 'An outline without legs.' },
-} as const;
-export type PlacedKind = keyof typeof placedKinds;
+/**
+ * Unturned, from above: a chip has its notch up and pin 1 at the upper left; legs in a row have their print or flat face to the lower
+ * edge and leg 1 at the left; of a plug in two rows the odd contacts are above; leg 1 of a can, its plus, and of a part with two legs,
+ * the band of a diode, is at the left; a box has no legs.
+ */
+export const placedKinds = ['chip', 'legs', 'plug', 'can', 'two', 'box'] as const;
+export type PlacedKind = (typeof placedKinds)[number];
 
 /** Bounds of a drawing: more is no board of a bench, or a file that means harm. */
 export const placementLimits = {
