@@ -66,7 +66,7 @@ export default defineConfig({
               {
                 name: 'drawings',
                 priority: 1,
-                test: /src\/core\/(?:page\/(?:markup|leads|draw-p[a-z]+|render-figure)|model\/part)\.ts$/,
+                test: /src\/core\/(?:page\/(?:markup|leads|draw-p(?:art|icture|laced)|render-figure)|model\/part)\.ts$/,
               },
               {
                 name: 'log',

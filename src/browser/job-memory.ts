@@ -87,6 +87,12 @@ export function chipsHere(): Readonly<Record<string, string>> {
   return { ...(isOfJob ? job.chips : {}), ...chipsKept() };
 }
 
+/** The boards of the unit that this page is about, as its reader drew them: JSON for `readPlacement`. */
+export function drawingHere(): string | undefined {
+  const job = findOpenJob();
+  return job !== undefined && nameUnitHere() === job.id ? job.placement : undefined;
+}
+
 function chipsKept(): Readonly<Record<string, string>> {
   const kept = readRecord(read('chips') ?? '');
   return kept?.['unit'] === nameUnitHere() ? readTexts(kept['chips']) : {};

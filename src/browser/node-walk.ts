@@ -6,7 +6,7 @@ import { namesOf, type TreeMap } from '#core/link/tree-map.ts';
 import { readBench } from './bench.ts';
 import type { UnitSheet } from './unit-sheet.ts';
 import { CautionGate } from './caution-gate.ts';
-import { chipsHere, foldToldSetups } from './job-memory.ts';
+import { chipsHere, drawingHere, foldToldSetups } from './job-memory.ts';
 import { makeElement } from './kit/elements.ts';
 import { whenNear } from './kit/when-near.ts';
 import { basePath, defineWithMap, readTreeMap } from './page-data.ts';
@@ -292,8 +292,13 @@ export class NodeWalk extends HTMLElement implements WalkPage {
       .catch(() => this.say('The list could not be fetched. Press again.'));
   };
 
-  /** Where the unit or its reader has named a chip, its pins are drawn. */
+  /** Where the unit or its reader has named a chip, its pins are drawn; where its boards are drawn, the points are lit in them. */
   #showFigures(): void {
+    if (this.#unit ?? drawingHere())
+      void import('./placed-points.ts')
+        .then(({ showPlaced }) => showPlaced(this, this.#unit?.placement))
+        .catch(() => undefined);
+    else for (const figure of this.querySelectorAll('[data-placed]')) figure.remove();
     const ofUnit = this.#unit?.chips ?? {};
     if (this.querySelector('figure[data-chip]') === null || Object.keys({ ...chipsHere(), ...ofUnit }).length === 0)
       return;

@@ -266,12 +266,13 @@ function readTableOf<Schema extends v.GenericSchema>(
   return read as ReadFile<v.InferOutput<Schema>>;
 }
 
-const readTree = remember(({ file, text }) => compileTree(text, file));
-const readTarget = rememberFile(compileTarget);
-const readCaution = rememberFile(compileCaution);
-const readUnit = rememberFile(compileUnit);
-const readPart = rememberFile(compilePart);
-const readPicture = rememberFile(compilePicture);
+// Pure, so that the drafting page, which reads trees alone, leaves out the readers of all other files.
+const readTree = /* @__PURE__ */ remember(({ file, text }) => compileTree(text, file));
+const readTarget = /* @__PURE__ */ rememberFile(compileTarget);
+const readCaution = /* @__PURE__ */ rememberFile(compileCaution);
+const readUnit = /* @__PURE__ */ rememberFile(compileUnit);
+const readPart = /* @__PURE__ */ rememberFile(compilePart);
+const readPicture = /* @__PURE__ */ rememberFile(compilePicture);
 
 /** What forbids to read a table or a list; files of words and elements are looked at where they are parsed. */
 function inspectTable({ file, text }: ContentFile): readonly Finding[] {

@@ -2,6 +2,7 @@ import type * as v from 'valibot';
 import type { Caution, Unit } from '#core/model/library.ts';
 import { type Part, partPackages, type Pin } from '#core/model/part.ts';
 import { across, type Picture, type Shape } from '#core/model/picture.ts';
+import type { Board } from '#core/model/placement.ts';
 import type { Prose } from '#core/model/prose.ts';
 import type { Band, Target } from '#core/model/target.ts';
 import { readBody } from './element.ts';
@@ -166,6 +167,7 @@ export function compileUnit(text: string, slug: string, context: ReadContext): U
     'stores-charge': storesCharge,
     supply,
     targets,
+    placement,
     ...front
   } = read.front;
   return {
@@ -176,11 +178,23 @@ export function compileUnit(text: string, slug: string, context: ReadContext): U
     hasTube: tube === 'yes',
     storesCharge: storesCharge === 'yes',
     supplyVolts: supply,
+    placement: placement && {
+      boards: placement.boards.map(readBoard),
+      points: placement.points,
+      elsewhere: placement.elsewhere,
+      offBoard: placement['off-board'],
+    },
     targets: Object.fromEntries(
       Object.entries(targets).map(([name, { low, nominal, high }]) => [name, { low, nominal, high }]),
     ),
     prose: read.prose,
   };
+}
+
+type BoardFront = NonNullable<v.InferOutput<typeof unitSchema>['placement']>['boards'][number];
+
+function readBoard({ size: [width, height], parts, ...board }: BoardFront): Board {
+  return { ...board, width, height, parts: Object.entries(parts).map(([name, part]) => ({ name, ...part })) };
 }
 
 type Front = v.InferOutput<typeof targetSchema>;

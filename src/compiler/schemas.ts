@@ -4,6 +4,8 @@ import { supplyKinds } from '#core/model/supply.ts';
 import { severities } from '#core/model/library.ts';
 import { colourNames } from '#core/model/site.ts';
 import { lampStates, seenAt } from '#core/model/picture.ts';
+import { boardName, boardSize, edgeName, makePartSchema } from '#core/model/placement-schema.ts';
+import { placementLimits } from '#core/model/placement.ts';
 import { partFamilies, partPackages, pinKinds } from '#core/model/part.ts';
 import { parseValue } from '#core/circuit/netlist.ts';
 import { limits } from './find-excess.ts';
@@ -23,6 +25,8 @@ const source = naming('source', slug);
 const yesNo = v.picklist(['yes', 'no'], '`yes` or `no` in quotes');
 const status = v.picklist(['read', 'memory', 'practice', 'computed'], '`read`, `memory`, `practice` or `computed`');
 const number = v.pipe(v.number(), v.finite());
+const keysOf = <Key extends string>(table: Readonly<Record<Key, unknown>>): Key[] =>
+  Object.keys(table).filter((key): key is Key => key in table);
 const limitsOf = v.strictObject({
   low: v.optional(number),
   nominal: v.optional(number),
@@ -116,6 +120,61 @@ export const cautionSchema = v.strictObject({
   status,
 });
 
+/** One part of a board, as `[chip, 16, 230, 20, 90, 74LS157]`: kind, size, place of its centre, turn, print. */
+const placedPart = v.pipe(
+  v.array(v.unknown()),
+  v.minLength(4, 'kind, size and place, as `[chip, 16, 230, 20]`'),
+  v.maxLength(6, 'kind, size, place, turn and print'),
+  v.transform(([kind, written, x, y, turn = 0, print]): unknown => {
+    const [first, second, third] = [written].flat();
+    const size = kind === 'plug' ? [first, second ?? 1, third ?? 2.54] : [written].flat();
+    return { kind, size, x, y, turn, ...(print === undefined ? {} : { print: String(print) }) };
+  }),
+  makePartSchema({}),
+);
+const placedName = v.pipe(
+  v.string(),
+  v.regex(/^[A-Za-z][A-Za-z0-9 /-]*$/, 'a designator such as IC5'),
+  v.maxLength(placementLimits.name, `at most ${placementLimits.name} characters`),
+);
+/** Parts with their pins, as `IC5.30-33 C60`. */
+const spots = v.pipe(
+  v.string(),
+  v.regex(
+    /^(?:[A-Za-z][\w/-]*(?:\.\d{1,2}(?:[,-]\d{1,2})*)?(?: (?!$)|$))+$/,
+    'parts and their pins, as `IC5.30-33 C60`',
+  ),
+  v.transform((written) =>
+    written.split(' ').map((spot) => {
+      const [part = '', pins = ''] = spot.split('.');
+      return { part, pins: pins === '' ? [] : pins.split(',').flatMap(readRange) };
+    }),
+  ),
+  v.maxLength(placementLimits.spots, `at most ${placementLimits.spots} parts`),
+);
+function readRange(range: string): readonly number[] {
+  const [from = 0, to = from] = range.split('-').map(Number);
+  return Array.from({ length: Math.abs(to - from) + 1 }, (_, index) => Math.min(from, to) + index);
+}
+const placementOfUnit = v.strictObject({
+  boards: v.pipe(
+    v.array(
+      v.strictObject({
+        name: boardName,
+        size: v.strictTuple([boardSize, boardSize]),
+        edges: v.optional(v.strictTuple([edgeName, edgeName]), ['rear', 'front']),
+        seen: v.optional(edgeName),
+        parts: v.record(placedName, placedPart),
+      }),
+    ),
+    v.minLength(1, 'at least one board'),
+    v.maxLength(placementLimits.boards, `at most ${placementLimits.boards} boards`),
+  ),
+  points: v.record(naming('point', slug), spots),
+  elsewhere: v.optional(v.array(naming('point', slug)), []),
+  'off-board': v.optional(v.array(placedName), []),
+});
+
 export const unitSchema = v.strictObject({
   title: text(50),
   summary: text(200),
@@ -129,6 +188,7 @@ export const unitSchema = v.strictObject({
   points: v.record(naming('point', slug), text(160)),
   chips: v.optional(v.record(naming('chip', slug), naming('part', slug)), {}),
   targets: v.optional(v.record(naming('target', slug), limitsOf), {}),
+  placement: v.optional(placementOfUnit),
   differs: v.optional(v.record(naming('tree', slug), text(400)), {}),
 });
 
@@ -151,8 +211,6 @@ const pin = v.pipe(
   })),
   pinOf,
 );
-const keysOf = <Key extends string>(table: Readonly<Record<Key, unknown>>): Key[] =>
-  Object.keys(table).filter((key): key is Key => key in table);
 export const partSchema = v.strictObject({
   title: text(60),
   family: v.picklist(keysOf(partFamilies), `one of ${Object.keys(partFamilies).join(', ')}`),

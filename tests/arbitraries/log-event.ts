@@ -20,6 +20,45 @@ const showing = fc.oneof(
   }),
 );
 
+const millimetres = fc.integer({ min: 10, max: 1000 });
+const name = fc.string({ minLength: 1, maxLength: 16 });
+const size = fc.oneof(
+  fc.record({ kind: fc.constant('chip'), size: fc.integer({ min: 2, max: 32 }).map((half) => [half * 2]) }),
+  fc.record({
+    kind: fc.constant('plug'),
+    size: fc.tuple(fc.integer({ min: 1, max: 64 }), fc.constantFrom(1, 2), fc.constant(2.54)),
+  }),
+  fc.record({ kind: fc.constant('legs'), size: fc.tuple(fc.integer({ min: 2, max: 64 })) }),
+  fc.record({ kind: fc.constantFrom('can', 'two'), size: fc.tuple(fc.integer({ min: 2, max: 100 })) }),
+  fc.record({ kind: fc.constant('box'), size: fc.tuple(millimetres, millimetres) }),
+);
+const part = fc
+  .tuple(size, fc.record({ name, x: millimetres, y: millimetres, turn: fc.constantFrom(0, 90, 180, 270) }))
+  .map(([kind, rest]) => ({ ...rest, ...kind }));
+const placement = fc.record({
+  boards: fc.array(
+    fc.record({
+      name,
+      width: millimetres,
+      height: millimetres,
+      edges: fc.tuple(name, name),
+      parts: fc.array(part, { maxLength: 4 }),
+    }),
+    { minLength: 1, maxLength: 2 },
+  ),
+  points: fc.dictionary(
+    slug,
+    fc.array(
+      fc.oneof(
+        fc.record({ part: name, pins: fc.array(fc.integer({ min: 1, max: 64 }), { maxLength: 4 }) }),
+        fc.record({ board: name, x: millimetres, y: millimetres }),
+      ),
+      { minLength: 1, maxLength: 3 },
+    ),
+    { maxKeys: 3, noNullPrototype: true },
+  ),
+});
+
 type Fields = Readonly<Record<string, fc.Arbitrary<unknown>>>;
 
 function body(kind: LogEvent['kind'], required: Fields, optional: Fields): fc.Arbitrary<object> {
@@ -49,6 +88,7 @@ export function arbitraryEvent(ids: fc.Arbitrary<string> = id): fc.Arbitrary<Log
     ),
     body('point', { point: slug }, { name: text }),
     body('chip', { chip: slug }, { part: slug }),
+    body('placement', {}, { placement }),
     body(
       'meter',
       { check: fc.constantFrom('leads-shorted', 'fresh-cell', 'known-part' as const), isGood: fc.boolean() },

@@ -47,6 +47,24 @@ export const otherSide: Edit = {
   to: 'It failed open.\n\n<Confirm>\n\nRead it, then its sister.',
 };
 
+/** The sample unit with its board drawn. */
+export const drawnUnit: Edit = {
+  file: unitFile,
+  from: '  sample-tree: "The lamp is behind the panel."',
+  to: `  sample-tree: "The lamp is behind the panel."
+placement:
+  boards:
+    - name: Main board
+      size: [120, 100]
+      parts:
+        IC5: [chip, 40, 30, 60]
+        IC3: [legs, 3, 90, 10]
+        IC7: [chip, 14, 90, 40, 90, 74LS04]
+  points:
+    chip-supply: IC7.14
+    regulator-out: IC3.2`,
+};
+
 const samplePart = `title: A regulator
 family: regulator
 aliases: [LM317]

@@ -8,6 +8,7 @@ import { runRules } from '#compiler/rules/rule.ts';
 import {
   addressFile,
   unitFile,
+  drawnUnit,
   type Edit,
   makeContent,
   lampForbids,
@@ -132,6 +133,22 @@ const cases: Readonly<Record<string, RuleCase>> = {
     notOk: [{ file: unitFile, from: 'IC3 pin 2.', to: 'IC3 pin 1.' }],
     golden: `${unitFile}:10:3 error Unexpected pin 1, expected 2 of the A regulator.
   Correct the words, or name the chip that the unit has under \`chips\`. [point-pins]`,
+  },
+  'placement-fits': {
+    ok: [drawnUnit],
+    notOk: [drawnUnit, { file: unitFile, from: 'size: [120, 100]', to: 'size: [120, 70]' }],
+    golden: `${unitFile}:20:9 error Unexpected \`IC5\` over the edge, expected it within 120 by 70 mm.
+  Move its centre, or correct the size of the board. [placement-fits]`,
+  },
+  'placement-agrees': {
+    ok: [
+      drawnUnit,
+      // A fuse told by its current is no part of that name.
+      { file: unitFile, from: '"IC7 pin 14."', to: '"IC7 pins 10 to 14, behind the fuse of T5 A."' },
+    ],
+    notOk: [drawnUnit, { file: unitFile, from: '"IC7 pin 14."', to: '"IC7 pin 13."' }],
+    golden: `${unitFile}:24:5 error Unexpected pin 14 of \`IC7\`, expected a pin that the words of this point name.
+  Light the pin that the words are about, or correct the words. [placement-agrees]`,
   },
   'picture-leads': {
     ok: [{ file: pictureFile, from: 'sample-tree/rail', to: 'sample-tree' }],
@@ -1274,5 +1291,34 @@ describe('rule answers-cover, in the instruction', () => {
     expect(
       said([{ from: 'when="dark" to="leave-it"', to: 'when="dark" to="leave-it" says="Dark, or not looked at"' }]),
     ).toEqual([]);
+  });
+});
+
+describe('a drawing of the boards of a unit', () => {
+  it.each([
+    ['a part upon another', 'IC3: [legs, 3, 90, 10]', 'IC3: [legs, 3, 90, 45]', 'placement-fits', '`IC7` upon `IC3`'],
+    ['a pin that no package has', 'regulator-out: IC3.2', 'regulator-out: IC3.4', 'placement-agrees', 'one of its 3'],
+    ['a part that is not drawn', 'chip-supply: IC7.14', 'chip-supply: IC9.14', 'placement-agrees', '`IC9`'],
+    ['another part than the words name', 'chip-supply: IC7.14', 'chip-supply: IC5.14', 'placement-agrees', '`IC5`'],
+    [
+      'words that name a part which is not drawn',
+      '"IC3 pin 2."',
+      '"IC3 pin 2, behind C9."',
+      'placement-agrees',
+      '`C9`',
+    ],
+    ['a point without a place', '    regulator-out: IC3.2', '', 'placement-agrees', 'without a place'],
+    ['a place for a point without words', '  regulator-out: "IC3 pin 2."\n', '', 'placement-agrees', '`regulator-out`'],
+    ['an odd number of pins', 'IC7: [chip, 14', 'IC7: [chip, 13', 'field-value', 'an even number of pins'],
+    ['more pins than a chip has', 'IC7: [chip, 14', 'IC7: [chip, 900', 'field-value', 'at most 64'],
+    ['a kind of part that is unknown', 'IC7: [chip', 'IC7: [tube', 'field-value', 'one of chip, legs'],
+    ['a turn between two', '90, 40, 90, 74LS04', '90, 40, 45, 74LS04', 'field-value', 'a turn of 0, 90, 180 or 270'],
+    ['a board of a kilometre', 'size: [120, 100]', 'size: [1000000, 100]', 'field-value', 'at most 1000'],
+    ['a place that is no number', 'IC5: [chip, 40, 30, 60]', 'IC5: [chip, 40, .nan, 60]', 'field-value', 'number'],
+  ])('with %s is told', (_, from, to, rule, says) => {
+    const { problems } = compileContent(makeContent([drawnUnit, { file: unitFile, from, to }]));
+    const said = problems.filter((problem) => problem.rule === rule && problem.file === unitFile);
+
+    expect(said.map(({ message }) => message).join('\n')).toContain(says);
   });
 });

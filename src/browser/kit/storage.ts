@@ -27,6 +27,8 @@ const places = {
   mains: ['session', 'halfsplit.mains'],
   /** Chips that the reader named before a job began, as JSON: the unit (as in `mains`), and chip to part. */
   chips: ['session', 'halfsplit.chips'],
+  /** A drawing of boards that was not saved yet, by its job, as JSON. */
+  boardDraft: ['local', 'halfsplit.board-draft.'],
   /** The person's own instruments and mains frequency, as JSON. */
   bench: ['local', 'halfsplit.bench'],
   /** The instrument that was chosen last. */

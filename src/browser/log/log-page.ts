@@ -38,6 +38,8 @@ class BenchLog extends HTMLElement {
     this.addEventListener('click', this.#press);
     this.addEventListener('change', this.#change);
     this.addEventListener('input', this.#input);
+    // A toggle does not bubble.
+    this.addEventListener('toggle', this.#toggle, true);
     watchLog(() => void this.#attempt(() => this.#refresh()));
     void drainNotes()
       .catch(() => undefined)
@@ -131,6 +133,7 @@ class BenchLog extends HTMLElement {
     const declared = declareUnit(job);
     renderJob(view, declared);
     renderSheet(sheet, declared);
+    if (view.querySelector('details[data-part="board"][open]') !== null) void this.#attempt(() => this.#openBoard());
     this.#enable('undo', findLastStanding(job) !== undefined);
     this.#enable('redo', findLastUndo(job) !== undefined);
     const photos = view.querySelector<HTMLElement>('[data-photos]');
@@ -257,6 +260,26 @@ class BenchLog extends HTMLElement {
     const form = event.target instanceof Element ? event.target.closest<HTMLFormElement>('[data-form="proof"]') : null;
     if (form !== null) updateProofForm(form);
   };
+
+  readonly #toggle = ({ target }: Event): void => {
+    if (target instanceof HTMLDetailsElement && target.open && target.dataset['part'] === 'board')
+      void this.#attempt(() => this.#openBoard());
+  };
+
+  /** The drawing of the board is made anew for each job, and while nothing in it waits to be saved. */
+  async #openBoard(): Promise<void> {
+    const place = this.querySelector<HTMLElement>('[data-board]');
+    const id = this.#job;
+    if (place === null || id === undefined) return;
+    const [{ openBoardEditor }, { placement }] = await Promise.all([import('./board-editor.ts'), readJob(id)]);
+    const points = [...this.querySelectorAll<HTMLOptionElement>('[data-form="point"] option')];
+    openBoardEditor(place, {
+      job: id,
+      placement,
+      points: points.map(({ value, text }) => ({ slug: value, title: text.trim() })),
+      save: async (drawn) => this.#write([{ kind: 'placement', ...(drawn === undefined ? {} : { placement: drawn }) }]),
+    });
+  }
 
   async #tellCondition(): Promise<void> {
     const condition = await findCondition();

@@ -11,6 +11,7 @@ import { handsRules } from './hands.ts';
 import { instrumentRules } from './instruments.ts';
 import { nameRules } from './names.ts';
 import type { Rule, RuleGroup } from './rule.ts';
+import { placementRules } from './placements.ts';
 import { searchRules } from './search-words.ts';
 import { structureRules } from './structure.ts';
 import { targetRules } from './targets.ts';
@@ -20,6 +21,7 @@ import { wordingRules } from './wording.ts';
 export const allRules: readonly Rule[] = [
   ...structureRules,
   ...nameRules,
+  ...placementRules,
   ...targetRules,
   ...instrumentRules,
   ...cautionRules,

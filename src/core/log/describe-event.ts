@@ -56,6 +56,8 @@ export function describeEvent(event: LogEvent, nameSlug: NameSlug = (slug) => sl
         what: 'Part of the unit',
         detail: `${spaced(event.chip)}: ${event.part === undefined ? 'not known any more' : spaced(event.part)}`,
       };
+    case 'placement':
+      return { what: 'Drawing of the boards', detail: describePlacement(event.placement) };
     case 'meter':
       return {
         what: 'Meter checked',
@@ -102,6 +104,13 @@ export function describeEvent(event: LogEvent, nameSlug: NameSlug = (slug) => sl
     case 'undo':
       return { what: 'Undone', detail: '' };
   }
+}
+
+function describePlacement(placement: EventOf<'placement'>['placement']): string {
+  if (placement === undefined) return 'taken away';
+  const say = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`;
+  const parts = placement.boards.reduce((sum, board) => sum + board.parts.length, 0);
+  return `${say(parts, 'part')}, ${say(Object.keys(placement.points).length, 'test point')}`;
 }
 
 export const partWords: Readonly<Record<PartStatus, string>> = {

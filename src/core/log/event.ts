@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { placementSchema } from '../model/placement-schema.ts';
 import { isRecord } from '../model/read-record.ts';
 
 /** Longest texts of an event, in characters (code points). */
@@ -82,6 +83,8 @@ const kinds = [
   v.strictObject({ ...head, kind: v.literal('point'), point: slug, name: v.optional(line) }),
   /** Which processor, memory, regulator or plug the unit has; without `part` it is not known any more. */
   v.strictObject({ ...head, kind: v.literal('chip'), chip: slug, part: v.optional(slug) }),
+  /** The boards as the reader drew them, whole; without `placement` the drawing is taken away. */
+  v.strictObject({ ...head, kind: v.literal('placement'), placement: v.optional(placementSchema) }),
   v.strictObject({
     ...head,
     kind: v.literal('meter'),

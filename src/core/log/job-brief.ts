@@ -23,6 +23,8 @@ export interface JobBrief {
   readonly points: Readonly<Record<string, string>>;
   /** Chips of the unit: slug of chips.yaml to slug of a part. */
   readonly chips: Readonly<Record<string, string>>;
+  /** The boards as the reader drew them, as JSON for `readPlacement`. */
+  readonly placement: string | undefined;
   /** For the page of a cause: repairs done and not yet answered for, `tree/cause` to the event's id. */
   readonly unproved: Readonly<Record<string, string>>;
 }
@@ -32,8 +34,22 @@ export function readJobBrief(text: string | undefined): JobBrief | undefined {
   if (text === undefined || text.length > 100_000) return undefined;
   const value = readRecord(text);
   if (value === undefined) return undefined;
-  const { id, name, changedAt, mains, plugged, keep, limitHours, benchHours, answers, trees, points, chips, unproved } =
-    value;
+  const {
+    id,
+    name,
+    changedAt,
+    mains,
+    plugged,
+    keep,
+    limitHours,
+    benchHours,
+    answers,
+    trees,
+    points,
+    chips,
+    placement,
+    unproved,
+  } = value;
   if (typeof id !== 'string' || !/^[A-Za-z0-9~._-]{1,80}$/.test(id) || typeof name !== 'string') return undefined;
   return {
     id,
@@ -51,6 +67,7 @@ export function readJobBrief(text: string | undefined): JobBrief | undefined {
     trees: Array.isArray(trees) ? trees.filter((tree) => typeof tree === 'string') : [],
     points: readTexts(points),
     chips: readTexts(chips),
+    placement: typeof placement === 'string' ? placement : undefined,
     unproved: readTexts(unproved),
   };
 }

@@ -3,7 +3,7 @@ import { isRecord } from '../model/read-record.ts';
 import { eventSchema, type LogEvent, parseEvent, upgradeEvent } from './event.ts';
 
 /** Version that this program writes. A file of an earlier one is brought up step by step by `upgrades` before it is read. */
-const fileVersion = 2;
+const fileVersion = 3;
 
 /** A photograph as a file carries it: JPEG, base64. */
 export interface FiledPhoto {
@@ -66,6 +66,8 @@ const upgrades: Readonly<Record<number, (file: Record<string, unknown>) => Recor
       ? file['events'].map((event: unknown) => (isRecord(event) ? upgradeEvent(event) : event))
       : file['events'],
   }),
+  // Version 3 brought drawings of boards; what was there before is as it was.
+  2: (file) => ({ ...file, version: 3 }),
 };
 
 /** The file of some events and photographs, as text: JSON that the published schema describes. `made` is a time in ISO 8601. */

@@ -1,5 +1,6 @@
 import { keyOfAnswer } from '../answer/answer.ts';
 import type { MainsExposure } from '../model/library.ts';
+import type { Placement } from '../model/placement.ts';
 import type { EventKind, EventOf, LogEvent, PartStatus } from './event.ts';
 import { compareEvents, compareTexts, findRevoked } from './history.ts';
 
@@ -17,6 +18,8 @@ export interface Job {
   readonly points: Readonly<Record<string, string>>;
   /** Which chips the unit has: slug of chips.yaml to slug of a part. */
   readonly chips: Readonly<Record<string, string>>;
+  /** The boards as the reader drew them. */
+  readonly placement: Placement | undefined;
   /** The last check of the meter of each kind. */
   readonly meter: readonly EventOf<'meter'>[];
   /** The answer that stands for each question, in the order of answering. */
@@ -114,6 +117,7 @@ export function replayEvents(id: string, history: readonly LogEvent[]): Job {
         part === undefined ? [] : [[chip, part] as const],
       ),
     ),
+    placement: all('placement').at(-1)?.placement,
     meter: [...lastBy(all('meter'), ({ check }) => check).values()],
     answers: [...lastBy(all('answer'), keyOfAnswer).values()],
     repairs: readRepairs(all('repair'), all('result')),

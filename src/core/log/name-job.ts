@@ -64,6 +64,14 @@ export function countBenchHours({ timeline }: Pick<Job, 'timeline'>): number {
 /** A brief is small: the newest names of points, and the newest repairs that wait for their result. */
 const mostOfBrief = 100;
 
+/** A drawing of a hand has 30,000 letters at most; a larger one, from a file, would crowd the rest out of the brief. */
+const mostOfDrawing = 60_000;
+
+function printPlacement({ placement }: Job): string | undefined {
+  const text = placement && JSON.stringify(placement);
+  return text !== undefined && text.length <= mostOfDrawing ? text : undefined;
+}
+
 /** The brief of a job. */
 export function makeJobBrief(job: Job): JobBrief {
   return {
@@ -81,6 +89,7 @@ export function makeJobBrief(job: Job): JobBrief {
     ),
     points: Object.fromEntries(Object.entries(job.points).slice(-mostOfBrief)),
     chips: Object.fromEntries(Object.entries(job.chips).slice(-mostOfBrief)),
+    placement: printPlacement(job),
     unproved: Object.fromEntries(
       job.repairs
         .filter(({ result }) => result === undefined)

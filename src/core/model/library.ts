@@ -5,6 +5,7 @@ import type { InstrumentClass } from './instrument-class.ts';
 import type { Prose } from './prose.ts';
 import type { Chip, Part, PointPins } from './part.ts';
 import type { Picture } from './picture.ts';
+import type { Placement } from './placement.ts';
 import type { Site } from './site.ts';
 import type { SupplyKind } from './supply.ts';
 import type { Limits, Status, Target } from './target.ts';
@@ -96,9 +97,18 @@ export interface Unit {
   /** Its chips: slug of chips.yaml to slug of a part. */
   readonly chips: Readonly<Record<string, string>>;
   readonly targets: Readonly<Record<string, Limits>>;
+  /** Its boards, drawn; undefined where its file has none. */
+  readonly placement: UnitPlacement | undefined;
   /** What differs from the general tree: tree slug to sentences. */
   readonly differs: Readonly<Record<string, string>>;
   readonly prose: Prose;
+}
+
+export interface UnitPlacement extends Placement {
+  /** Test points that are on no board: a plug, a lead, a screw of the case. */
+  readonly elsewhere: readonly string[];
+  /** Parts that the words of its points name and that sit on no board. */
+  readonly offBoard: readonly string[];
 }
 
 export interface TestPoint {

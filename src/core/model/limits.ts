@@ -1,5 +1,6 @@
 import type { SupplyKind } from './supply.ts';
 import type { Library, MainsExposure, Unit } from './library.ts';
+import type { Placement } from './placement.ts';
 import { printBands, printHealthy, printLimit } from './target-text.ts';
 import type { Band, Limits, Target } from './target.ts';
 
@@ -65,6 +66,7 @@ export interface UnitData {
   readonly supplyVolts: number | undefined;
   readonly points: Readonly<Record<string, string>>;
   readonly chips: Readonly<Record<string, string>>;
+  readonly placement: Placement | undefined;
   /** By target slug: what stands in place of the general numbers. */
   readonly targets: Readonly<Record<string, UnitTarget>>;
   readonly differs: Readonly<Record<string, string>>;
@@ -81,6 +83,7 @@ export function makeUnitData(unit: Unit, library: Library): UnitData {
     supplyVolts: unit.supplyVolts,
     points: unit.points,
     chips: unit.chips,
+    placement: unit.placement,
     targets: Object.fromEntries(
       [...library.targets.values()].flatMap((target) => {
         const limits = limitsOn(unit, target);

@@ -7,7 +7,12 @@ export interface DamagedFile {
 
 const head = { id: 'x1', job: 'foreign', at: '2026-01-31T12:00:00.000Z', device: 'tab' };
 const note = { ...head, kind: 'note', text: 'a note' };
-const sound = { format: 'bench-log', version: 2, made: '2026-01-31T12:00:00.000Z', events: [note], photos: [] };
+const sound = { format: 'bench-log', version: 3, made: '2026-01-31T12:00:00.000Z', events: [note], photos: [] };
+const part = { name: 'IC5', kind: 'chip', size: [14], x: 40, y: 30, turn: 0 };
+const withBoard = (board: object, points: object = {}): string => {
+  const boards = [{ name: 'Main board', width: 200, height: 150, edges: ['rear', 'front'], parts: [part], ...board }];
+  return JSON.stringify({ ...sound, events: [{ ...head, kind: 'placement', placement: { boards, points } }] });
+};
 const whole = JSON.stringify(sound);
 const withEvents = (...events: readonly unknown[]): string => JSON.stringify({ ...sound, events });
 const withFile = (change: object): string => JSON.stringify({ ...sound, ...change });
@@ -41,8 +46,8 @@ export const damagedFiles: readonly DamagedFile[] = [
     says: /not? (?:a bench-log file|JSON)/,
   },
   { name: 'without its version', content: withFile({ version: undefined }), says: /does not say its version/ },
-  { name: 'a version in words', content: withFile({ version: '2' }), says: /does not say its version/ },
-  { name: 'of a newer version', content: withFile({ version: 3 }), says: /newer than this page knows/ },
+  { name: 'a version in words', content: withFile({ version: '3' }), says: /does not say its version/ },
+  { name: 'of a newer version', content: withFile({ version: 4 }), says: /newer than this page knows/ },
   { name: 'of an older version that never was', content: withFile({ version: 0 }), says: /no such version/ },
   { name: 'a version far below zero', content: withFile({ version: -1e9 }), says: /no such version/ },
   { name: 'without events', content: withFile({ events: [] }), says: /holds no events/ },
@@ -103,4 +108,57 @@ export const damagedFiles: readonly DamagedFile[] = [
   },
   { name: 'a key that no log has', content: withFile({ settings: { theme: 'x' } }), says: /“settings”/ },
   { name: 'without its date', content: withFile({ made: 'yesterday or so' }), says: /when it was made/ },
+  {
+    name: 'a board of a thousand kilometres',
+    content: withBoard({ width: 1e9 }),
+    says: /“placement\.boards\.0\.width”: expected millimetres, at most 1000/,
+  },
+  {
+    name: 'a board with ten thousand parts',
+    content: withBoard({ parts: Array.from({ length: 10_000 }, () => part) }),
+    says: /expected at most 160 parts/,
+  },
+  {
+    name: 'a chip of a million pins',
+    content: withBoard({ parts: [{ ...part, size: [1e6] }] }),
+    says: /expected pins, at most 64/,
+  },
+  {
+    name: 'a chip of half a pin',
+    content: withBoard({ parts: [{ ...part, size: [14.5] }] }),
+    says: /expected pins, a whole number/,
+  },
+  {
+    name: 'a part at no place',
+    content: withBoard({ parts: [{ ...part, x: null }] }),
+    says: /parts\.0\.x/,
+  },
+  {
+    name: 'a part with a name of a page',
+    content: withBoard({ parts: [{ ...part, name: '<img src=x onerror=alert(1)>'.repeat(1000) }] }),
+    says: /expected at most 16 characters/,
+  },
+  {
+    name: 'a part of no kind',
+    content: withBoard({ parts: [{ ...part, kind: 'valve' }] }),
+    says: /Number 1 of the events/,
+  },
+  {
+    name: 'a point with script for its name',
+    content: withBoard({}, { '"><script>': [{ part: 'IC5', pins: [1] }] }),
+    says: /small letters, digits and single hyphens/,
+  },
+  {
+    name: 'more points than there are',
+    content: withBoard(
+      {},
+      Object.fromEntries(Array.from({ length: 5000 }, (_, index) => [`p${index}`, [{ part: 'IC5', pins: [1] }]])),
+    ),
+    says: /at most 200 points/,
+  },
+  {
+    name: 'a point with a hundred places',
+    content: withBoard({}, { rail: Array.from({ length: 100 }, () => ({ part: 'IC5', pins: [1] })) }),
+    says: /at most 12 places/,
+  },
 ];

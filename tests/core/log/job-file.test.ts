@@ -59,7 +59,7 @@ describe('a file of the bench log', () => {
       fc.property(arbitraryEvent(), fc.nat(20), strange, (event, which, value) => {
         const keys = Object.keys(event);
         const changed = { ...event, [keys[which % keys.length] ?? 'id']: value };
-        const file = { format: 'bench-log', version: 2, made, events: [changed], photos: [] };
+        const file = { format: 'bench-log', version: 3, made, events: [changed], photos: [] };
         expect(readJobFile(JSON.stringify(file)).kind === 'file').toBe(fitsSchema(file));
       }),
       { numRuns: 1000 },
@@ -97,11 +97,24 @@ describe('a file of version 1, as it was written', () => {
     });
   });
 
-  it('is written as version 2, which fits the published schema', () => {
+  it('is written as version 3, which fits the published schema', () => {
     const read = readJobFile(old);
     const text = printJobFile(read.kind === 'file' ? read.file : { events: [], photos: [] }, made);
     expect(fitsSchema(JSON.parse(text))).toBe(true);
     expect(readJobFile(text)).toEqual(read);
+  });
+});
+
+describe('a file of version 2, as it was written', () => {
+  const old = readFileSync('tests/core/log/version-2.json', 'utf8');
+
+  it('is read as it stands, and is written as version 3', () => {
+    const read = readJobFile(old);
+    if (read.kind !== 'file') throw new Error(read.message);
+    expect(read.file.events).toEqual(JSON.parse(old).events);
+    const text = printJobFile(read.file, made);
+    expect(JSON.parse(text)).toMatchObject({ version: 3 });
+    expect(fitsSchema(JSON.parse(text))).toBe(true);
   });
 });
 

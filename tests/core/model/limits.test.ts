@@ -54,6 +54,7 @@ function unitWith(change: Partial<Unit>): Unit {
     variants: [],
     points: {},
     chips: {},
+    placement: undefined,
     targets: {},
     differs: {},
     prose: [],
