@@ -164,11 +164,8 @@ function designatorsIn(words: string): readonly string[] {
 /** By its name, in a range as `IC31 to IC38`, or by what is printed on it. */
 function isNamed({ name, print }: PlacedPart, words: string): boolean {
   const said = words.toLowerCase();
-  if (
-    new RegExp(`\\b${name.toLowerCase()}\\b`).test(said) ||
-    (print !== undefined && said.includes(print.toLowerCase()))
-  )
-    return true;
+  if (said.split(/\W+/).includes(name.toLowerCase())) return true;
+  if (print !== undefined && said.includes(print.toLowerCase())) return true;
   const [, letters = '', number = ''] = /^([A-Z]+)(\d+)$/.exec(name) ?? [];
   return [...words.matchAll(/\b([A-Z]+)(\d+) to \1(\d+)\b/g)].some(
     ([, of, from, to]) => of === letters && Number(number) >= Number(from) && Number(number) <= Number(to),
@@ -181,7 +178,7 @@ function isPinTold({ kind, size: [count = 0] }: PlacedPart, pin: number, words: 
   if (kind === 'legs' && count === 3 && leg !== undefined) return ['left', 'middle', 'right'].indexOf(leg) === pin - 1;
   if (kind === 'can' && leg === 'minus') return pin === 2;
   const isNumbered = kind === 'chip' || kind === 'plug' || (kind === 'legs' && /\b(?:pin|leg)s? \d/.test(words));
-  if (!isNumbered || new RegExp(`\\b${pin}\\b`).test(words)) return true;
+  if (!isNumbered || words.split(/\W+/).includes(String(pin))) return true;
   return [...words.matchAll(/\b(\d{1,2}) (?:down )?to (\d{1,2})\b/g)].some(([, from, to]) => {
     const [one, other] = [Number(from), Number(to)];
     return pin >= Math.min(one, other) && pin <= Math.max(one, other);

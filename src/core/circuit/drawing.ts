@@ -236,7 +236,7 @@ export function printValue(line: string, parameters: ReadonlyMap<string, number>
   const kind = (name[0] ?? '').toUpperCase();
   const unit = units[kind];
   if (unit !== undefined) {
-    const [, digits, letters = ''] = /^(\d*\.?\d+)(meg|[tgkmunp])?$/i.exec(rest[0] ?? '') ?? [];
+    const [, digits, letters = ''] = /^(\d+(?:\.\d+)?|\.\d+)(meg|[tgkmunp])?$/i.exec(rest[0] ?? '') ?? [];
     return digits === undefined ? undefined : `${digits}\u00a0${prefixes[letters.toLowerCase()] ?? ''}${unit}`;
   }
   if (kind !== 'V') return undefined;

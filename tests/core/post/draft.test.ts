@@ -119,6 +119,7 @@ describe('a tree begun from a finished repair', () => {
       to: 'found-cause',
       says: '3.9 V <5 V',
       without: [],
+      supply: [],
     });
     expect(cause?.kind === 'cause' && listParagraphs(cause.repair?.prose ?? [])).toEqual([
       'Fitted a new one, 1000 µF {16 V}',
