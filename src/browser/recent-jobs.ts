@@ -9,8 +9,8 @@ export function showRecentJobs(section: HTMLElement): void {
   section.hidden = jobs.length === 0;
   section.querySelector('ul')?.replaceChildren(
     ...jobs.map(({ id, name, state }) => {
-      const link = makeElement('a', { href: `${addressOf({ kind: 'log' }, basePath())}#job=${id}` }, name);
-      return makeElement('li', {}, link, ' ', makeElement('span', {}, state));
+      const link = makeElement('a', { href: `${addressOf({ kind: 'log' }, basePath())}#job=${id}`, dir: 'auto' }, name);
+      return makeElement('li', {}, link, ' ', makeElement('bdi', {}, state));
     }),
   );
 }

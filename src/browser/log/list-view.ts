@@ -23,8 +23,8 @@ export async function fillList(root: HTMLElement, known?: History): Promise<stri
         makeElement(
           'li',
           {},
-          makeElement('a', { href: `#job=${job.id}` }, nameJob(job)),
-          makeElement('span', {}, job.id === open ? `${nameState(job)}, open in this browser` : nameState(job)),
+          makeElement('a', { href: `#job=${job.id}`, dir: 'auto' }, nameJob(job)),
+          makeElement('bdi', {}, job.id === open ? `${nameState(job)}, open in this browser` : nameState(job)),
           makeTime(job.changedAt),
         ),
       true,

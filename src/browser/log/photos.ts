@@ -68,7 +68,12 @@ export async function fillPhotos(list: HTMLElement, job: Job): Promise<void> {
     const picture = image === undefined ? 'This picture is not in this browser.' : makeElement('img', { alt });
     if (image !== undefined && picture instanceof HTMLImageElement)
       void printDataAddress(image).then((address) => picture.setAttribute('src', address));
-    return makeElement('li', {}, picture, makeElement('p', {}, caption ?? '', ' ', makeTime(at)));
+    return makeElement(
+      'li',
+      {},
+      picture,
+      makeElement('p', {}, makeElement('bdi', {}, caption ?? ''), ' ', makeTime(at)),
+    );
   });
 }
 

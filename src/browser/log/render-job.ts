@@ -33,7 +33,7 @@ export function renderJob(view: HTMLElement, job: Job): void {
     view.querySelector(`[data-${name}]`)?.toggleAttribute('hidden', !isShown);
   };
 
-  put('job-name', nameJob(job));
+  put('job-name', makeElement('bdi', {}, nameJob(job)));
   put('job-state', nameState(job));
   show('job-keep', job.intake.keep !== undefined);
   put('job-keep-text', job.intake.keep ?? '');
@@ -47,9 +47,9 @@ export function renderJob(view: HTMLElement, job: Job): void {
   show('carry', job.answers.length > 0);
   put('repairs', ...makeRepairs(job));
   fill('parts', job.parts, makePart);
-  fill('notes', job.notes, (note) => makeElement('li', {}, makeTime(note.at), ` ${note.text}`));
+  fill('notes', job.notes, (note) => makeElement('li', {}, makeTime(note.at), ' ', makeElement('bdi', {}, note.text)));
   fill('own-points', Object.entries(job.points), ([point, name]) =>
-    makeElement('li', {}, `${nameSlug(point)}: `, makeElement('b', {}, name)),
+    makeElement('li', {}, `${nameSlug(point)}: `, makeElement('b', { dir: 'auto' }, name)),
   );
   put('proof-known', describeProofs(job));
   fill('timeline', job.timeline, makeEntry);
@@ -84,7 +84,7 @@ function makeFacts(job: Job): readonly Node[] {
   return facts.flatMap(([name, text]) =>
     text === undefined || text === ''
       ? []
-      : [makeElement('div', {}, makeElement('dt', {}, name), makeElement('dd', {}, text))],
+      : [makeElement('div', {}, makeElement('dt', {}, name), makeElement('dd', {}, makeElement('bdi', {}, text)))],
   );
 }
 
@@ -139,9 +139,19 @@ function makeRepair({ event, result }: Job['repairs'][number]): Node {
   const address = addressOf({ kind: 'node', tree: event.tree, node: event.cause }, basePath());
   const link = makeElement('a', { href: address }, event.title ?? event.cause.replaceAll('-', ' '));
   const tested = event.tested === 'yes' ? ', tested first' : ', not tested first';
-  const fitted = event.part === undefined ? '' : ` Fitted: ${event.part}${tested}.`;
+  const fitted = event.part === undefined ? [] : [' Fitted: ', makeElement('bdi', {}, event.part), `${tested}.`];
   const came = result === undefined ? 'not proved yet' : describeResult(result);
-  return makeElement('li', {}, link, `.${fitted} `, makeElement('b', {}, came), ' ', makeTime(event.at));
+  return makeElement(
+    'li',
+    {},
+    link,
+    '.',
+    ...fitted,
+    ' ',
+    makeElement('b', { dir: 'auto' }, came),
+    ' ',
+    makeTime(event.at),
+  );
 }
 
 function makePart({ id, name, status }: Job['parts'][number]): Node {
@@ -152,7 +162,7 @@ function makePart({ id, name, status }: Job['parts'][number]): Node {
   });
   for (const [value, text] of Object.entries(partWords)) select.append(makeElement('option', { value }, text));
   select.value = status;
-  return makeElement('li', {}, makeElement('b', {}, name), ' ', select);
+  return makeElement('li', {}, makeElement('b', { dir: 'auto' }, name), ' ', select);
 }
 
 function describeProofs(job: Job): string {
@@ -177,7 +187,7 @@ function makeEntry({ event, isRevoked }: Job['timeline'][number]): Node {
     isRevoked ? 'del' : 'span',
     {},
     makeElement('b', {}, what),
-    detail === '' ? '' : `: ${detail}`,
+    ...(detail === '' ? [] : [': ', makeElement('bdi', {}, detail)]),
   );
   const entry = makeElement('li', {}, makeTime(event.at), ' ', text, isRevoked ? ' (undone) ' : '');
   if (isRevoked && event.kind !== 'undo') {

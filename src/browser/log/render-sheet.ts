@@ -37,7 +37,9 @@ export function renderSheet(sheet: HTMLElement, job: Job): void {
     makeElement(
       'dl',
       { class: 'facts' },
-      ...facts.map(([name, text]) => makeElement('div', {}, makeElement('dt', {}, name), makeElement('dd', {}, text))),
+      ...facts.map(([name, text]) =>
+        makeElement('div', {}, makeElement('dt', {}, name), makeElement('dd', {}, makeElement('bdi', {}, text))),
+      ),
     ),
     ...[measured, done, parts, proof].flatMap(makeSection),
     makeElement('p', { class: 'sign' }, 'Date and name'),
@@ -100,7 +102,11 @@ function makeSection(section: FittedSection | undefined): readonly Node[] {
   const rest = `And ${leftOut} more, in the job’s file.`;
   return [
     makeElement('h2', {}, title),
-    makeElement('ul', {}, ...[...lines, ...(leftOut > 0 ? [rest] : [])].map((line) => makeElement('li', {}, line))),
+    makeElement(
+      'ul',
+      {},
+      ...[...lines, ...(leftOut > 0 ? [rest] : [])].map((line) => makeElement('li', {}, makeElement('bdi', {}, line))),
+    ),
   ];
 }
 

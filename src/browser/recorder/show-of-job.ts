@@ -15,7 +15,7 @@ export function showOfJob(job: JobBrief): void {
     makeElement(
       'section',
       { class: 'keep-note', 'aria-label': 'Must not be lost' },
-      makeElement('p', {}, makeElement('b', {}, 'Must not be lost: '), job.keep),
+      makeElement('p', {}, makeElement('b', {}, 'Must not be lost: '), makeElement('bdi', {}, job.keep)),
       makeElement(
         'p',
         {},
@@ -44,7 +44,8 @@ function showOwnName(place: HTMLElement, job: JobBrief): void {
   const canName = place.closest('.node.alone') !== null;
   if (point === '' || (own === undefined && !canName)) return;
   const box = makeElement('div', { class: 'own-name' });
-  if (own !== undefined) box.append(makeElement('p', {}, 'You call this point: ', makeElement('b', {}, own)));
+  if (own !== undefined)
+    box.append(makeElement('p', {}, 'You call this point: ', makeElement('b', { dir: 'auto' }, own)));
   if (canName) {
     const text = own === undefined ? 'Name it for this unit' : 'Change the name';
     box.append(makeButton(text, 'press plain', () => askName(place, box, point, own ?? '')));
@@ -57,7 +58,12 @@ function showOwnName(place: HTMLElement, job: JobBrief): void {
 }
 
 function askName(place: HTMLElement, box: HTMLElement, point: string, own: string): void {
-  const field = makeElement('input', { name: 'name', maxlength: String(textLimits.line), autocomplete: 'off' });
+  const field = makeElement('input', {
+    name: 'name',
+    dir: 'auto',
+    maxlength: String(textLimits.line),
+    autocomplete: 'off',
+  });
   field.value = own;
   field.placeholder = 'left leg of the blue coil';
   const said = makeElement('p', { role: 'status' });

@@ -47,6 +47,7 @@ function makeForm(): readonly HTMLElement[] {
         'Part fitted, if any ',
         makeElement('input', {
           name: 'part',
+          dir: 'auto',
           maxlength: '300',
           autocomplete: 'off',
           placeholder: '1000 µF 16 V 105 °C',

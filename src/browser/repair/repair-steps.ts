@@ -371,6 +371,7 @@ function makeDisturbedForm(): HTMLElement {
       'What was touched, all of it ',
       makeElement('input', {
         name: 'touched',
+        dir: 'auto',
         maxlength: '300',
         autocomplete: 'off',
         placeholder: 'plug J4, IC3 in its socket',

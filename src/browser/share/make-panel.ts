@@ -14,7 +14,12 @@ export function makePanel(): readonly HTMLElement[] {
       text,
     );
   const field = (label: string, name: string, longest: string): HTMLElement =>
-    makeElement('label', {}, label, makeElement('input', { name, maxlength: longest, autocomplete: 'off' }));
+    makeElement(
+      'label',
+      {},
+      label,
+      makeElement('input', { name, dir: 'auto', maxlength: longest, autocomplete: 'off' }),
+    );
   const format = (value: string, text: string, selected?: true): HTMLElement =>
     makeElement('option', { value, selected }, text);
   return [
@@ -51,7 +56,7 @@ export function makePanel(): readonly HTMLElement[] {
         'label',
         {},
         'Anything else ',
-        makeElement('textarea', { name: 'notes', rows: '2', maxlength: '900', autocomplete: 'off' }),
+        makeElement('textarea', { name: 'notes', dir: 'auto', rows: '2', maxlength: '900', autocomplete: 'off' }),
       ),
       makeElement('p', { class: 'hint' }, 'Saved in this tab. It goes into the post, never into the link.'),
     ),

@@ -393,19 +393,27 @@ function renderStages(path: SignalPath, place: StepPlace, tree: FaultTree): Chil
   ];
 }
 
+/** The parts of a cause in which readings are taken. */
+const partTitles = { confirm: 'Make sure', prove: 'Prove it' } as const;
+
 function renderParts({ confirm, repair, prove }: Cause, place: StepPlace): Child {
-  const said = (prose: Prose, targets: readonly TargetUse[], part?: 'confirm' | 'prove'): Child => [
+  const said = (prose: Prose, targets: readonly TargetUse[], part?: keyof typeof partTitles): Child => [
     renderProse(prose, place.base),
     targets.map((use, index) => {
       const target = place.references.targets.get(use.target);
       const isRead = target !== undefined && part !== undefined && place.use === 'page';
       const marks = { 'data-proves': use.target, 'data-part': part };
       const figure = place.use === 'page' && renderFigureOf(use.point, target?.instruments[0], place, true);
-      return [figure, renderTarget(use, place), isRead && renderReadingField(`${part}-${index + 1}`, target, marks)];
+      const name = isRead ? `${partTitles[part]}: ${target.title}` : undefined;
+      return [
+        figure,
+        renderTarget(use, place),
+        isRead && renderReadingField(`${part}-${index + 1}`, target, marks, name),
+      ];
     }),
   ];
   return [
-    confirm && renderPart('confirm', 'Make sure', 0, place, said(confirm.prose, confirm.targets, 'confirm')),
+    confirm && renderPart('confirm', partTitles.confirm, 0, place, said(confirm.prose, confirm.targets, 'confirm')),
     repair &&
       renderPart('repair', 'Repair', repair.minutes, place, [
         renderSetups(repair.needs, place.references),
@@ -418,7 +426,7 @@ function renderParts({ confirm, repair, prove }: Cause, place: StepPlace): Child
         repair.substitutes.map((substitute) => renderSubstitute(substitute, place)),
         linkSubstitutes(repair.substitutes, place),
       ]),
-    prove && renderPart('prove', 'Prove it', prove.minutes, place, said(prove.prose, prove.targets, 'prove')),
+    prove && renderPart('prove', partTitles.prove, prove.minutes, place, said(prove.prose, prove.targets, 'prove')),
   ];
 }
 
@@ -449,8 +457,11 @@ function renderSubstitute({ role, part, value, voltage, test, prose }: Substitut
   );
 }
 
-/** One field for each figure that a target is judged by; `id` is unique on the page, `marks` say what the reading is for. */
-function renderReadingField(id: string, target: Target, marks: Attributes = {}): Markup {
+/**
+ * One field for each figure that a target is judged by; `id` is unique on the page, `marks` say what the reading is for, and `name`
+ * tells the field from others of its page.
+ */
+function renderReadingField(id: string, target: Target, marks: Attributes = {}, name?: string): Markup {
   const fields = fieldsOf(target);
   return make(
     'reading-field',
@@ -458,13 +469,15 @@ function renderReadingField(id: string, target: Target, marks: Attributes = {}):
     fields.map(({ title, unit }, index) => {
       const input = index === 0 ? id : `${id}-${index + 1}`;
       const isLast = index === fields.length - 1;
+      const label = fields.length > 1 ? title.charAt(0).toUpperCase() + title.slice(1) : 'Reading';
       return make(
         'p',
         { class: fields.length > 1 ? 'entry figure' : 'entry' },
-        make('label', { for: input }, fields.length > 1 ? title.charAt(0).toUpperCase() + title.slice(1) : 'Reading'),
+        make('label', { for: input }, label),
         ' ',
         make('input', {
           id: input,
+          'aria-label': name === undefined ? undefined : `${label}, ${name}`,
           type: 'text',
           inputmode: 'decimal',
           enterkeyhint: isLast ? 'done' : 'next',
