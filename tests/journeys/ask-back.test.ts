@@ -66,7 +66,7 @@ describe('asking back', () => {
       'What makes the 5 V?: A heavy transformer inside the case',
       '5 V at the farthest chip, all add-ons off?: Low',
       'Is 5 V low at the regulator already?: Nothing there or Low',
-      "How low do the dips at the regulator's input go?: Dips below 7.0 V",
+      "How low do the dips at the regulator’s input go?: Dips below 7.0 V",
     ]);
     expect(await helper.page.locator('asked-checks').isVisible()).toBe(false);
   });
