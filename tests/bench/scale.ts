@@ -90,7 +90,8 @@ function run(root: string, words: readonly string[]): Used {
   );
   const seconds = (performance.now() - start) / 1000;
   if (status !== 0) throw new Error(`${words.join(' ')} failed.\n${stderr.slice(0, 4000)}`);
-  const [, kilobytes, microseconds] = /used (\d+) (\d+)/.exec(stderr) ?? [];
+  // A worker that ends tells too; the program ends last.
+  const [, kilobytes, microseconds] = [...stderr.matchAll(/used (\d+) (\d+)/g)].at(-1) ?? [];
   return { seconds, processorSeconds: Number(microseconds) / 1e6, gigabytes: Number(kilobytes) / 1e6 };
 }
 
