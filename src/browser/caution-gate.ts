@@ -103,7 +103,7 @@ export class CautionGate {
       if (acknowledge === 'outside' || acknowledge === 'inside-covered') rememberMainsExposure(acknowledge);
       this.#know(box);
       this.#onChange();
-      // What is not read yet stands before the step, so whoever hears the page meets it before the step.
+      // A screen reader reads on from here: first the cautions that are not read yet, then the step.
       const next = this.#root.querySelector<HTMLElement>(
         '.gate-now summary, .cautions > .caution:not(.read, [hidden]) summary, .step > .heading',
       );

@@ -18,8 +18,8 @@ const link = document.querySelector<HTMLLinkElement>('link[as="fetch"]');
 let map: TreeMap | undefined;
 
 /**
- * Done when the map is there, which the page has asked for before any script came. No `await` at the top of a module: Safari runs
- * whoever imports such a module second without waiting for it (WebKit bug 242740).
+ * Done when the map is there, which the page has asked for before any script came. No `await` at the top of a module: of two
+ * scripts that import it, Safari runs the second without waiting for it (WebKit bug 242740).
  */
 const mapFetched = link === null ? Promise.resolve() : fetchMap(link.href);
 

@@ -14,7 +14,7 @@ const mostKept = 20_000;
 
 /**
  * Keeps results for the project at `root`. One that cannot be read is made again; where nothing can be written, or the
- * program does not lie there too, everything is made anew. Results are data that v8 can serialize: no classes, no functions.
+ * program does not lie there too, everything is made again. Results are data that v8 can serialize: no classes, no functions.
  */
 export function keepOnDisk(root: string): Keep {
   if (!program.every((part) => existsSync(join(root, part)))) return makeAnew;

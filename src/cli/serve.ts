@@ -14,7 +14,7 @@ export function readPort(asked: string | undefined): number | undefined {
   throw new Error(`Unexpected PORT=${asked}, expected a whole number from 1 to 65535.`);
 }
 
-/** The first port from `first` on that nothing listens at. `localhost` has two addresses: whoever holds one of them holds it. */
+/** The first port from `first` on that nothing listens at. `localhost` has two addresses: a port that is taken on one of them is taken. */
 export async function findFreePort(first: number, host: string): Promise<number> {
   const hosts = host === 'localhost' ? ['127.0.0.1', '::1'] : [host];
   for (let port = first; port < Math.min(first + portsTried, 65_536); port += 1) {

@@ -32,7 +32,7 @@ export function pathOfContent(file: string, root: string): string {
   return join(contentFolder(root), file.slice('content/'.length));
 }
 
-/** How whoever stands in `root` would write the path of a file of the content. */
+/** The path of a file of the content as one writes it from the folder `root`. */
 export function shownPath(file: string, root: string): string {
   return file.startsWith('content/') ? relative(root, pathOfContent(file, root)).split(sep).join('/') : file;
 }

@@ -266,7 +266,7 @@ class BenchLog extends HTMLElement {
       void this.#attempt(() => this.#openBoard());
   };
 
-  /** The drawing of the board is made anew for each job, and while nothing in it waits to be saved. */
+  /** The drawing of the board is made again for each job, and while nothing in it waits to be saved. */
   async #openBoard(): Promise<void> {
     const place = this.querySelector<HTMLElement>('[data-board]');
     const id = this.#job;

@@ -211,7 +211,7 @@ export function stretchesOf({ wires }: Pick<Drawing, 'wires'>): readonly {
   );
 }
 
-/** Where three or more lines of one node meet: a dot stands there. */
+/** Where three or more lines of one node meet: a dot is drawn there. */
 export function dotsOf(drawing: Drawing): readonly Place[] {
   const stretches = stretchesOf(drawing);
   const ends = [...drawing.parts.flatMap(pinsOf).map(({ at }) => at), ...drawing.grounds];
