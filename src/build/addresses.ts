@@ -1,4 +1,5 @@
 import { type Place, addressOf, guidePages, singlePages } from '#core/link/address.ts';
+import { compareTexts } from '#core/log/history.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
 
@@ -64,7 +65,7 @@ export function listAddresses(library: Library): readonly string[] {
     ...[...library.parts.keys()].map((slug): Place => ({ kind: 'part', slug })),
     ...[...library.circuits.keys()].map((slug): Place => ({ kind: 'circuit', slug })),
   ];
-  return [...new Set(places.map((place) => addressOf(place, '/')))].toSorted(compareText);
+  return [...new Set(places.map((place) => addressOf(place, '/')))].toSorted(compareTexts);
 }
 
 /**
@@ -74,10 +75,5 @@ export function listAddresses(library: Library): readonly string[] {
 export function addAddresses(text: string, today: readonly string[]): string {
   const known = text.split(/\r?\n/).map((line) => line.trim());
   const all = new Set([...known, ...today].filter((line) => line !== ''));
-  return `${[...all].toSorted(compareText).join('\n')}\n`;
-}
-
-/** By code unit, whatever the language of the machine. */
-function compareText(one: string, other: string): number {
-  return one < other ? -1 : one > other ? 1 : 0;
+  return `${[...all].toSorted(compareTexts).join('\n')}\n`;
 }

@@ -1,5 +1,7 @@
+import { escapeXml } from '#core/figure/sheet.ts';
 import { guidePages, type Place, singlePages } from '#core/link/address.ts';
 import type { MakeAddress } from '#core/link/published-data.ts';
+import { compareTexts } from '#core/log/history.ts';
 import type { FaultTree } from '#core/model/fault-tree.ts';
 import type { Library } from '#core/model/library.ts';
 
@@ -13,7 +15,7 @@ const mostEntries = 30;
 export function writeFeed({ site, trees, blocks }: Library, address: MakeAddress): string {
   const newest = [...trees.values()]
     .filter(({ since }) => since !== undefined)
-    .toSorted((one, other) => compareText(`${other.since}`, `${one.since}`) || compareText(one.slug, other.slug))
+    .toSorted((one, other) => compareTexts(`${other.since}`, `${one.since}`) || compareTexts(one.slug, other.slug))
     .slice(0, mostEntries);
   const home = address({ kind: 'home' });
   const own = address({ kind: 'feed' });
@@ -112,12 +114,4 @@ function firstSlugOf({ slug, was }: FaultTree): string {
 /** A day is told as its beginning, in the world's time. */
 function timeOf({ since }: FaultTree): string {
   return `${since}T00:00:00Z`;
-}
-
-function escapeXml(text: string): string {
-  return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
-}
-
-function compareText(one: string, other: string): number {
-  return one < other ? -1 : one > other ? 1 : 0;
 }

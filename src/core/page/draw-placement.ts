@@ -342,8 +342,11 @@ function drawPlacedPart(part: PlacedPart, view: View): readonly Child[] {
   });
   const [one] = body.legs;
   const marks: Child[] = [];
+  const flat = placeBody({ ...part, turn: 0 });
+  const stroke = ([x1, y1]: readonly [number, number], [x2, y2]: readonly [number, number], width: number): Child =>
+    make('line', { x1: say(x1), y1: say(y1), x2: say(x2), y2: say(y2), ...ink, 'stroke-width': say(width) });
   if (part.kind === 'chip') {
-    const [notchX, notchY] = at(0, -placeBody({ ...part, turn: 0 }).height / 2);
+    const [notchX, notchY] = at(0, -flat.height / 2);
     marks.push(
       make('ellipse', {
         cx: say(notchX),
@@ -355,38 +358,12 @@ function drawPlacedPart(part: PlacedPart, view: View): readonly Child[] {
     );
   }
   if (part.kind === 'legs') {
-    const flat = placeBody({ ...part, turn: 0 });
-    const [[fromX, fromY], [endX, endY]] = [
-      at(-flat.width / 2, -flat.height / 2),
-      at(flat.width / 2, -flat.height / 2),
-    ];
-    marks.push(
-      make('line', {
-        x1: say(fromX),
-        y1: say(fromY),
-        x2: say(endX),
-        y2: say(endY),
-        ...ink,
-        'stroke-width': say(scale * 1.4),
-      }),
-    );
+    const back = -flat.height / 2;
+    marks.push(stroke(at(-flat.width / 2, back), at(flat.width / 2, back), scale * 1.4));
   }
   if (part.kind === 'two' && isDiode(part)) {
-    const flat = placeBody({ ...part, turn: 0 });
-    const [[fromX, fromY], [endX, endY]] = [
-      at(-flat.width * 0.3, -flat.height / 2),
-      at(-flat.width * 0.3, flat.height / 2),
-    ];
-    marks.push(
-      make('line', {
-        x1: say(fromX),
-        y1: say(fromY),
-        x2: say(endX),
-        y2: say(endY),
-        ...ink,
-        'stroke-width': say(scale),
-      }),
-    );
+    const band = -flat.width * 0.3;
+    marks.push(stroke(at(band, -flat.height / 2), at(band, flat.height / 2), scale));
   }
   if (one !== undefined && scale > 1.7 && ['chip', 'legs', 'plug', 'can'].includes(part.kind))
     marks.push(drawFirst(part, one, at, view));
