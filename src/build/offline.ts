@@ -1,10 +1,11 @@
-import { type BlockOfTree, choosePack } from '#core/offline/choose-pack.ts';
+import { choosePack, type PackOfTree } from '#core/offline/choose-pack.ts';
 import { contentTypeOf } from '#core/offline/content-type.ts';
+import { draftingPack, type LaterPack } from '#core/offline/later-pack.ts';
 import { makePack } from '#core/offline/make-pack.ts';
 import type { AstroIntegration } from 'astro';
 import { isUtf8 } from 'node:buffer';
 import { createHash } from 'node:crypto';
-import { mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
@@ -22,16 +23,85 @@ export function offlineSite(): AstroIntegration {
   };
 }
 
+/** What a visit may bring to a device. */
+export interface OfflineBounds {
+  /** Bytes of all packs, compressed, that every reader stores; in a library of more the blocks are stored when they are opened or asked for. */
+  readonly stored: number;
+  /** Characters of all pages and data of one pack; a block of more has several. */
+  readonly pack: number;
+}
+
+const usualBounds: OfflineBounds = { stored: 3_000_000, pack: 25_000_000 };
+
 /** Packs a finished site and writes its offline worker, both into its folder; those of an earlier time are replaced. */
-export async function writeOffline(folder: string, blockOfTree: BlockOfTree): Promise<void> {
-  const packs = await writePacks(folder, listSite(folder), blockOfTree);
-  const late = packs[latePack];
+export async function writeOffline(
+  folder: string,
+  blockOfTree: BlockOfTree,
+  bounds: OfflineBounds = usualBounds,
+): Promise<void> {
+  const site = listSite(folder);
+  const packOfTree = allotTrees(folder, site, blockOfTree, bounds.pack);
+  const packs = await writePacks(folder, site, packOfTree);
+  const later = findLater(folder, packs, packOfTree, blockOfTree, bounds.stored);
   await bundleWorker(folder, {
-    PRECACHE: await listPrecache(folder, late),
-    BLOCK_OF_TREE: blockOfTree,
+    PRECACHE: await listPrecache(
+      folder,
+      Object.keys(later).map((name) => packs[name] ?? ''),
+    ),
+    PACK_OF_TREE: packOfTree,
     PACKS: packs,
-    LATE_PACK: late === undefined ? null : { url: late, integrity: integrityOf(join(folder, late)) },
+    LATER_PACKS: later,
   });
+}
+
+/** The block of each tree, by its slug and by those it had before. */
+export type BlockOfTree = Readonly<Record<string, string>>;
+
+/** The pack of each tree: that of its block, or where the block is large one of several, filled one after another. */
+function allotTrees(folder: string, site: readonly string[], blockOfTree: BlockOfTree, most: number): PackOfTree {
+  const lengths = new Map<string, number>();
+  for (const path of site) {
+    const slug = choosePack(path, nameOfTree(blockOfTree));
+    if (Object.hasOwn(blockOfTree, slug)) {
+      lengths.set(slug, (lengths.get(slug) ?? 0) + statSync(join(folder, path)).size);
+    }
+  }
+  const open = new Map<string, { number: number; length: number }>();
+  return Object.fromEntries(
+    Object.entries(blockOfTree).map(([slug, block]) => {
+      const pack = open.get(block) ?? { number: 1, length: 0 };
+      open.set(block, pack);
+      const length = lengths.get(slug) ?? 0;
+      if (pack.length > 0 && pack.length + length > most) Object.assign(pack, { number: pack.number + 1, length: 0 });
+      pack.length += length;
+      return [slug, `block-${block}${pack.number === 1 ? '' : `-${pack.number}`}`];
+    }),
+  );
+}
+
+/** Each tree with a pack of its own. */
+function nameOfTree(blockOfTree: BlockOfTree): PackOfTree {
+  return Object.fromEntries(Object.keys(blockOfTree).map((slug) => [slug, slug]));
+}
+
+/** The packs that are not part of the first visit: that of the drafting page, and all blocks where they are too much. */
+function findLater(
+  folder: string,
+  packs: Readonly<Record<string, string>>,
+  packOfTree: PackOfTree,
+  blockOfTree: BlockOfTree,
+  most: number,
+): Readonly<Record<string, LaterPack>> {
+  const blockOfPack = new Map(Object.entries(packOfTree).map(([slug, pack]) => [pack, blockOfTree[slug] ?? '']));
+  const all = Object.entries(packs).map(([name, path]) => {
+    const file = join(folder, path);
+    return [
+      name,
+      { integrity: integrityOf(file), bytes: statSync(file).size, block: blockOfPack.get(name) ?? null },
+    ] as const;
+  });
+  const sum = all.reduce((bytes, [name, pack]) => (name === draftingPack ? bytes : bytes + pack.bytes), 0);
+  return Object.fromEntries(all.filter(([name, { block }]) => name === draftingPack || (sum > most && block !== null)));
 }
 
 /** A whole tree for paper repeats every one of its pages; the guide for authors is read while writing, that for hosts at a desk. */
@@ -64,8 +134,6 @@ const compress = promisify(gzip);
 
 /** Where the packs lie below the site's base. */
 export const packFolder = 'offline';
-/** The pack that is fetched only after a visit to a page that needs it. */
-export const latePack = 'late-parts';
 /** What only the drafting page reads. */
 const forDrafting = /^data\/(?:source\/|library\.json$)/;
 
@@ -77,13 +145,12 @@ const forDrafting = /^data\/(?:source\/|library\.json$)/;
 async function writePacks(
   folder: string,
   site: readonly string[],
-  blockOfTree: BlockOfTree,
+  packOfTree: PackOfTree,
 ): Promise<Readonly<Record<string, string>>> {
   const read = (path: string): string => readText(join(folder, path));
-  // The editor and the compiler of the drafting page are heavier than a block, and few will draft.
   const late = findLateAssets(site, read, (path) => path.startsWith('draft/'));
   const shelves = Object.groupBy(site, (path) =>
-    late.has(path) || forDrafting.test(path) ? latePack : choosePack(path, blockOfTree),
+    late.has(path) || forDrafting.test(path) ? draftingPack : choosePack(path, packOfTree),
   );
   const home = join(folder, packFolder);
   rmSync(home, { recursive: true, force: true });
@@ -138,13 +205,13 @@ export interface PrecacheEntry {
 
 /**
  * The list of what is fetched on the first visit, made from the built site: the packs and the font.
- * @param late address of the pack that is not part of it, where there is one
+ * @param later addresses of the packs that are not part of it
  */
-export async function listPrecache(folder: string, late: string | undefined): Promise<readonly PrecacheEntry[]> {
+async function listPrecache(folder: string, later: readonly string[]): Promise<readonly PrecacheEntry[]> {
   const { manifestEntries, warnings } = await getManifest({
     globDirectory: folder,
     globPatterns: ['offline/*.pack', 'fonts/*.woff2'],
-    globIgnores: late === undefined ? [] : [late],
+    globIgnores: [...later],
     dontCacheBustURLsMatching: /^offline\//u,
     maximumFileSizeToCacheInBytes: 3_000_000,
   });

@@ -1,6 +1,7 @@
 import { fileOfAddress } from '#core/offline/file-of-address.ts';
 import { findFile } from './find-file.ts';
-import { answerLatePart } from './late-parts.ts';
+import type { MissingPart } from '#core/offline/worker-message.ts';
+import { isLater, storeDrafting, storePackOf } from './later-packs.ts';
 import { isPassedOver } from './passed-over.ts';
 import { pathBelowBase, worker } from './scope.ts';
 
@@ -25,14 +26,34 @@ async function answerNavigation(path: string, event: FetchEvent): Promise<Respon
     return Response.redirect(address.href, 301);
   }
   try {
-    return await fetch(event.request);
+    const response = await fetch(event.request);
+    if (response.ok) event.waitUntil(storePackOf(path));
+    return response;
   } catch {
+    if (isLater(path)) event.waitUntil(tell(event.resultingClientId, 'missing-page'));
     return (await findFile('404.html', event, 404).catch(() => undefined)) ?? Response.error();
   }
 }
 
+/**
+ * Script or style: of this version; else from the network, while the pack of it is stored for the next time. Where
+ * neither has it, the page is told.
+ */
 async function answerPart(path: string, event: FetchEvent): Promise<Response> {
-  return (await find(path, event)) ?? (LATE_PACK === null ? fetch(event.request) : answerLatePart(path, event));
+  const part = await find(path, event);
+  if (part !== undefined) return part;
+  try {
+    const response = await fetch(event.request);
+    if (response.ok) event.waitUntil(storeDrafting());
+    return response;
+  } catch {
+    await tell(event.clientId, 'missing-part');
+    return Response.error();
+  }
+}
+
+async function tell(client: string, type: MissingPart['type']): Promise<void> {
+  (await worker.clients.get(client))?.postMessage({ type } satisfies MissingPart);
 }
 
 /** Data goes to pages of this version only. A page that the network sent may be newer: so is its data. */

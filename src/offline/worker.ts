@@ -5,7 +5,8 @@ import type { WorkerAnswers } from '#core/offline/worker-message.ts';
 import { contentTypeOf } from '#core/offline/content-type.ts';
 import { fileOfAddress } from '#core/offline/file-of-address.ts';
 import { answerRequest } from './answer-request.ts';
-import { dropOldLateParts, hasLateParts } from './late-parts.ts';
+import { forgetPacks } from './find-file.ts';
+import { dropOldLater, renewLater, reportLater, storeBlock } from './later-packs.ts';
 import { notePassedOver } from './passed-over.ts';
 import { pathBelowBase, worker } from './scope.ts';
 import { completeVersion, storedVersion } from './stored-version.ts';
@@ -20,8 +21,12 @@ import { takeOver } from './take-over.ts';
  */
 clientsClaim();
 
+worker.addEventListener('install', (event) => {
+  event.waitUntil(renewLater());
+});
+
 worker.addEventListener('activate', (event) => {
-  event.waitUntil(Promise.all([notePassedOver(), dropOldLateParts()]));
+  event.waitUntil(Promise.all([notePassedOver(), dropOldLater()]));
 });
 
 worker.addEventListener('message', (event) => {
@@ -44,11 +49,17 @@ async function reply(event: ExtendableMessageEvent): Promise<void> {
   const type: unknown = event.data?.type;
   if (port === undefined) return;
   if (type === 'report') {
-    const [isComplete, hasDrafting] = await Promise.all([completeVersion(event), hasLateParts()]);
-    port.postMessage({ isComplete, hasDrafting } satisfies WorkerAnswers['report']);
+    const [isComplete, later] = await Promise.all([completeVersion(event), reportLater()]);
+    port.postMessage({ isComplete, ...later } satisfies WorkerAnswers['report']);
   }
   if (type === 'take-over') {
     const asking = event.source instanceof Client ? event.source.id : '';
     port.postMessage({ isTaken: await takeOver(asking) } satisfies WorkerAnswers['take-over']);
+  }
+  if (type === 'store-block') {
+    await storeBlock(String(event.data.block), event.data.isWanted === true);
+    forgetPacks();
+    const { blocks } = await reportLater();
+    port.postMessage({ blocks } satisfies WorkerAnswers['store-block']);
   }
 }

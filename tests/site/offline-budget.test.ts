@@ -21,7 +21,7 @@ const packs = readdirSync('dist/offline').map((file) => {
   const pack = JSON.parse(gunzipSync(bytes).toString('utf8')) as Pack;
   return { file, bytes: bytes.length, pack };
 });
-const first = packs.filter(({ file }) => !file.startsWith('late-parts.'));
+const first = packs.filter(({ file }) => !file.startsWith('drafting.'));
 const trees = loadLibrary().trees.size;
 const blocks = new Set([...loadLibrary().trees.values()].map(({ block }) => block));
 

@@ -1,8 +1,7 @@
 import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { blockOfTree } from '#build/offline.ts';
-import { writeOffline } from '#build/offline.ts';
+import { blockOfTree, type OfflineBounds, writeOffline } from '#build/offline.ts';
 
 const sentence = 'Your entries stay in this browser.';
 
@@ -15,8 +14,13 @@ export interface OtherVersion {
 /**
  * The built site as its next version may be: every page says `name` in its foot, and the offline files follow.
  * @param change what else is different, done in the folder before the offline files are written
+ * @param bounds of a library that is too large to be stored whole, where it is to be tried as one
  */
-export async function makeOtherVersion(name: string, change?: (folder: string) => void): Promise<OtherVersion> {
+export async function makeOtherVersion(
+  name: string,
+  change?: (folder: string) => void,
+  bounds?: OfflineBounds,
+): Promise<OtherVersion> {
   const folder = mkdtempSync(join(tmpdir(), 'halfsplit-version-'));
   cpSync('dist', folder, { recursive: true });
   for (const path of readdirSync(folder, { recursive: true, encoding: 'utf8' })) {
@@ -26,6 +30,6 @@ export async function makeOtherVersion(name: string, change?: (folder: string) =
     writeFileSync(join(folder, path), page.replace(sentence, `${sentence} Version ${name}.`));
   }
   change?.(folder);
-  await writeOffline(folder, blockOfTree());
+  await writeOffline(folder, blockOfTree(), bounds);
   return { folder, remove: () => rmSync(folder, { recursive: true, force: true }) };
 }

@@ -54,8 +54,17 @@ async function isStored(): Promise<boolean> {
 async function askWhatIsStored(): Promise<string> {
   const { active } = await navigator.serviceWorker.ready;
   if (active === null) return notYet;
-  const { isComplete, hasDrafting } = await askWorker(active, 'report');
-  return isComplete ? `ready. Not stored: ${hasDrafting ? '' : 'drafting, '}authors’ guide, trees on paper.` : notYet;
+  const { isComplete, hasDrafting, blocks } = await askWorker(active, { type: 'report' });
+  if (!isComplete) return notYet;
+  if (blocks.length > 0 && document.querySelector('[data-block]') !== null) {
+    void import('./choose-blocks.ts').then(({ chooseBlocks }) =>
+      chooseBlocks(blocks, async (block, isWanted) => {
+        return (await askWorker(active, { type: 'store-block', block, isWanted })).blocks;
+      }),
+    );
+  }
+  const ofTrees = blocks.length > 0 ? 'trees that were not opened (choose under Trees), ' : '';
+  return `ready. Not stored: ${ofTrees}${hasDrafting ? '' : 'drafting, '}authors’ guide, trees on paper.`;
 }
 
 /** Says in the foot of the page what is true of offline use. */
@@ -82,11 +91,11 @@ function watchVersions(registration: ServiceWorkerRegistration): void {
 }
 
 /** Asks the offline worker. It is of our own build and gives the answer of the question's name. */
-function askWorker<T extends WorkerQuestion['type']>(worker: ServiceWorker, type: T): Promise<WorkerAnswers[T]> {
+function askWorker<Q extends WorkerQuestion>(worker: ServiceWorker, question: Q): Promise<WorkerAnswers[Q['type']]> {
   return new Promise((resolve) => {
     const { port1, port2 } = new MessageChannel();
-    port1.onmessage = ({ data }: MessageEvent<WorkerAnswers[T]>) => resolve(data);
-    worker.postMessage({ type }, [port2]);
+    port1.onmessage = ({ data }: MessageEvent<WorkerAnswers[Q['type']]>) => resolve(data);
+    worker.postMessage(question, [port2]);
   });
 }
 

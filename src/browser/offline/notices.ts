@@ -4,7 +4,7 @@ import { makeButton, makeElement } from '../kit/elements.ts';
 import { read, write } from '../kit/storage.ts';
 import { basePath } from '../page-data.ts';
 
-type Ask = (worker: ServiceWorker, type: 'take-over') => Promise<WorkerAnswers['take-over']>;
+type Ask = (worker: ServiceWorker, question: { readonly type: 'take-over' }) => Promise<WorkerAnswers['take-over']>;
 
 /** Whether “Use it now” was pressed here and the new version is on its way: then this page loads itself again. */
 let isTaking = false;
@@ -17,6 +17,16 @@ export function showMissingPart(): void {
   const notice = makeElement('div', { class: 'notices', role: 'status', 'data-missing-part': true });
   notice.append(makeElement('p', {}, text));
   document.querySelector('main')?.prepend(notice);
+}
+
+/** Says so in place of “No such page” where the page is known, but neither stored nor within reach. */
+export function showMissingPage(): void {
+  document.querySelector('main > h1')?.replaceChildren('Not stored on this device');
+  document
+    .querySelector('main > h1 + p')
+    ?.replaceChildren(
+      'The network is off, and this tree was not opened on this device before. With the network on, open it once, or choose its block under Trees; after that it works offline.',
+    );
 }
 
 /**
@@ -54,7 +64,7 @@ async function takeVersion(ask: Ask): Promise<void> {
     return;
   }
   isTaking = true;
-  ({ isTaken: isTaking } = await ask(waiting, 'take-over'));
+  ({ isTaken: isTaking } = await ask(waiting, { type: 'take-over' }));
   if (isTaking) return;
   showOffer({
     text: 'A diagnosis is open in another window of this site. Close that window, then press again.',

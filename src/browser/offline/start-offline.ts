@@ -3,6 +3,7 @@
 if (import.meta.env.PROD && 'serviceWorker' in navigator) {
   navigator.serviceWorker.addEventListener('message', ({ data }: MessageEvent<{ readonly type?: unknown } | null>) => {
     if (data?.type === 'missing-part') void import('./notices.ts').then(({ showMissingPart }) => showMissingPart());
+    if (data?.type === 'missing-page') void import('./notices.ts').then(({ showMissingPage }) => showMissingPage());
   });
   const begin = (): void => {
     setTimeout(() => void import('./keep-offline.ts').then(({ keepOffline }) => keepOffline()), 500);

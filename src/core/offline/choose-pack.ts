@@ -1,22 +1,22 @@
-/** What the packs are named after: each tree's slug, old ones too, with the block it is in. */
-export type BlockOfTree = Readonly<Record<string, string>>;
+/** The pack of each tree, by its slug and by those it had before. */
+export type PackOfTree = Readonly<Record<string, string>>;
 
 const collections = ['targets', 'cautions', 'units', 'parts'];
 
 /**
- * Which pack holds a file: one for each block, with the pages and the data of its trees; one each for targets, cautions,
+ * Which pack holds a file: those of blocks hold the pages and the data of their trees; one each is for targets, cautions,
  * units and parts with the pictures; `program` for script and style; `rest` for every other page and data file. The build and the offline worker
  * both ask here, so the worker finds a file without a list of all of them.
  * @param path below the site's base
- * @example choosePack('trees/psu-5v-low/trough/index.html', { 'psu-5v-low': 'power' }) === 'block-power'
+ * @example choosePack('trees/psu-5v-low/trough/index.html', { 'psu-5v-low': 'block-power' }) === 'block-power'
  */
-export function choosePack(path: string, blockOfTree: BlockOfTree): string {
+export function choosePack(path: string, packOfTree: PackOfTree): string {
   const segments = path.split('/').map((segment) => segment.split('.', 1)[0] ?? '');
   const isData = segments[0] === 'data';
   const kind = segments[isData ? 1 : 0] ?? '';
   if (collections.includes(kind)) return kind;
   if (kind === 'pictures' || kind === 'circuits') return 'parts';
   const slug = segments[isData ? 2 : 1] ?? '';
-  if ((isData || kind === 'trees') && Object.hasOwn(blockOfTree, slug)) return `block-${blockOfTree[slug]}`;
+  if ((isData || kind === 'trees') && Object.hasOwn(packOfTree, slug)) return packOfTree[slug] ?? '';
   return /\.(?:js|css|svg|webmanifest)$/u.test(path) ? 'program' : 'rest';
 }

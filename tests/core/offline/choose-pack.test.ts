@@ -3,15 +3,15 @@ import { choosePack } from '#core/offline/choose-pack.ts';
 import { contentTypeOf } from '#core/offline/content-type.ts';
 import { fileOfAddress } from '#core/offline/file-of-address.ts';
 
-const blockOfTree = { 'psu-5v-low': 'power', 'audio-silent': 'audio' };
+const packOfTree = { 'psu-5v-low': 'block-power', 'audio-silent': 'block-audio-2' };
 
 describe('the pack of a file', () => {
   it.each([
     ['trees/psu-5v-low/index.html', 'block-power'],
     ['trees/psu-5v-low/trough/index.html', 'block-power'],
     ['data/walks/psu-5v-low.json', 'block-power'],
-    ['data/trees/audio-silent.json', 'block-audio'],
-    ['data/maps/audio-silent.0123abcd.json', 'block-audio'],
+    ['data/trees/audio-silent.json', 'block-audio-2'],
+    ['data/maps/audio-silent.0123abcd.json', 'block-audio-2'],
     ['targets/index.html', 'targets'],
     ['targets/half-supply/index.html', 'targets'],
     ['data/targets.json', 'targets'],
@@ -28,7 +28,7 @@ describe('the pack of a file', () => {
     ['trees/never-written/index.html', 'rest'],
     ['trees/__proto__/index.html', 'rest'],
   ])('%s lies in %s', (path, pack) => {
-    expect(choosePack(path, blockOfTree)).toBe(pack);
+    expect(choosePack(path, packOfTree)).toBe(pack);
   });
 });
 
