@@ -316,9 +316,7 @@ describe('what a published site shows to readers of links', () => {
         result.ogImage[0].type === 'image/png' &&
         String(result.ogImage[0].width) === '1200' &&
         String(result.ogImage[0].height) === '630' &&
-        titles
-          .slice(0, 1)
-          .every((title) => picture.split('/').length < 3 || result.ogImage?.[0]?.alt?.includes(title));
+        titles.slice(0, 1).every((title) => picture.split('/').length < 3 || result.ogImage?.[0]?.alt?.includes(title));
       if (!isRight) found.push(`${path}: ${JSON.stringify(result)}`);
     }
     expect(found).toEqual([]);
