@@ -197,7 +197,7 @@ export function compileContent(entries: readonly ContentFile[], keep: Keep = mak
     trees.set(tree.slug, tree);
     return { ...compiled, tree };
   });
-  problems.push(...runRules(allRules, { library, trees: sound, files, positionsOf }, keepHere));
+  problems.push(...runRules(allRules, { library, trees: sound, files, positionsOf, keep: keepHere }));
   return { library, problems: problems.toSorted(compareProblems), trees: sound, positionsOf };
 }
 

@@ -55,6 +55,7 @@ export function openDraftCompiler(data: DraftLibrary): DraftCompiler {
           site: emptySite,
         },
         trees,
+        keep: (_kind, _file, make) => make(),
         files: [
           ...data.files.filter((name) => !isTreeOf(name, slug)).map((name) => ({ file: name, text: '' })),
           { file, text },

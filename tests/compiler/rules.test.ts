@@ -1072,6 +1072,7 @@ describe('every rule without positions', () => {
       trees: [{ ...compiled, tree, positions: new Positions() }],
       files,
       positionsOf: new Map(),
+      keep: (_kind, _file, make) => make(),
     });
 
     expect(problems.map(({ rule, position }) => [rule, position])).toEqual([

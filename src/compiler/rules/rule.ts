@@ -15,6 +15,8 @@ export interface RuleContext {
   readonly trees: readonly SoundTree[];
   readonly files: readonly { readonly file: string; readonly text: string }[];
   readonly positionsOf: ReadonlyMap<string, Positions>;
+  /** Remembers what was made of a tree's file. */
+  readonly keep: KeepBeside;
   /** The only file whose findings are wanted, for a draft; undefined where all are. */
   readonly only?: string;
 }
@@ -68,14 +70,9 @@ export interface TextRuleContext {
 
 /**
  * Runs rules over compiled content, keeps the findings that are wanted, and gives each its position.
- * @param keep remembers what was found in a file
  */
-export function runRules(
-  rules: readonly Rule[],
-  context: RuleContext,
-  keep: KeepBeside = (_kind, _file, make) => make(),
-): readonly Problem[] {
-  const { library, positionsOf, only } = context;
+export function runRules(rules: readonly Rule[], context: RuleContext): readonly Problem[] {
+  const { library, positionsOf, keep, only } = context;
   const positionOf = (file: string, key: string): Position => positionsOf.get(file)?.find(key) ?? 'unavailable';
   const locate = (
     { id, severity = 'error' }: Rule,

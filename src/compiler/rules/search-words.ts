@@ -1,4 +1,4 @@
-import { unspokenConcepts } from '#core/search/search-index.ts';
+import { makeConceptReader } from '#core/search/search-index.ts';
 import { suggestName } from '../nearest-name.ts';
 import { fileSlugs } from './names.ts';
 import type { Rule, RuleFinding } from './rule.ts';
@@ -108,11 +108,16 @@ export const searchRules: readonly Rule[] = [
     right: 'concepts: { lamp: { words: [lamp] } }',
     severity: 'warning',
     isOfWhole: true,
-    *findInAll({ library, only }) {
+    *findInAll({ library, trees, only, keep }) {
       if (only !== undefined && only !== file) return;
       const concepts = Object.entries(library.thesaurus.concepts);
       if (concepts.length === 0 || library.trees.size === 0) return;
-      const unspoken = unspokenConcepts(library);
+      const conceptsOf = makeConceptReader(library);
+      const unspoken = new Set(concepts.keys());
+      for (const { tree, file: ofTree } of trees) {
+        if (unspoken.size === 0) break;
+        for (const concept of keep('concepts', ofTree, () => conceptsOf(tree))) unspoken.delete(concept);
+      }
       for (const [number, [name, { words, gone, fine }]] of concepts.entries()) {
         if (!unspoken.has(number)) continue;
         const some = [...words, ...gone, ...fine].slice(0, 3).join('`, `');

@@ -1,6 +1,6 @@
 import { nodeProse, isStep } from '../model/node.ts';
 import type { Check, FaultTree } from '../model/fault-tree.ts';
-import type { Library } from '../model/library.ts';
+import type { Library, LibraryBeside } from '../model/library.ts';
 import { conceptOf, featureOf, type Lexicon, makeLexicon, named, stemPhrases } from './lexicon.ts';
 import { readPhrase } from './read-phrase.ts';
 import { readTokens } from './read-tokens.ts';
@@ -95,16 +95,11 @@ export function buildSearchIndex(library: Library, model: TaughtModel = untaught
   };
 }
 
-/** The concepts of the thesaurus, by their numbers, that no tree speaks of. Reads trees only until none is left. */
-export function unspokenConcepts(library: Library): ReadonlySet<number> {
+/** Gives the function that tells which concepts of the thesaurus a tree speaks of, by their numbers. */
+export function makeConceptReader(library: LibraryBeside): (tree: FaultTree) => readonly number[] {
   const { thesaurus, nextDoor } = stemPhrases(library.thesaurus, [...library.nextDoor.values()]);
   const lexicon = makeLexicon(thesaurus, nextDoor);
-  const unspoken = new Set(Object.keys(thesaurus.concepts).keys());
-  for (const tree of library.trees.values()) {
-    if (unspoken.size === 0) break;
-    for (const feature of profileOf(tree, lexicon).features.keys()) unspoken.delete(conceptOf(feature));
-  }
-  return unspoken;
+  return (tree) => [...new Set([...profileOf(tree, lexicon).features.keys()].map(conceptOf))];
 }
 
 function listPages({ units, parts, targets, cautions }: Library): readonly NamedPage[] {
