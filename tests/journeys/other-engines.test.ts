@@ -58,20 +58,6 @@ describe.each(engineKinds)('the main road in $name', ({ name, missing, start }) 
       if (isGated) await engine.press(asksWhere ? covered : '.gate-now [data-acknowledge]');
       return engine.read((thing) => document.querySelector(thing)?.checkVisibility(), until);
     });
-  /**
-   * As a person does, who measures for longer than saving takes. Where WebKit leaves a page that is still saving, the log of the next
-   * pages has been seen to stay empty until that page was dropped.
-   */
-  const arriveAndSave = async (path: string): Promise<void> => {
-    await arrive(path);
-    await waitFor('every answer saved, but those that ask whose unit it is', () =>
-      engine.read(() =>
-        Object.entries(localStorage).every(
-          ([name, text]) => !name.startsWith('halfsplit.note.') || 'asks' in JSON.parse(text),
-        ),
-      ),
-    );
-  };
   const search = async (): Promise<void> => {
     await open('/');
     await engine.type('[role="combobox"]', '5v rail to low');
@@ -81,18 +67,18 @@ describe.each(engineKinds)('the main road in $name', ({ name, missing, start }) 
   const walk = async (): Promise<void> => {
     await open('/trees/psu-5v-low/supply-kind/');
     await engine.press('a.outcome', 'A heavy transformer inside the case');
-    await arriveAndSave('/rail-bare/#');
+    await arrive('/rail-bare/#');
     await passGates('a.outcome');
     await engine.type('reading-field input', '4.52');
     await see('Low. 4.52 V');
     await engine.press('a', 'Use this reading: low');
-    await arriveAndSave('/regulator-out/#');
+    await arrive('/regulator-out/#');
     await passGates('a.outcome');
     await engine.press('a.outcome', 'Right at the regulator: lost on the way');
-    await arriveAndSave('/path-drop/#');
+    await arrive('/path-drop/#');
     await passGates('a.outcome');
     await engine.press('a.outcome', 'One step stands out');
-    await arriveAndSave('/voltage-lost/#');
+    await arrive('/voltage-lost/#');
   };
 
   test('a symptom typed with a mistake finds its tree', search);

@@ -1,4 +1,4 @@
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
+import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB } from 'idb';
 import type { LogEvent } from '#core/log/event.ts';
 
 /** One event under its own id, or up to some hundred of one job under an id of their own: a browser is slow with many rows. */
@@ -50,6 +50,31 @@ async function open(): Promise<LogDatabase | undefined> {
   } catch {
     return undefined;
   }
+}
+
+type StoreName = 'events' | 'photos';
+type Change<Name extends StoreName> = IDBPTransaction<LogSchema, [Name], 'readwrite'>;
+
+const changes = new Set<{ readonly abort: () => void }>();
+
+/** Begins a change of one store. `strict`: told as done only when it lies on the disk, so that a crash or a flat battery afterwards loses nothing. */
+export function beginChange<Name extends StoreName>(database: LogDatabase, name: Name): Change<Name> {
+  const change = database.transaction(name, 'readwrite', { durability: 'strict' });
+  changes.add(change);
+  const end = (): unknown => changes.delete(change);
+  change.done.then(end, end);
+  return change;
+}
+
+// A page that is left may be kept as it is, to come back to: WebKit then keeps its unfinished change too, and with it every
+// other page waiting. It is given up; whoever began it is told by an error, and what was noted stays noted.
+addEventListener('pagehide', ({ persisted }) => {
+  if (persisted) for (const change of changes) change.abort();
+});
+
+/** Whether a change was given up because its page was left, and not because the browser had no room. */
+export function wasGivenUp(error: unknown): boolean {
+  return error instanceof DOMException && error.name === 'AbortError';
 }
 
 /**

@@ -1,7 +1,7 @@
 import { type EventDraft, type LogEvent, readStoredEvents, stampEvents } from '#core/log/event.ts';
 import { mergeHistories } from '#core/log/history.ts';
 import { canKeep, read, write } from '../kit/storage.ts';
-import { type EventRow, type LogDatabase, openDatabase } from './database.ts';
+import { beginChange, type EventRow, type LogDatabase, openDatabase, wasGivenUp } from './database.ts';
 
 /**
  * Where the log is kept: `kept` in the browser's database; `full` when the database took no more; `refused` when there is none.
@@ -91,8 +91,8 @@ export async function addPhoto(photo: StoredPhoto): Promise<boolean> {
   const database = await openDatabase();
   try {
     if (database === undefined) throw new Error('No database.');
-    const transaction = database.transaction('photos', 'readwrite', { durability: 'strict' });
-    await Promise.all([transaction.store.put(photo), transaction.done]);
+    const change = beginChange(database, 'photos');
+    await Promise.all([change.store.put(photo), change.done]);
     return true;
   } catch {
     heldPhotos.set(photo.id, photo);
@@ -127,9 +127,10 @@ export async function removeJob(job: string): Promise<boolean> {
   const database = await openDatabase();
   try {
     for (const name of ['events', 'photos'] as const) {
-      const keys = (await database?.getAllKeysFromIndex(name, 'job', job)) ?? [];
-      const transaction = database?.transaction(name, 'readwrite', { durability: 'strict' });
-      await Promise.all([...keys.map((key) => transaction?.store.delete(key)), transaction?.done]);
+      if (database === undefined) break;
+      const keys = await database.getAllKeysFromIndex(name, 'job', job);
+      const change = beginChange(database, name);
+      await Promise.all([...keys.map((key) => change.store.delete(key)), change.done]);
     }
     channel?.postMessage(job);
     return true;
@@ -157,15 +158,16 @@ async function readDatabase(job: string | undefined): Promise<readonly unknown[]
   }
 }
 
+/** False where the browser takes no more. Throws where the page was left meanwhile: nothing was written. */
 async function insert(database: LogDatabase, events: readonly LogEvent[]): Promise<boolean> {
   try {
-    // `strict`: told as done only when it lies on the disk, so that a crash or a flat battery afterwards loses nothing.
-    const transaction = database.transaction('events', 'readwrite', { durability: 'strict' });
-    const known = new Set(await transaction.store.getAllKeys());
+    const change = beginChange(database, 'events');
+    const known = new Set(await change.store.getAllKeys());
     const rows = makeRows(events).filter(({ id }) => !known.has(id));
-    await Promise.all([...rows.map((row) => transaction.store.add(row)), transaction.done]);
+    await Promise.all([...rows.map((row) => change.store.add(row)), change.done]);
     return true;
-  } catch {
+  } catch (error) {
+    if (wasGivenUp(error)) throw error;
     return false;
   }
 }
