@@ -11,7 +11,6 @@ import { fileURLToPath } from 'node:url';
 import { promisify } from 'node:util';
 import { gzip } from 'node:zlib';
 import { build } from 'vite';
-import { getManifest } from 'workbox-build';
 import { treePages } from './addresses.ts';
 import { loadLibrary } from './library.ts';
 
@@ -44,7 +43,7 @@ export async function writeOffline(
   const packs = await writePacks(folder, site, packOfTree);
   const later = findLater(folder, packs, packOfTree, blockOfTree, bounds.stored);
   await bundleWorker(folder, {
-    PRECACHE: await listPrecache(
+    PRECACHE: listPrecache(
       folder,
       Object.keys(later).map((name) => packs[name] ?? ''),
     ),
@@ -204,19 +203,25 @@ export interface PrecacheEntry {
 }
 
 /**
- * The list of what is fetched on the first visit, made from the built site: the packs and the font.
+ * The list of what is fetched on the first visit: the packs and the font.
  * @param later addresses of the packs that are not part of it
  */
-async function listPrecache(folder: string, later: readonly string[]): Promise<readonly PrecacheEntry[]> {
-  const { manifestEntries, warnings } = await getManifest({
-    globDirectory: folder,
-    globPatterns: ['offline/*.pack', 'fonts/*.woff2'],
-    globIgnores: [...later],
-    dontCacheBustURLsMatching: /^offline\//u,
-    maximumFileSizeToCacheInBytes: 3_000_000,
-  });
-  if (warnings.length > 0) throw new Error(warnings.join('\n'));
-  return manifestEntries.map(({ url, revision }) => ({ url, revision, integrity: integrityOf(join(folder, url)) }));
+function listPrecache(folder: string, later: readonly string[]): readonly PrecacheEntry[] {
+  const list = (home: string, ending: string): readonly string[] =>
+    readdirSync(join(folder, home))
+      .filter((name) => name.endsWith(ending))
+      .map((name) => `${home}/${name}`)
+      .sort();
+  const entryOf = (url: string, isNamedByContent: boolean): PrecacheEntry => {
+    const integrity = integrityOf(join(folder, url));
+    return { url, revision: isNamedByContent ? null : integrity, integrity };
+  };
+  return [
+    ...list('fonts', '.woff2').map((url) => entryOf(url, false)),
+    ...list(packFolder, '.pack')
+      .filter((url) => !later.includes(url))
+      .map((url) => entryOf(url, true)),
+  ];
 }
 
 /** The integrity value of a file, as the W3C's Subresource Integrity writes it. */

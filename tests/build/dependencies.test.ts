@@ -11,9 +11,11 @@ interface Manifest {
 
 const readJson = <T>(file: string): T => JSON.parse(readFileSync(file, 'utf8')) as T;
 const project = readJson<{
+  readonly dependencies: Readonly<Record<string, string>>;
   readonly devDependencies: Readonly<Record<string, string>>;
   readonly allowScripts: Readonly<Record<string, boolean>>;
 }>('package.json');
+const packagesOfProject = { ...project.dependencies, ...project.devDependencies };
 const { packages } = readJson<{ readonly packages: Readonly<Record<string, Manifest>> }>('package-lock.json');
 const locked = Object.entries(packages).filter(([place]) => place !== '');
 const nameOf = (place: string): string => place.slice(place.lastIndexOf('node_modules/') + 'node_modules/'.length);
@@ -52,7 +54,7 @@ function otherRowOf(name: string): readonly string[] | undefined {
 
 describe('the table of packages', () => {
   it('has one row for each package that the project names, in order, and no other', () => {
-    expect(rowsOf(named).map(([name]) => name)).toEqual(Object.keys(project.devDependencies).sort());
+    expect(rowsOf(named).map(([name]) => name)).toEqual(Object.keys(packagesOfProject).sort());
     for (const row of rowsOf(named)) expect(row.filter((cell) => cell === '')).toEqual([]);
   });
 
@@ -97,7 +99,7 @@ function findShippable(): ReadonlySet<string> {
     .filter((file) => /^(?:browser|core|offline|compiler)\/.*\.ts$/u.test(file))
     .flatMap((file) => ts.preProcessFile(readFileSync(`src/${file}`, 'utf8')).importedFiles)
     .map(({ fileName }) => /^(?:@[^/]+\/)?[^/]+/u.exec(fileName)?.[0] ?? '')
-    .filter((name) => name in project.devDependencies)
+    .filter((name) => name in packagesOfProject)
     .map((name) => `node_modules/${name}`);
   const found = new Set<string>();
   for (let place = todo.pop(); place !== undefined; place = todo.pop()) {
