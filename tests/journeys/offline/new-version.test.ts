@@ -122,9 +122,9 @@ describe('a new version', () => {
         timeout: 15_000,
       })
       .toBeGreaterThan(0);
-    // Of the new version alone: more than a third of its packs came before the one that did not.
+    // Of the new version alone: some of its packs came before the one that did not.
     const fetched = site.served.filter(({ path }) => path.startsWith('/offline/'));
-    expect(fetched.filter(({ status }) => status === 200).length).toBeGreaterThan(5);
+    expect(fetched.filter(({ status }) => status === 200).length).toBeGreaterThan(3);
     await page.reload();
     await waitUntilStored(page);
     expect(await offer(page).count()).toBe(0);
