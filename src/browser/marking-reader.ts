@@ -4,7 +4,6 @@ import { makeElement } from './kit/elements.ts';
 /** `<marking-reader>`: worked examples of a marking and of bands, which the reader's own take the place of. */
 class MarkingReader extends HTMLElement {
   connectedCallback(): void {
-    for (const told of this.querySelectorAll('[data-told]')) told.removeAttribute('hidden');
     this.addEventListener('input', ({ target }) => {
       const half = target instanceof Element ? target.closest<HTMLElement>('[data-half]') : null;
       if (half !== null) this.#read(half);

@@ -1,6 +1,6 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
+import { kindsOfPage as kinds } from '../support/kinds-of-page.ts';
 import { type Bench, desktop, useBench } from './open-browser.ts';
 
 /*
@@ -8,21 +8,6 @@ import { type Bench, desktop, useBench } from './open-browser.ts';
  * and every error of the console from before the first script on, and its test fails if it ends with one.
  */
 const bench = useBench();
-
-/** A page of each kind: its place in the site, the scripts that it loads and the kind of step that it shows. A new kind comes in by itself. */
-const kinds = [
-  ...Map.groupBy(
-    readdirSync('dist', { recursive: true, encoding: 'utf8' })
-      .filter((file) => file.endsWith('.html'))
-      .sort(),
-    (file) => {
-      const text = readFileSync(`dist/${file}`, 'utf8');
-      const scripts = [...text.matchAll(/<script[^<>]{0,200} src="([^"]+)"/gu)].map(([, source]) => source);
-      const [, step = ''] = /data-kind="([a-z-]+)"/u.exec(text) ?? [];
-      return [file.split('/')[0], file.split('/').length, step, ...scripts.sort()].join(' ');
-    },
-  ).values(),
-].map(([file = '']) => `/${file.replace(/(^|\/)index\.html$/u, '$1')}`);
 
 const harm = '4.71 <img src=x onerror=alert(1)>';
 
