@@ -46,7 +46,7 @@ export default defineConfig({
               {
                 name: 'shared',
                 priority: 2,
-                test: /preload-helper|src\/(?:core\/(?:answer\/(?:answer|lead)|link\/(?:address|fragment|tree-map)|log\/job-brief|model\/(?:fnv|read-record|supply))|browser\/(?:bench|job-memory|kit\/(?:elements|fetch-once|storage|when-near)|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
+                test: /preload-helper|src\/(?:core\/(?:answer\/(?:answer|lead)|link\/(?:address|fragment|tree-map)|log\/job-brief|model\/(?:fnv|read-record|supply))|browser\/(?:bench|job-memory|kit\/(?:elements|fetch-once|storage)|open-job|page-data|page-fragment|recent-jobs))\.ts$/,
               },
               {
                 name: 'words',
@@ -82,7 +82,7 @@ export default defineConfig({
               {
                 name: 'engine',
                 priority: 0,
-                test: /src\/(?:core\/(?:diagnosis\/(?!problem|tree\/(?:derive-problem|tree-checks))|link\/changes\.ts$|answer\/evidence\.ts$)|browser\/walk\/(?:engine-parts|assess-page|likely-now|stage-list|update-back)\.ts$)/,
+                test: /src\/(?:core\/(?:diagnosis\/(?!problem|tree\/(?:derive-problem|tree-checks))|link\/changes\.ts$|answer\/evidence\.ts$)|browser\/walk\/(?:engine-parts|assess-page|likely-now|stage-list)\.ts$)/,
               },
             ],
           },

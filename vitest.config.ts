@@ -28,9 +28,8 @@ export default defineConfig({
           include: ofTheSite,
           exclude: [withoutBuild],
           globalSetup: ['tests/site/built-site.ts'],
-          // With other programs busy a browser takes its time, and a few of 800 journeys lose a race that they win alone.
+          // With other programs busy a browser takes its time.
           testTimeout: 240_000,
-          retry: 1,
           expect: { poll: { timeout: 60_000 } },
         },
       },

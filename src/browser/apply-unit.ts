@@ -2,6 +2,9 @@ import { combineTargets } from '#core/model/limits.ts';
 import { makeElement } from './kit/elements.ts';
 import type { UnitSheet } from './unit-sheet.ts';
 
+// Fetched with it, when the first unit is chosen.
+export { fetchUnitSheet } from './unit-sheet.ts';
+
 /** General texts, kept so that taking the unit away brings them back. */
 const general = new WeakMap<Element, string>();
 

@@ -2,8 +2,7 @@ import { sayAnswer } from '#core/answer/say.ts';
 import { askedChecks, openAsked } from '#core/answer/lead.ts';
 import type { LinkState } from '#core/answer/answer.ts';
 import { makeButton, makeElement } from './kit/elements.ts';
-import { copyText } from './share/copy-text.ts';
-import { makeTextToCopy } from './share/make-text-to-copy.ts';
+import { copyText, makeTextToCopy } from './share/copy-text.ts';
 import { linkTo, type PageState, readPageState } from './share/page-state.ts';
 
 /**

@@ -7,8 +7,7 @@ import { readBench } from './bench.ts';
 import type { UnitSheet } from './unit-sheet.ts';
 import { CautionGate } from './caution-gate.ts';
 import { chipsHere, drawingHere, foldToldSetups } from './job-memory.ts';
-import { makeElement } from './kit/elements.ts';
-import { whenNear } from './kit/when-near.ts';
+import { makeElement, whenNear } from './kit/elements.ts';
 import { basePath, defineWithMap, readTreeMap } from './page-data.ts';
 import { ReadingField } from './reading-field.ts';
 import { notePress } from './recorder/notes.ts';
@@ -336,7 +335,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
       this.#applyMains();
       return;
     }
-    const parts = await import('./walk/unit-parts.ts').catch(() => undefined);
+    const parts = await import('./apply-unit.ts').catch(() => undefined);
     const sheet = slug === undefined ? undefined : await parts?.fetchUnitSheet(slug);
     if (slug !== undefined && sheet === undefined) {
       this.#addProblems(['The sheet of this unit could not be read; the general points and limits are shown.']);

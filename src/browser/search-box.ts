@@ -1,7 +1,7 @@
 import { addressOf } from '#core/link/address.ts';
 import type { NextDoor } from '#core/model/thesaurus.ts';
 import type { SearchAnswer, SearchResult } from '#core/search/find-trees.ts';
-import type { SaidSigns } from '#core/search/hear-signs.ts';
+import type { SaidSigns } from '#core/search/carry-evidence.ts';
 import type { NamedPage } from '#core/search/search-index.ts';
 import { makeButton, makeElement } from './kit/elements.ts';
 import { basePath } from './page-data.ts';

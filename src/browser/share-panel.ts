@@ -1,4 +1,4 @@
-import { whenNear } from './kit/when-near.ts';
+import { whenNear } from './kit/elements.ts';
 import { defineWithMap } from './page-data.ts';
 import { readFragment } from './page-fragment.ts';
 import type { ShareDesk } from './share/share-desk.ts';

@@ -53,10 +53,10 @@ export const tooDeep: Finding = {
 };
 
 /** The message for a count above its limit. */
-export function tooMuch(what: string, count: number, most: number, line: number, column = 1): Finding {
+export function tooMuch(what: string, count: number, most: number, line: number): Finding {
   return {
     rule: 'too-large',
-    position: { line, column },
+    position: { line, column: 1 },
     message: `Unexpected ${count} ${what}, expected at most ${most}.`,
     help: 'It was not read further. Take away what does not belong to one tree, or make two trees of it.',
   };

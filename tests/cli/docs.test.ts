@@ -1,5 +1,6 @@
 import { globSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { keepOnDisk } from '#build/keep.ts';
 import { readContent } from '#build/library.ts';
 import { type ContentFile, compileContent } from '#compiler/compile-content.ts';
 import { printProblem } from '#compiler/reporters.ts';
@@ -15,7 +16,7 @@ const treeFile = 'content/trees/keyboard/footswitch-dead.mdx';
 
 function check(files: readonly ContentFile[]): readonly string[] {
   const own = files.map(({ file }) => file);
-  return compileContent([...readContent().files, ...files])
+  return compileContent([...readContent().files, ...files], keepOnDisk(process.cwd()))
     .problems.filter(({ file }) => own.includes(file))
     .map(printProblem);
 }

@@ -2,6 +2,7 @@ import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { keepOnDisk } from '#build/keep.ts';
 import { readContent } from '#build/library.ts';
 import { compileContent } from '#compiler/compile-content.ts';
 import { runCheck } from '../../src/cli/check.ts';
@@ -27,7 +28,7 @@ describe('the template of a tree', () => {
       const text = makeTreeTemplate({ block, slug, title: 'A "quoted": title & more \\ #1', since });
       return { slug, file: `content/trees/${block}/${slug}.mdx`, text };
     });
-    const { problems, library: compiled } = compileContent([...files, ...begun]);
+    const { problems, library: compiled } = compileContent([...files, ...begun], keepOnDisk(process.cwd()));
 
     expect(begun.length).toBeGreaterThan(8);
     for (const { slug, file, text } of begun) {
@@ -103,7 +104,8 @@ describe('the words after npm run new', () => {
 
 describe('npm run new', () => {
   it('writes a tree that the check lets pass, and never writes over one', () => {
-    cpSync('content', join(root, 'content'), { recursive: true });
+    // No other tree has a say in one that leads to none.
+    cpSync('content', join(root, 'content'), { recursive: true, filter: (from) => from !== join('content', 'trees') });
     const file = 'content/trees/power/fan-stopped.mdx';
     const begin = (...words: readonly string[]) => runHere((given) => run(given, root), words);
 

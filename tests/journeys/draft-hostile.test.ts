@@ -1,12 +1,12 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { readContent } from '#build/library.ts';
 import { openDraftCompiler } from '#compiler/compile-draft.ts';
-import { loadContent } from '#compiler/load.ts';
 import { makeDraftLibrary } from '#compiler/compile-draft.ts';
 import { hostFile, hostileTrees } from '../support/hostile-trees.ts';
 import { pasteOverAll, readMessages, waitForAnswer } from './drafting.ts';
 import { useBench, type Visit } from './open-browser.ts';
 
-const node = openDraftCompiler(makeDraftLibrary(loadContent(process.cwd())));
+const node = openDraftCompiler(makeDraftLibrary(readContent().files, readContent()));
 const bench = useBench();
 let visit: Visit;
 const dialogs: string[] = [];

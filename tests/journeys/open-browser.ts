@@ -37,9 +37,15 @@ const ofColours = ['color-contrast', 'link-in-text-block'];
  * None of our pages has a frame, so no second page is opened to bring results together, which takes as long again.
  * @param more other tags of axe's rules, such as `best-practice`
  */
-export async function findViolations(page: Page, ...more: readonly string[]): Promise<readonly string[]> {
+export async function findViolations(
+  page: Page,
+  {
+    more = [],
+    schemes = ['light', 'dark'],
+  }: { more?: readonly string[]; schemes?: readonly ('light' | 'dark')[] } = {},
+): Promise<readonly string[]> {
   const found: string[] = [];
-  for (const colorScheme of ['light', 'dark'] as const) {
+  for (const colorScheme of schemes) {
     await page.emulateMedia({ colorScheme });
     const axe = new AxeBuilder({ page }).setLegacyMode(true);
     const { violations, passes } = await (

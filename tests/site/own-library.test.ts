@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PNG } from 'pngjs';
@@ -7,7 +7,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { compileContent } from '#compiler/compile-content.ts';
 import { type Edit, makeContent } from '../compiler/make-content.ts';
 import { findViolations, phone, useBench } from '../journeys/open-browser.ts';
-import { ownEnvironment } from '../support/own-environment.ts';
+import { buildSite, copyProgram, hashFiles } from '../support/build-site.ts';
+import { environmentElsewhere, ownEnvironment } from '../support/own-environment.ts';
 import { putFile } from '../support/plant-code.ts';
 import { startStaticSite, type StaticSite } from '../support/static-site.ts';
 
@@ -16,6 +17,8 @@ import { startStaticSite, type StaticSite } from '../support/static-site.ts';
 const root = mkdtempSync(join(tmpdir(), 'halfsplit-own-library-'));
 const folder = join(root, 'organs');
 const dist = join(root, 'dist');
+/** The same library once more: another folder, another machine. */
+const again = join(root, 'elsewhere', 'under another name');
 const named: Edit = {
   file: 'content/site.yaml',
   from: 'name: Sample\nsummary: Trees made for a test.\n',
@@ -31,12 +34,13 @@ const bench = useBench();
 
 beforeAll(async () => {
   for (const { file, text } of makeContent([named])) putFile(folder, file.replace(/^content\//, ''), text);
-  execFileSync(process.execPath, ['node_modules/astro/bin/astro.mjs', 'build', '--silent', '--outDir', dist], {
-    env: { ...ownEnvironment(), CONTENT_DIR: folder, SITE_URL: 'https://organs.example' },
-    stdio: 'pipe',
-  });
+  const SITE_URL = 'https://organs.example';
+  buildSite('.', { ...ownEnvironment(), CONTENT_DIR: folder, SITE_URL }, '--outDir', dist);
+  copyProgram(again);
+  cpSync(folder, join(again, 'content'), { recursive: true });
+  buildSite(again, { ...environmentElsewhere(), SITE_URL });
   site = await startStaticSite(dist);
-  // A whole build, on a machine that may be busy with others.
+  // Two builds, on a machine that may be busy with others.
 }, 600_000);
 afterAll(async () => {
   await site?.goDown();
@@ -124,6 +128,33 @@ describe('a library of one’s own', () => {
     await page.getByText('Post copied:').waitFor();
 
     expect(await page.evaluate(() => navigator.clipboard.readText())).toContain('The whole diagnosis, on Organ Bench:');
+  });
+});
+
+describe('a build of the same library elsewhere', () => {
+  it('has another clock', () => {
+    const said = execFileSync(
+      process.execPath,
+      ['--eval', 'console.log(Date.now(), new Date().getTime(), new Date(0).getHours())'],
+      { env: environmentElsewhere(), encoding: 'utf8' },
+    );
+    const [now = 0, made = 0, hours] = said.split(' ').map(Number);
+
+    expect(now - Date.now()).toBeGreaterThan(4 * 365 * 86_400_000);
+    expect(made - Date.now()).toBeGreaterThan(4 * 365 * 86_400_000);
+    // Kiritimati kept 10 hours 40 minutes behind Greenwich in 1970: IANA Time Zone Database, Pacific/Kiritimati.
+    expect(hours).toBe(13);
+  });
+
+  it('is the first, byte for byte, with no file more or less', () => {
+    const first = hashFiles(dist);
+    const second = hashFiles(join(again, 'dist'));
+    const others = [...new Set([...first.keys(), ...second.keys()])].filter(
+      (path) => first.get(path) !== second.get(path),
+    );
+
+    expect(first.size).toBeGreaterThan(150);
+    expect(others).toEqual([]);
   });
 });
 

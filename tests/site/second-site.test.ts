@@ -1,19 +1,18 @@
-import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, symlinkSync } from 'node:fs';
+import { cpSync, existsSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { JSDOM } from 'jsdom';
 import openGraph from 'open-graph-scraper';
 import { PNG } from 'pngjs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { pagePolicy } from '#build/policy.ts';
-import { compileContent } from '#compiler/compile-content.ts';
-import { loadContent } from '#compiler/load.ts';
+import type { FaultTree } from '#core/model/fault-tree.ts';
 import { readPathSoFar } from '../journeys/hands.ts';
 import { openKeptBrowser, waitUntilStored } from '../journeys/offline/open-kept-browser.ts';
 import { phone, useBench } from '../journeys/open-browser.ts';
-import { ownEnvironment } from '../support/own-environment.ts';
+import { buildSite, copyProgram } from '../support/build-site.ts';
+import { environmentElsewhere } from '../support/own-environment.ts';
 import { moduleThatWrites, plantCode, putFile } from '../support/plant-code.ts';
 import { startStaticSite, type StaticSite } from '../support/static-site.ts';
 
@@ -29,10 +28,8 @@ let site: StaticSite;
 const bench = useBench();
 
 beforeAll(async () => {
-  for (const part of ['src', 'content', 'public', 'package.json', 'tsconfig.json']) {
-    cpSync(part, join(project, part), { recursive: true });
-  }
-  symlinkSync(resolve('node_modules'), join(project, 'node_modules'));
+  copyProgram(project);
+  cpSync('content', join(project, 'content'), { recursive: true });
   renameTree();
   plantCode(project, marker);
   const config = readFileSync('astro.config.mjs', 'utf8');
@@ -40,11 +37,7 @@ beforeAll(async () => {
   expect(config).toContain(guard);
   putFile(project, 'astro.config.mjs', config.replace(guard, ''));
   putFile(project, 'src/pages/control.mdx', `import{}from"${moduleThatWrites(control)}"\n\nRead.\n`);
-  execFileSync(process.execPath, ['node_modules/astro/bin/astro.mjs', 'build', '--silent'], {
-    cwd: project,
-    env: { ...ownEnvironment(), BASE_PATH: '/workshop/', SITE_URL: 'https://example.org' },
-    stdio: 'pipe',
-  });
+  buildSite(project, { ...environmentElsewhere(), BASE_PATH: '/workshop/', SITE_URL: 'https://example.org' });
   site = await startStaticSite(dist, '/workshop/');
   // A whole build, on a machine that may be busy with others.
 }, 600_000);
@@ -104,6 +97,24 @@ describe('code in every kind of file of content', () => {
   it('runs nothing in a build that no check stops, while a page of the project itself does run its code', () => {
     expect(readFileSync(control, 'utf8')).toBe('ran');
     expect(existsSync(marker)).toBe(false);
+  });
+});
+
+describe('what a change of one tree leaves alone', () => {
+  /** What a page shows, without the names of scripts and maps, which follow from their content. */
+  const readMain = (folder: string, page: string): string =>
+    (/<main[\s\S]*<\/main>/u.exec(readFileSync(join(folder, page), 'utf8'))?.[0] ?? '')
+      .replaceAll('/workshop/', '/')
+      .replaceAll(/\/_astro\/[\w-]+\.js|\/data\/maps\/[\w.-]+\.json/gu, '');
+  // By address: elsewhere is another machine, with another clock, zone of time and language.
+  it('is built as it was: every step and drawing of the other trees', () => {
+    const steps = readPages('dist')
+      .filter((page) => page.startsWith('trees/'))
+      .map((page) => [page, readMain('dist', page), readMain(dist, page)] as const)
+      .filter(([, before, after]) => !/(?:psu|rail)-5v-low/u.test(before + after));
+
+    expect(steps.length).toBeGreaterThan(1500);
+    expect(steps.filter(([, before, after]) => before !== after).map(([file]) => file)).toEqual([]);
   });
 });
 
@@ -287,7 +298,8 @@ describe('what a published site tells of itself', () => {
 describe('what a published site shows to readers of links', () => {
   let pages: readonly { readonly path: string; readonly picture: string; readonly titles: readonly string[] }[];
   beforeAll(() => {
-    const trees = [...compileContent(loadContent(project)).library.trees.values()];
+    const data = join(dist, 'data/trees');
+    const trees = readdirSync(data).map((file): FaultTree => JSON.parse(readFileSync(join(data, file), 'utf8')));
     pages = trees.flatMap((tree) => [
       { path: `trees/${tree.slug}/`, picture: `previews/${tree.slug}.png`, titles: [tree.title] },
       ...tree.nodes.map(({ id, kind, title }) => ({

@@ -16,21 +16,16 @@ describe('graphs of the shipped trees, measured in Chromium on the built pages',
     expect(trees.length).toBeGreaterThanOrEqual(15);
   });
 
-  it.each(trees.map(({ slug }) => slug))(
-    'keep every label inside its symbol and clear of the others: %s',
-    async (slug) => {
+  it.each(trees)(
+    'keep every label inside its symbol and clear of the others, and make every node a link: $slug',
+    async ({ slug, nodes }) => {
       await visit.open(`/trees/${slug}/`);
 
       expect(await measureGraphLabels(visit.page)).toEqual([]);
+      const addresses = await visit.page
+        .locator('.graph svg a')
+        .evaluateAll((links) => links.map((link) => link.getAttribute('href')));
+      for (const { id } of nodes) expect(addresses).toContain(`/trees/${slug}/${id}/`);
     },
   );
-
-  it.each(trees)('make every node a link to its sheet: $slug', async ({ slug, nodes }) => {
-    await visit.open(`/trees/${slug}/`);
-    const addresses = await visit.page
-      .locator('.graph svg a')
-      .evaluateAll((links) => links.map((link) => link.getAttribute('href')));
-
-    for (const { id } of nodes) expect(addresses).toContain(`/trees/${slug}/${id}/`);
-  });
 });

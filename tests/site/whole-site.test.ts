@@ -1,5 +1,6 @@
 import { pagePolicy } from '#build/policy.ts';
 import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import ts from 'typescript';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { useBench } from '../journeys/open-browser.ts';
@@ -218,5 +219,18 @@ describe('the scripts of the built site', () => {
 
     expect(scripts.length).toBeGreaterThan(20);
     expect(scripts.filter((file) => awaitsAtTop(readModule(readFileSync(`dist/${file}`, 'utf8'))))).toEqual([]);
+  });
+});
+
+describe('what is left out of the bundles', () => {
+  // The constant by which that library splits a number in two: J. R. Shewchuk, Adaptive Precision Floating-Point Arithmetic, 1997.
+  it('is the one library below a shipped one that has no permissive licence: robust-predicates', () => {
+    const holding = (folder: string): readonly string[] =>
+      readdirSync(folder).filter(
+        (file) => file.endsWith('.js') && /134217729|2 ?\*\* ?27/u.test(readFileSync(join(folder, file), 'utf8')),
+      );
+
+    expect(holding('node_modules/robust-predicates/esm')).not.toEqual([]);
+    expect([...holding('dist/_astro'), ...holding('dist')]).toEqual([]);
   });
 });

@@ -26,8 +26,9 @@ export class Recorder {
       if (noteArrival(tree, jobBefore, location.hash.includes('='))) window.dispatchEvent(new Event('unit-said'));
       for (const press of ['click', 'auxclick'])
         document.addEventListener(press, ({ target }) => {
-          const link = target instanceof Element ? target.closest<HTMLAnchorElement>('main a[href]') : null;
-          if (link !== null) noteWayOut(tree, link);
+          const link = target instanceof Element ? target.closest('main a[href]') : null;
+          // Those of a drawing are of another kind, and lead nowhere but into this tree.
+          if (link instanceof HTMLAnchorElement) noteWayOut(tree, link);
         });
     }
     root.addEventListener('click', ({ target }) => {

@@ -1,6 +1,7 @@
 import { makeElement } from '../kit/elements.ts';
 import { read } from '../kit/storage.ts';
 import { defineWithMap } from '../page-data.ts';
+import './photo-taker.ts';
 import type { RepairSteps } from './repair-steps.ts';
 
 /**

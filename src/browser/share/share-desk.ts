@@ -1,5 +1,4 @@
-import { copyText } from './copy-text.ts';
-import { makeTextToCopy } from './make-text-to-copy.ts';
+import { copyText, makeTextToCopy } from './copy-text.ts';
 import { keepOwnerWords, readOwnerWords } from './owner-words.ts';
 import { linkTo, type PageState, readPageState } from './page-state.ts';
 

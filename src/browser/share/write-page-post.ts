@@ -10,8 +10,8 @@ import { fetchUnitSheet } from '../unit-sheet.ts';
 import { assessPage } from '../walk/assess-page.ts';
 import { benchOf, loadOthers, loadWalk } from '../walk/load-bench.ts';
 import type { OwnerWords } from './owner-words.ts';
-import { readCautions } from './page-cautions.ts';
 import { linkTo } from './page-state.ts';
+import { severities } from '#core/model/library.ts';
 
 /** What a post tells of: a state of this page's tree, seen from a node, or from where its answers lead. */
 export interface PostMatter {
@@ -67,4 +67,18 @@ function cautionsAt(id: string, { tree, references }: Walk): readonly ReportCaut
   const node = findNode(tree, id);
   if (onPage.length > 0 || node === undefined) return onPage;
   return cautionsOf(node, references).map(({ severity, title, line }) => ({ severity, title, line }));
+}
+
+/** The cautions that the page shows for a node, wherever on the page each stands by now. Empty where the page does not show the node. */
+function readCautions(node: string): readonly ReportCaution[] {
+  const article = [...document.querySelectorAll<HTMLElement>('article.node')].find(
+    ({ dataset }) => dataset['node'] === node,
+  );
+  return [...(article?.querySelectorAll('.caution:not([hidden])') ?? [])].map((box) => ({
+    // Every box has the class `caution`; the level called so has no other.
+    severity: severities.find((one) => one !== 'caution' && box.classList.contains(one)) ?? 'caution',
+    // Its name is the signal word and the title.
+    title: box.getAttribute('aria-label')?.replace(/^[^:]*: /u, '') ?? '',
+    line: box.querySelector('summary > :last-child')?.textContent ?? '',
+  }));
 }

@@ -10,7 +10,7 @@ import { type Assessed, assessPage } from './assess-page.ts';
 import { showFound } from './found-so-far.ts';
 import { showLikely } from './likely-now.ts';
 import { showStages } from './stage-list.ts';
-import { updateBack } from './update-back.ts';
+import { updateBack } from './update-links.ts';
 import type { EngineWords, WalkPage } from './walk-page.ts';
 
 /** What needs the tree's data: answers in words, the drawn path, what is most likely. Throws where the data cannot be fetched. */

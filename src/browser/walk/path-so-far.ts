@@ -1,7 +1,6 @@
 import { sayAnswer } from '#core/answer/say.ts';
 import type { Answer } from '#core/answer/answer.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
-import { sayTakenBack } from './say-taken-back.ts';
 import type { EngineWords, WalkPage } from './walk-page.ts';
 
 /**
@@ -77,4 +76,11 @@ function showRepair(id: string, index: number, page: WalkPage): HTMLElement {
     makeElement('b', {}, ` ${isLast ? said : 'Tried: not repaired'}`),
     makeElement('span', { class: 'moves' }, undo),
   );
+}
+
+/** Says that an answer is gone. The button pressed is gone with its line, so the focus goes to the head of the list. */
+export function sayTakenBack(title: string): void {
+  const said = document.querySelector('[data-undone]');
+  if (said !== null) said.textContent = `Undone: ${title}. The browser’s Back restores it.`;
+  document.querySelector<HTMLElement>('details.walked summary')?.focus();
 }

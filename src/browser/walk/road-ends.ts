@@ -2,7 +2,7 @@ import { type DecideWord, leadsTo } from '#core/answer/lead.ts';
 import type { Answer } from '#core/answer/answer.ts';
 import type { MappedNode } from '#core/link/tree-map.ts';
 import { makeButton, makeElement } from '../kit/elements.ts';
-import { sayTakenBack } from './say-taken-back.ts';
+import { sayTakenBack } from './path-so-far.ts';
 import type { WalkPage } from './walk-page.ts';
 
 /** An answer that leads to a hand-over for safety. */

@@ -2,7 +2,7 @@ import type { DecisionGraph } from './decision-graph.ts';
 import type { MeasureText } from './label.ts';
 import { findJoints, type Gap, routeGap } from './route-gap.ts';
 import type { PlacedEdge, PlacedNode, Point, Sheet, StartMark } from './sheet.ts';
-import { fitSymbol } from './symbol.ts';
+import { fitSymbol, roundUpToEven } from './symbol.ts';
 import { findRows, raiseLabels, type RowEdge, type RowNode, traceEdge } from './trace-edge.ts';
 
 /** What a layout engine says: where the middle of each node lies, and the turns of each edge between its ends. */
@@ -68,10 +68,6 @@ function measureRows(count: number, nodes: readonly RowNode[], edges: readonly R
   for (const node of nodes) raise(node.row, node.symbol.height);
   for (const edge of edges) raise(edge.labelRow, roundUpToEven(edge.label.height));
   return heights;
-}
-
-function roundUpToEven(pixels: number): number {
-  return 2 * Math.ceil(pixels / 2);
 }
 
 function stackRows(heights: readonly number[], gaps: readonly Gap[], top: number): readonly number[] {

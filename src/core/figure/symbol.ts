@@ -87,7 +87,8 @@ function fitAfresh(kind: NodeKind, title: string, measure: MeasureText): FittedS
   }
 }
 
-function roundUpToEven(pixels: number): number {
+/** Halves of what is so wide stand on whole pixels. */
+export function roundUpToEven(pixels: number): number {
   return 2 * Math.ceil(pixels / 2);
 }
 

@@ -124,12 +124,11 @@ export function parseAccuracy(text: string): OwnAccuracy | undefined {
 
 /**
  * An instrument of the reader's own, for one quantity: counts are counts of the last digit typed, whatever the range.
- * `quantity` and `unit` are the target's; input resistance in ohms where it is known.
+ * `quantity` and `unit` are the target's.
  */
 export function makeOwnInstrument(
   { percent, counts }: OwnAccuracy,
   { quantity, unit, instruments }: Pick<Target, 'quantity' | 'unit' | 'instruments'>,
-  inputResistanceOhms?: number,
 ): InstrumentClass {
   const to = Number.POSITIVE_INFINITY;
   return {
@@ -137,7 +136,7 @@ export function makeOwnInstrument(
     title: `Own instrument, ±(${percent} % + ${counts})`,
     family: instruments[0] ?? 'multimeter',
     status: 'practice',
-    inputResistanceOhms,
+    inputResistanceOhms: undefined,
     inputCapacitanceFarads: undefined,
     ohmsPerVolt: undefined,
     thresholds: undefined,

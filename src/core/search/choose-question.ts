@@ -1,5 +1,5 @@
 import type { OpenSearch } from './open-search.ts';
-import type { SaidSigns } from './hear-signs.ts';
+import type { SaidSigns } from './carry-evidence.ts';
 import type { ScoredTree } from './score-trees.ts';
 
 /** A question of signs.yaml, with the words of its answers. */

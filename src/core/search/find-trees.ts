@@ -1,10 +1,9 @@
 import { gone, isUntroubled } from './lexicon.ts';
 import type { OpenSearch } from './open-search.ts';
-import { carryOf } from './carry-evidence.ts';
+import { carryOf, hearSigns, type SaidSigns } from './carry-evidence.ts';
 import { chooseQuestion, type Question } from './choose-question.ts';
 import { findPages } from './find-pages.ts';
 import { explainMatch, type Match } from './explain-match.ts';
-import { hearSigns, type SaidSigns } from './hear-signs.ts';
 import { readQuery, type ReadQuery } from './read-query.ts';
 import { type RankedTree, rankTrees } from './rank-trees.ts';
 import type { NamedPage } from './search-index.ts';

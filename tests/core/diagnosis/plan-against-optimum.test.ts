@@ -15,11 +15,11 @@ const LOOKING_AHEAD: Effort = { ...thorough, crispBits: 0, noisyBits: 0 };
 // A sample; tests/bench/planner.ts runs 500 of each.
 describe('the plan against the best possible', () => {
   test.each([
-    ['isolation of 4 to 12 causes by 0/1 checks', SHAPES.isolate, 90],
-    ['repair of 4 to 12 causes by 0/1 checks with set-ups', SHAPES.repair, 90],
+    ['isolation of 4 to 12 causes by 0/1 checks', SHAPES.isolate, 60],
+    ['repair of 4 to 12 causes by 0/1 checks with set-ups', SHAPES.repair, 60],
     ['isolation of 14 to 16 causes', SHAPES.isolateLarge, 6],
     ['repair of 14 to 16 causes', SHAPES.repairLarge, 6],
-    ['repair of 3 to 5 causes by checks that mislead and repairs that fail', SHAPES.noisy, 36],
+    ['repair of 3 to 5 causes by checks that mislead and repairs that fail', SHAPES.noisy, 20],
   ] as const)('is the optimum to 1e-9: %s', (_name, shapeOf, count) => {
     const summary = compareToOptimum(count, shapeOf);
     expect(summary.estimated).toBe(0);
@@ -33,7 +33,7 @@ describe('the plan against the best possible', () => {
       [SHAPES.noisy, 1.005],
       [SHAPES.isolate, 1.015],
     ] as const) {
-      const summary = compareToOptimum(45, shapeOf, LOOKING_AHEAD);
+      const summary = compareToOptimum(30, shapeOf, LOOKING_AHEAD);
       expect(summary.least).toBeGreaterThan(1 - 1e-9);
       expect(summary.mean).toBeLessThan(most);
       expect(summary.worst).toBeLessThan(1.15);

