@@ -1331,7 +1331,7 @@ describe('a circuit of a unit', () => {
     );
 
     // Ohm's part and its value from the unit's file; the supply is told by its volts in every unit.
-    expect(words).toEqual(["+5 V", 'not here', 'IC3', '330 Ω']);
+    expect(words).toEqual(['+5\u00a0V', 'none', 'IC3', '330 Ω']);
   });
 });
 

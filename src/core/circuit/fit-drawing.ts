@@ -12,7 +12,7 @@ export function fitDrawing(drawing: Drawing, fitted: Readonly<Record<string, Fit
 function fitPart(part: DrawnElement, fitted: Readonly<Record<string, FittedPart>>): DrawnElement {
   const [first = ''] = part.elements;
   const own = Object.hasOwn(fitted, first) ? fitted[first] : undefined;
-  if (own === 'none') return { ...part, words: 'not here', value: undefined };
+  if (own === 'none') return { ...part, words: 'none', value: undefined };
   if (own !== undefined) return { ...part, words: own.name, value: own.value };
   const isNamedByValue = symbolOf(part.symbol).value === 'alone';
   return { ...part, words: part.words ?? '', value: isNamedByValue ? part.value : undefined };
