@@ -109,7 +109,13 @@ export function makeDraftLibrary(
       targets: withoutProse(library.targets),
       cautions: withoutProse(library.cautions),
       // What stands in a unit's own file is judged there.
-      units: withoutProse(library.units).map((unit) => ({ ...unit, points: {}, placement: undefined, differs: {} })),
+      units: withoutProse(library.units).map((unit) => ({
+        ...unit,
+        points: {},
+        placement: undefined,
+        circuits: {},
+        differs: {},
+      })),
       points: list(library.points),
       // Those that a step shows for every unit; the others are chosen by a reader.
       parts: list(library.parts).filter(({ slug }) => list(library.points).some(({ pins }) => pins?.part === slug)),

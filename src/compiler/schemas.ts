@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { formulaNames, ownValuesNames } from '#core/model/target.ts';
+import type { FittedPart } from '#core/model/circuit.ts';
 import { supplyKinds } from '#core/model/supply.ts';
 import { severities } from '#core/model/library.ts';
 import { colourNames } from '#core/model/site.ts';
@@ -175,6 +176,17 @@ const placementOfUnit = v.strictObject({
   'off-board': v.optional(v.array(placedName), []),
 });
 
+/** A part of a unit in the place of an element: `R12, 4.7 kΩ`, `IC7`, or `none`. */
+const fittedPart = v.pipe(
+  v.string(),
+  v.regex(/^[A-Za-z][A-Za-z0-9]*(?:, \S(?:.*\S)?)?$/, 'a part and its value, as `R12, 4.7 kΩ`, or `none`'),
+  v.maxLength(24, 'at most 24 characters'),
+  v.transform((written): FittedPart => {
+    const [name = '', value] = written.split(', ', 2);
+    return written === 'none' ? written : { name, value };
+  }),
+);
+
 export const unitSchema = v.strictObject({
   title: text(50),
   summary: text(200),
@@ -189,6 +201,7 @@ export const unitSchema = v.strictObject({
   chips: v.optional(v.record(naming('chip', slug), naming('part', slug)), {}),
   targets: v.optional(v.record(naming('target', slug), limitsOf), {}),
   placement: v.optional(placementOfUnit),
+  circuits: v.optional(v.record(naming('circuit', slug), v.record(v.string(), fittedPart)), {}),
   differs: v.optional(v.record(naming('tree', slug), text(400)), {}),
 });
 

@@ -134,6 +134,12 @@ const places: Readonly<Record<string, Place>> = {
   'placement-fits': { file: unitFile, more: [drawnUnit] },
   'placement-agrees': { file: unitFile, more: [drawnUnit] },
   'picture-leads': { file: pictureFile },
+  'unit-circuit': {
+    file: unitFile,
+    more: [drawnUnit],
+    from: '\ntargets:',
+    wrap: (example) => `\n${example}\ntargets:`,
+  },
   'quantity-unit': { file: targetFile },
   'computed-fits': { file: targetFile, from: 'none: 0.5', wrap: (example) => `none: 0.5\n${example}` },
   'limits-agree': { file: unitFile },

@@ -5,6 +5,8 @@ import { Positions } from '#compiler/position.ts';
 import { allRules } from '#compiler/rules/all.ts';
 import { quantityUnits } from '#compiler/rules/targets.ts';
 import { runRules } from '#compiler/rules/rule.ts';
+import { wordsOf } from '#core/circuit/drawing.ts';
+import { fitDrawing } from '#core/circuit/fit-drawing.ts';
 import {
   addressFile,
   unitFile,
@@ -51,6 +53,11 @@ function meterOf(percent: string): Edit {
   const range = `{ to: 20, ${percent}, counts: 2, resolution: 0.01 }`;
   const meter = `{ title: Meter, family: multimeter, status: practice, quantities: { voltage-dc: { unit: V, ranges: [${range}] } } }`;
   return { file: 'content/instruments.yaml', from: 'classes: {}', to: `classes: { meter: ${meter} }` };
+}
+
+/** The unit has the sample circuit, with these parts. */
+function fitted(parts: string): Edit {
+  return { file: unitFile, from: '\ntargets:', to: `\ncircuits: { sample-supply: { ${parts} } }\ntargets:` };
 }
 
 const afterLamp: Edit = { from: 'minutes="3" power="on"', to: 'minutes="3" after="lamp" power="on"' };
@@ -167,6 +174,12 @@ const cases: Readonly<Record<string, RuleCase>> = {
     notOk: [{ file: otherFile, from: 'summary: The five', to: 'circuits: [sample-supply]\nsummary: The five' }],
     golden: `${otherFile}:5:12 error Unexpected circuit \`sample-supply\`, expected one with a fault that is a cause here.
   Its faults: fuse-open. Add the cause’s id to \`also\` of one of them, or take the circuit out. [circuit-used]`,
+  },
+  'unit-circuit': {
+    ok: [drawnUnit, fitted('RLOAD: "IC3, 100 Ω", RFUSE: none')],
+    notOk: [drawnUnit, fitted('RLOAD: "IC3, 100 Ω", RFUSE: F9')],
+    golden: `${unitFile}:11:51 error Unexpected \`F9\`, expected a part that the placement has.
+  Place it on its board, or name it under \`off-board\`. [unit-circuit]`,
   },
   'limits-agree': {
     ok: [{ file: unitFile, from: '{ low: 4.9 }', to: '{ low: 4.9, nominal: 5.1, high: 5.2 }' }],
@@ -1292,6 +1305,34 @@ describe('rule answers-cover, in the instruction', () => {
     expect(
       said([{ from: 'when="dark" to="leave-it"', to: 'when="dark" to="leave-it" says="Dark, or not looked at"' }]),
     ).toEqual([]);
+  });
+});
+
+describe('a circuit of a unit', () => {
+  it.each([
+    ['an element that is not drawn', 'RLEAD: IC3', 'expected one of VCC, RFUSE, RLOAD'],
+    ['a value in another unit', 'RLOAD: "IC3, 100 nF"', 'expected one in Ω'],
+    ['a value where none is drawn', 'VCC: "IC3, 5 V"', 'expected none'],
+    ['another value than its words give', 'RLOAD: "IC7, 100 Ω"', 'expected `330 Ω`'],
+  ])('with %s is told', (_, parts, says) => {
+    const words: Edit = { file: unitFile, from: '"IC7 pin 14."', to: '"IC7, 330 Ω, pin 14."' };
+    const { problems } = compileContent(makeContent([drawnUnit, words, fitted(parts)]));
+    const said = problems.filter(({ rule }) => rule === 'unit-circuit');
+
+    expect(said.map(({ message }) => message).join('\n')).toContain(says);
+  });
+
+  it('is drawn with the parts of the unit, and without those of the general circuit', () => {
+    const { library } = compileContent(makeContent([drawnUnit, fitted('RLOAD: "IC3, 330 Ω", RFUSE: none')]));
+    const circuit = library.circuits.get('sample-supply');
+    const unit = library.units.get('demo-unit');
+    if (circuit === undefined || unit === undefined) throw new Error('the sample has both');
+    const words = fitDrawing(circuit.drawing, unit.circuits['sample-supply'] ?? {}).parts.flatMap((part) =>
+      wordsOf(part).flatMap(({ lines }) => lines),
+    );
+
+    // Ohm's part and its value from the unit's file; the supply is told by its volts in every unit.
+    expect(words).toEqual(['+5\u00a0V', 'none', 'IC3', '330 Ω']);
   });
 });
 

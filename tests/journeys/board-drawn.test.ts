@@ -31,6 +31,14 @@ async function touch(part: Locator, x: number, y: number): Promise<void> {
   await svg.click({ position: { x: x * 1.7 * scale, y: (16 + y * 1.7) * scale } });
 }
 
+/** The parts of the drawing that is not saved yet. */
+async function readDraft(page: Page): Promise<readonly { readonly x: number; readonly y: number }[] | undefined> {
+  const kept = await page.evaluate(
+    () => Object.entries(localStorage).find(([key]) => key.startsWith('halfsplit.board-draft.'))?.[1],
+  );
+  return JSON.parse(kept ?? '{}').boards?.[0]?.parts;
+}
+
 /** A job with one answer in the tree of the low rail, open in this tab. */
 async function beginJob(page: Page): Promise<void> {
   await page.getByRole('link', { name: 'A heavy transformer inside the case' }).click();
@@ -144,6 +152,56 @@ describe('a board drawn by its reader', () => {
     await there.getByText('Supply pin of the chip: IC5, 16').waitFor();
   });
 
+  it('has its parts dragged by a mouse at once, by a finger once they are taken, each drag one step of Undo', async () => {
+    const { page, open, remember } = await bench.visit(phone);
+    await remember('halfsplit.marks', cautions);
+    await open('/trees/psu-5v-low/supply-kind/');
+    await beginJob(page);
+    const part = await openJob(page);
+    await touch(part, 40, 30);
+    await part.getByRole('button', { name: 'Add the part at the mark' }).tap();
+    const place = async (x: number, y: number): Promise<{ readonly x: number; readonly y: number }> => {
+      const box = await part.locator('svg.part').boundingBox();
+      const scale = (box?.width ?? 0) / 340;
+      return { x: (box?.x ?? 0) + x * 1.7 * scale, y: (box?.y ?? 0) + (16 + y * 1.7) * scale };
+    };
+    const drawnAt = async (): Promise<unknown> => {
+      const { x, y } = (await readDraft(page))?.[0] ?? {};
+      return [x, y];
+    };
+    await part.locator('svg.part').scrollIntoViewIfNeeded();
+
+    // Taken 5 mm right of its middle, let go 60 mm further right and 40 mm down: its middle goes as far.
+    const [from, to] = [await place(45, 30), await place(105, 70)];
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move(to.x, to.y, { steps: 5 });
+    await page.mouse.up();
+    await expect.poll(drawnAt).toEqual([100, 70]);
+    expect(await part.getByLabel('Name').inputValue()).toBe('IC1');
+
+    // A finger, on the part that is taken.
+    const session = await page.context().newCDPSession(page);
+    const finger = async (type: string, points: readonly object[]): Promise<unknown> =>
+      session.send('Input.dispatchTouchEvent', { type, touchPoints: points } as never);
+    const [down, up] = [await place(100, 70), await place(150, 70)];
+    await finger('touchStart', [down]);
+    await finger('touchMove', [up]);
+    await finger('touchEnd', []);
+    await expect.poll(drawnAt).toEqual([150, 70]);
+    await part.getByRole('button', { name: 'Undo' }).tap();
+    await expect.poll(drawnAt).toEqual([100, 70]);
+    await part.getByRole('button', { name: 'Undo' }).tap();
+    await expect.poll(drawnAt).toEqual([40, 30]);
+
+    // Not taken any more: a finger scrolls, and moves nothing.
+    const [still, away] = [await place(40, 30), await place(40, 100)];
+    await finger('touchStart', [still]);
+    await finger('touchMove', [away]);
+    await finger('touchEnd', []);
+    expect(await drawnAt()).toEqual([40, 30]);
+  });
+
   it('is drawn by keyboard: moved, turned, named anew, deleted, and every step undone', async () => {
     const { page, open, remember } = await bench.visit(desktop);
     await remember('halfsplit.marks', cautions);
@@ -155,12 +213,7 @@ describe('a board drawn by its reader', () => {
       await part.getByRole('button', { name }).focus();
       await page.keyboard.press('Enter');
     };
-    const at = async (): Promise<unknown> =>
-      JSON.parse(
-        (await page.evaluate(
-          () => Object.entries(localStorage).find(([key]) => key.startsWith('halfsplit.board-draft.'))?.[1],
-        )) ?? '{}',
-      ).boards?.[0]?.parts;
+    const at = async (): Promise<unknown> => readDraft(page);
     // From the middle, 100 and 75 mm, two steps of 5 mm to the right and one of 1 mm down.
     await board.focus();
     for (const key of ['ArrowRight', 'ArrowRight', 'Shift+ArrowDown']) await page.keyboard.press(key);

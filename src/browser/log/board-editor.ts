@@ -70,9 +70,21 @@ const letters: Readonly<Record<PlacedKind, string>> = {
   box: 'T',
 };
 
+/** A part that is being dragged: where the pointer took it, off its middle, and where it is now. */
+interface Drag {
+  readonly part: PlacedPart;
+  readonly across: number;
+  readonly down: number;
+  readonly to: PlacedPart;
+}
+
+/** A pointer that moves less than this, in millimetres, touches and does not drag. */
+const leastDrag = 2;
+
 /**
  * A board drawn by its reader: a touch on the drawing puts the mark there or takes the part under it; everything else is a field or
- * a button beside it. The arrow keys move the mark.
+ * a button beside it. The arrow keys move the mark. A part is dragged by the mouse at once, by a finger when it is taken: else a
+ * finger scrolls the page.
  */
 class BoardEditor {
   readonly #desk: BoardDesk;
@@ -90,10 +102,13 @@ class BoardEditor {
   #point = '';
   /** The next touch moves it. */
   #isMoving = false;
+  #drag: Drag | undefined;
+  /** The click that ends a drag is no touch. */
+  #isDropped = false;
   readonly #canvas = makeElement('div', {
     tabindex: '0',
     role: 'group',
-    'aria-label': 'The board. Touch a place, or move the mark with the arrow keys: 5 mm, with Shift 1 mm.',
+    'aria-label': 'The board. Touch a place, drag a part, or move the mark with the arrow keys: 5 mm, with Shift 1 mm.',
   });
   readonly #tools = makeElement('div');
   readonly #said = makeElement('p', { role: 'status', 'aria-live': 'polite' });
@@ -107,6 +122,10 @@ class BoardEditor {
     [this.#x, this.#y] = [Math.round(width / 2), Math.round(height / 2)];
     this.#canvas.addEventListener('click', this.#touch);
     this.#canvas.addEventListener('keydown', this.#key);
+    this.#canvas.addEventListener('pointerdown', this.#takeUp);
+    this.#canvas.addEventListener('pointermove', this.#carry);
+    this.#canvas.addEventListener('pointerup', this.#drop);
+    this.#canvas.addEventListener('pointercancel', this.#letGo);
     place.replaceChildren(
       makeElement(
         'p',
@@ -139,12 +158,58 @@ class BoardEditor {
   }
 
   readonly #touch = (event: MouseEvent): void => {
+    const place = this.#placeOf(event);
+    if (place === undefined || event.detail === 0 || this.#isDropped) return;
+    this.#markAt(place.x, place.y);
+  };
+
+  /** Where on the board a pointer is, in millimetres. */
+  #placeOf({ clientX, clientY }: MouseEvent): { readonly x: number; readonly y: number } | undefined {
     const svg = this.#canvas.querySelector('svg');
-    if (svg === null || event.detail === 0) return;
+    if (svg === null) return undefined;
     const { left, top, width } = svg.getBoundingClientRect();
     const units = svg.viewBox.baseVal.width / width;
-    const { x, y } = findPlace(this.#board, (event.clientX - left) * units, (event.clientY - top) * units);
-    this.#markAt(x, y);
+    return findPlace(this.#board, (clientX - left) * units, (clientY - top) * units);
+  }
+
+  readonly #takeUp = (event: PointerEvent): void => {
+    this.#isDropped = false;
+    const place = this.#placeOf(event);
+    if (place === undefined || !event.isPrimary || event.button !== 0) return;
+    const part = findPart(this.#board, place.x, place.y);
+    if (part === undefined || (event.pointerType === 'touch' && part.name !== this.#name)) return;
+    this.#drag = { part, across: part.x - place.x, down: part.y - place.y, to: part };
+  };
+
+  readonly #carry = (event: PointerEvent): void => {
+    const place = this.#placeOf(event);
+    if (this.#drag === undefined || place === undefined) return;
+    const { part, across, down, to } = this.#drag;
+    const { width, height } = this.#board;
+    const [x, y] = [hold(place.x + across, width), hold(place.y + down, height)];
+    if (to === part && Math.hypot(x - part.x, y - part.y) < leastDrag) return;
+    if (to === part) this.#canvas.setPointerCapture(event.pointerId);
+    const moved = { ...part, x, y };
+    this.#drag = { part, across, down, to: moved };
+    const parts = this.#board.parts.map((one) => (one === part ? moved : one));
+    this.#draw({ ...this.#board, parts }, moved);
+  };
+
+  /** What was dragged is one change, which Undo takes back. */
+  readonly #drop = (): void => {
+    if (this.#drag === undefined) return;
+    const { part, to } = this.#drag;
+    this.#drag = undefined;
+    if (to === part) return;
+    this.#isDropped = true;
+    [this.#x, this.#y, this.#name] = [to.x, to.y, part.name];
+    this.#changePart(part, to);
+  };
+
+  readonly #letGo = (): void => {
+    if (this.#drag === undefined) return;
+    this.#drag = undefined;
+    this.#draw(this.#board, this.#part);
   };
 
   readonly #key = (event: KeyboardEvent): void => {
@@ -153,7 +218,6 @@ class BoardEditor {
     if (across === 0 && down === 0) return;
     event.preventDefault();
     const { width, height } = this.#board;
-    const hold = (value: number, most: number): number => Math.max(0, Math.min(value, most));
     this.#markAt(hold(this.#x + across * step, width), hold(this.#y + down * step, height));
   };
 
@@ -206,13 +270,18 @@ class BoardEditor {
     this.#said.textContent = text;
   }
 
-  #show(): void {
-    const part = this.#part;
+  #draw(board: Board, part: PlacedPart | undefined): void {
     const mark: LitMark =
       part === undefined
-        ? { flag: 'mark', spots: [{ board: this.#board.name, x: this.#x, y: this.#y }] }
+        ? { flag: 'mark', spots: [{ board: board.name, x: this.#x, y: this.#y }] }
         : { flag: part.name, spots: [{ part: part.name, pins: [] }] };
-    this.#canvas.replaceChildren(...makeNodes(drawBoard(this.#board, 'component', [mark])));
+    this.#canvas.replaceChildren(...makeNodes(drawBoard(board, 'component', [mark])));
+    this.#canvas.style.touchAction = part === undefined ? '' : 'none';
+  }
+
+  #show(): void {
+    const part = this.#part;
+    this.#draw(this.#board, part);
     const focused = document.activeElement instanceof HTMLElement ? document.activeElement.dataset['tool'] : undefined;
     this.#tools.replaceChildren(
       part === undefined ? this.#makeNew() : this.#makeTools(part),
@@ -437,6 +506,8 @@ const arrows: Readonly<Record<string, readonly [number, number]>> = {
   ArrowUp: [0, -1],
   ArrowDown: [0, 1],
 };
+
+const hold = (value: number, most: number): number => Math.max(0, Math.min(value, most));
 
 const isKind = (value: string): value is PlacedKind => Object.hasOwn(kinds, value);
 

@@ -39,13 +39,19 @@ interface TakenStep {
   readonly branches: readonly { readonly probability: number; readonly key: string }[];
 }
 
+/**
+ * Where between a repair at the first go and repairing in order a state that was not visited lies. Measured: with 300 states visited, the
+ * minutes of forty trees are then 6 off those of tests/bench/trees.ts, root mean square; half way it was 8, and 6 too few on average.
+ */
+const unvisitedShare = 0.6;
+
 const nothing: StateValue = { expected: 0, least: 0, most: 0, worst: 0 };
 
 /**
  * Follows the engine from a state through everything that can happen, asking chooseAction in every state that is reached.
  * States are visited in order of probability; those reached along several ways are visited once. With more than `mostStates` states
  * the rest is bounded: at least each cause's own repair or the stop, at most every check, every repair and the stop.
- * The estimate then takes repairing in the best order for what was not visited.
+ * The estimate then lies between the two for what was not visited.
  */
 export function evaluatePolicy(
   model: PlanningModel,
@@ -145,8 +151,8 @@ function boundState(model: PlanningModel, state: PlanningState): StateValue {
   if (!isRepair) return { expected: everything / 2, least, most: everything, worst: everything };
   const ceiling = measureCeiling(model, state);
   const most = Math.min(everything, ceiling.minutes);
-  // Half way between what a repair at the first go costs and repairing in order: the checks that are left save about half.
-  return { expected: Math.min(most, (least + ceiling.inOrderMinutes) / 2), least, most, worst: everything };
+  const expected = least + unvisitedShare * (ceiling.inOrderMinutes - least);
+  return { expected: Math.min(most, expected), least, most, worst: everything };
 }
 
 /** States that agree in 40 bits of every probability are one: they differ by the rounding of another order. */

@@ -26,6 +26,9 @@ export interface Circuit {
 /** What is simulated of a circuit. */
 export type Netlist = Omit<Circuit, 'results' | 'drawing'>;
 
+/** A part of a circuit as one unit has it: what is printed beside it and its value, or `none` where the unit has no such part. */
+export type FittedPart = 'none' | { readonly name: string; readonly value: string | undefined };
+
 /** A circuit as it is drawn, on a grid: what stands where. What is joined to what, the netlist says. */
 export interface Drawing {
   readonly parts: readonly DrawnElement[];

@@ -1,4 +1,4 @@
-import type { Circuit } from './circuit.ts';
+import type { Circuit, FittedPart } from './circuit.ts';
 import type { NextDoor, Thesaurus } from './thesaurus.ts';
 import type { FaultTree } from './fault-tree.ts';
 import type { InstrumentClass } from './instrument-class.ts';
@@ -99,6 +99,8 @@ export interface Unit {
   readonly targets: Readonly<Record<string, Limits>>;
   /** Its boards, drawn; undefined where its file has none. */
   readonly placement: UnitPlacement | undefined;
+  /** Circuits that it has: slug to its own parts, each under the first element that the drawing shows there. */
+  readonly circuits: Readonly<Record<string, Readonly<Record<string, FittedPart>>>>;
   /** What differs from the general tree: tree slug to sentences. */
   readonly differs: Readonly<Record<string, string>>;
   readonly prose: Prose;

@@ -180,7 +180,10 @@ function drawStretch(
     );
   };
   const seen = board.parts.filter(isSeen);
-  const taken: Box[] = seen.map((part) => boxIn(part, view));
+  const taken: Box[] = seen.flatMap((part) => {
+    const first = placeFirst(part, view);
+    return first === undefined ? [boxIn(part, view)] : [boxIn(part, view), boxRound(first, 8)];
+  });
   const drawn = [
     make('rect', {
       x: say(-frame.left * scale),
@@ -304,10 +307,7 @@ function drawPlacedPart(part: PlacedPart, view: View): readonly Child[] {
     part.kind === 'can'
       ? make('ellipse', { cx: say(x), cy: say(y), rx: say(wide / 2), ry: say(high / 2), ...outline })
       : make('rect', { x: say(x - wide / 2), y: say(y - high / 2), width: say(wide), height: say(high), ...outline });
-  const at = (dx: number, dy: number): readonly [number, number] => {
-    const [turnedX, turnedY] = turnBy(part.turn, dx, dy);
-    return [toX(part.x + turnedX), toY(part.y + turnedY)];
-  };
+  const at = (dx: number, dy: number): readonly [number, number] => placeIn(part, view, dx, dy);
   const rows = Object.values(Object.groupBy(body.legs, (leg) => rowOf(part, leg.number)));
   // A row of legs is one broken line, its gaps those between the legs.
   const legs = rows.map((row = []) => {
@@ -365,8 +365,8 @@ function drawPlacedPart(part: PlacedPart, view: View): readonly Child[] {
     const band = -flat.width * 0.3;
     marks.push(stroke(at(band, -flat.height / 2), at(band, flat.height / 2), scale));
   }
-  if (one !== undefined && scale > 1.7 && ['chip', 'legs', 'plug', 'can'].includes(part.kind))
-    marks.push(drawFirst(part, one, at, view));
+  const first = placeFirst(part, view);
+  if (one !== undefined && first !== undefined) marks.push(drawFirst(part, one, first, view));
   return part.kind === 'two' ? [legs, shape, marks] : [shape, legs, marks];
 }
 
@@ -379,22 +379,37 @@ function rowOf({ kind, size: [count = 2, rows = 1] }: PlacedPart, number: number
   return kind === 'plug' ? String((number - 1) % rows) : 'a';
 }
 
-/** The number of leg 1, or the plus of a can, beside the leg and outside the body. */
-function drawFirst(
-  part: PlacedPart,
-  one: { readonly x: number; readonly y: number },
-  at: (dx: number, dy: number) => readonly [number, number],
-  { toX, toY, scale }: View,
-): Child {
+/** A place of a part, so far from its middle before it is turned, in units of the drawing. */
+function placeIn({ turn, x, y }: PlacedPart, { toX, toY }: View, dx: number, dy: number): readonly [number, number] {
+  const [turnedX, turnedY] = turnBy(turn, dx, dy);
+  return [toX(x + turnedX), toY(y + turnedY)];
+}
+
+/** Where the number of leg 1, or the plus of a can, stands: beside the leg and outside the body. Undefined where there is none or no room. */
+function placeFirst(part: PlacedPart, view: View): readonly [number, number] | undefined {
+  const { scale } = view;
+  if (scale <= 1.7 || !['chip', 'legs', 'plug', 'can'].includes(part.kind)) return undefined;
   const flat = placeBody({ ...part, x: 0, y: 0, turn: 0 });
   const [leg] = flat.legs;
   const away = 5 / scale;
-  const [x, y] =
-    part.kind === 'chip'
-      ? at((leg?.x ?? 0) - away, leg?.y ?? 0)
-      : part.kind === 'can'
-        ? at(flat.width * scale > 24 ? -flat.width / 2 + 4.5 / scale : -flat.width / 2 - 4 / scale, 0)
-        : at(-flat.width / 2 - away, 0);
+  if (part.kind === 'chip') return placeIn(part, view, (leg?.x ?? 0) - away, leg?.y ?? 0);
+  if (part.kind !== 'can') return placeIn(part, view, -flat.width / 2 - away, 0);
+  return placeIn(part, view, flat.width * scale > 24 ? -flat.width / 2 + 4.5 / scale : -flat.width / 2 - 4 / scale, 0);
+}
+
+const boxRound = ([x, y]: readonly [number, number], size: number): Box => ({
+  left: x - size / 2,
+  right: x + size / 2,
+  top: y - size / 2,
+  foot: y + size / 2,
+});
+
+function drawFirst(
+  part: PlacedPart,
+  one: { readonly x: number; readonly y: number },
+  [x, y]: readonly [number, number],
+  { toX, toY }: View,
+): Child {
   const isCan = part.kind === 'can';
   return [
     make(
@@ -414,6 +429,9 @@ function drawFirst(
   ];
 }
 
+/** What a name leaves free of the outlines beside it. */
+const roomInside = 1;
+
 /** A name in its part where it fits, else beside it where nothing else is; on a whole board the smallest go without. */
 function drawName(part: PlacedPart, view: View, taken: Box[], [across, down]: readonly [number, number]): Child {
   const { litParts, scale } = view;
@@ -427,7 +445,7 @@ function drawName(part: PlacedPart, view: View, taken: Box[], [across, down]: re
   for (const size of part.kind === 'plug' || part.kind === 'legs' ? [] : isLit ? [11, 10, 9, 8, 7] : [10, 9, 8, 7]) {
     const long = lengthOf(part.name, size);
     const isUpright = long > wide - 3;
-    if (isUpright ? long > high - 3 || size > wide : size > high) continue;
+    if (isUpright ? long > high - 3 || size + roomInside > wide : size + roomInside > high) continue;
     const turned = isUpright ? `rotate(-90 ${say(x)} ${say(y)})` : undefined;
     const print =
       part.print !== undefined &&

@@ -56,6 +56,7 @@ function unitWith(change: Partial<Unit>): Unit {
     chips: {},
     placement: undefined,
     targets: {},
+    circuits: {},
     differs: {},
     prose: [],
     ...change,
