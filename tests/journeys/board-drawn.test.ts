@@ -177,7 +177,7 @@ describe('a board drawn by its reader', () => {
     await page.mouse.down();
     await page.mouse.move(to.x, to.y, { steps: 5 });
     await page.mouse.up();
-    await expect.poll(drawnAt).toEqual([100, 70]);
+    await expect.poll(drawnAt, { timeout: 20_000 }).toEqual([100, 70]);
     expect(await part.getByLabel('Name').inputValue()).toBe('IC1');
 
     // A finger, on the part that is taken.
@@ -188,11 +188,11 @@ describe('a board drawn by its reader', () => {
     await finger('touchStart', [down]);
     await finger('touchMove', [up]);
     await finger('touchEnd', []);
-    await expect.poll(drawnAt).toEqual([150, 70]);
-    await part.getByRole('button', { name: 'Undo' }).tap();
-    await expect.poll(drawnAt).toEqual([100, 70]);
-    await part.getByRole('button', { name: 'Undo' }).tap();
-    await expect.poll(drawnAt).toEqual([40, 30]);
+    await expect.poll(drawnAt, { timeout: 20_000 }).toEqual([150, 70]);
+    await part.getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(drawnAt, { timeout: 20_000 }).toEqual([100, 70]);
+    await part.getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(drawnAt, { timeout: 20_000 }).toEqual([40, 30]);
 
     // Not taken any more: a finger scrolls, and moves nothing.
     const [still, away] = [await place(40, 30), await place(40, 100)];
