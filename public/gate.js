@@ -26,8 +26,9 @@
   } catch (refused) {}
   document.querySelectorAll('.caution').forEach(function (box) {
     var data = box.dataset;
-    var isRead = [' ', ':covered ', ':shut '].some(function (word, index) {
-      return read.indexOf(' ' + data.caution + word) >= 0 && (index === 0 || data.state !== 'live');
+    var isRead = [' ', ':covered ', ':shut ', ':unused '].some(function (word, index) {
+      var counts = index === 0 || (index === 3 ? data.optional != null : data.state !== 'live');
+      return counts && read.indexOf(' ' + data.caution + word) >= 0;
     });
     var isPlug = data.caution === 'first-plug';
     if ((isPlug && isRead) || (isOutside && (isPlug || data.derived != null))) box.hidden = true;

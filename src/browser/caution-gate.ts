@@ -49,7 +49,9 @@ export class CautionGate {
     let isGated = false;
     for (const box of this.#root.querySelectorAll<HTMLElement>('.caution')) {
       const { caution: name = '' } = box.dataset;
-      const isKnown = marksOf(box, exposure).some((mark) => known.has(mark));
+      const isKnown =
+        (box.dataset['optional'] !== undefined && known.has(unusedMark)) ||
+        marksOf(box, exposure).some((mark) => known.has(mark));
       box.hidden =
         name === plugMark
           ? isKnown || exposure === 'outside'
@@ -66,6 +68,8 @@ export class CautionGate {
       if (name === 'mains') this.#confirm(box, exposure);
       isGated ||= isGate;
     }
+    for (const press of this.#root.querySelectorAll<HTMLElement>('[data-acknowledge="outside"]'))
+      press.hidden = declared[exposure] !== undefined;
     this.#root.toggleAttribute('data-gated', isGated);
     this.#root.querySelector('.cautions > .closing')?.toggleAttribute('hidden', known.has(closingMark));
     this.#setStrap(exposure);
@@ -89,7 +93,6 @@ export class CautionGate {
     if (question === null) return;
     question.dataset['built'] ??= question.textContent ?? '';
     question.textContent = words === undefined ? question.dataset['built'] : state === 'live' ? words : declaredShut;
-    box.querySelector('[data-acknowledge="outside"]')?.toggleAttribute('hidden', words !== undefined);
   }
 
   #onClick(event: MouseEvent): void {
@@ -99,9 +102,12 @@ export class CautionGate {
     const press = target.closest<HTMLElement>('[data-acknowledge]');
     if (box !== null && press !== null) {
       event.preventDefault();
-      const { acknowledge } = press.dataset;
+      const { acknowledge = '' } = press.dataset;
       if (acknowledge === 'outside' || acknowledge === 'inside-covered') rememberMainsExposure(acknowledge);
-      this.#know(box);
+      else if (acknowledge !== '') rememberMarks(this.#slug, acknowledge.split(' '));
+      // Where nothing but a scope will do, the page asks again when it is opened again.
+      if (acknowledge === unusedMark) box.dataset['optional'] = '';
+      else this.#know(box);
       this.#onChange();
       // A screen reader reads on from here: first the cautions that are not read yet, then the step.
       const next = this.#root.querySelector<HTMLElement>(
@@ -129,6 +135,9 @@ export class CautionGate {
     }
   }
 }
+
+/** No scope is used: lets pass where the step can be done without. */
+const unusedMark = 'scope-ground:unused';
 
 /** What closes the first grave cautions stands once for a unit and its job. */
 const closingMark = 'closing';

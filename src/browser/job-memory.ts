@@ -30,6 +30,9 @@ export function giveMarks(before: string, job: string): void {
 /** The mark of what is asked before a plug goes in for the first time: the caution `first-plug`. */
 export const plugMark = 'first-plug';
 
+/** The mark of a reader who said that the mains lead goes into the case, be its parts covered or not. */
+export const insideMark = 'mains:inside';
+
 /** Slug of the unit for which that was answered in this tab, empty where it has no file; undefined where it was not. */
 export function pluggedHere(): string | undefined {
   const [, unit] = (read('marksOf') ?? '').split(' ');

@@ -17,6 +17,9 @@ import type { Held, WalkPage } from './walk/walk-page.ts';
 /** So long an answer waits for the engine where it was not there yet; then the tree's own next step opens. */
 const mostWaitMilliseconds = 1_000;
 
+const notFetched = 'Part of the page could not be fetched.';
+const answersSafe = `${notFetched} Your answers are safe in the address.`;
+
 /** What is fetched with the first answer: the path so far, and the answers that are no links. */
 type AnswerParts = typeof import('./walk/answer-parts.ts');
 
@@ -43,12 +46,12 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     if (this.#map === undefined) {
       // gate.js holds the step back; nothing here could let it through.
       this.removeAttribute('data-gated');
-      this.say('Part of this page could not be fetched. Your answers are safe in the address: load the page again.');
+      this.say(`${answersSafe} Load the page again.`);
       return;
     }
     // On the page of the whole tree every caution stands open above its step; the gate belongs to a single step.
     if (this.#isAlone) {
-      this.#gate = new CautionGate(this, () => this.#gate?.update(this.#state.unit, this.#unit));
+      this.#gate = new CautionGate(this, this.#read);
     }
     this.#offerUnits();
     this.addEventListener('click', this.#chooseChip);
@@ -216,7 +219,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     } catch {
       // The page does its job by its outcome links; only the suggestions are missing.
       const hasReadings = this.#state.answers.some(({ value }) => !isWord(value));
-      if (hasReadings) this.say('Readings cannot be judged now: what they are judged by could not be fetched.');
+      if (hasReadings) this.say(`Readings cannot be judged now. ${notFetched}`);
     }
     list?.setAttribute('data-told', '');
   }
@@ -263,7 +266,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
       const { showWalked } = await this.#loadParts();
       showWalked(this, this);
     } catch {
-      if (list !== null) list.textContent = 'The list could not be fetched. Your answers are safe in the address.';
+      if (list !== null) list.textContent = answersSafe;
     }
   }
 
@@ -272,8 +275,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     const button = target instanceof Element ? target.closest<HTMLElement>('.rare-answers button, [data-mark]') : null;
     if (button === null || !this.#isAlone) return;
     const parts = await this.#loadParts().catch(() => undefined);
-    if (parts === undefined)
-      this.say('This answer could not be taken: a part of the page could not be fetched. Press again.');
+    if (parts === undefined) this.say(`${notFetched} Press again.`);
     else parts.pressAnswer(button, this);
   }
 
@@ -288,7 +290,7 @@ export class NodeWalk extends HTMLElement implements WalkPage {
     event.preventDefault();
     void import('./pin-figures.ts')
       .then(({ askChip }) => askChip(figure))
-      .catch(() => this.say('The list could not be fetched. Press again.'));
+      .catch(() => this.say(`${notFetched} Press again.`));
   };
 
   /** Where the unit or its reader has named a chip, its pins are drawn; where its boards are drawn, the points are lit in them. */

@@ -58,9 +58,7 @@ export class ReadingField extends HTMLElement {
       return page === undefined ? undefined : await openDesk(this, page);
     } catch {
       for (const input of this.querySelectorAll('input')) input.inputMode = 'decimal';
-      this.#page?.say(
-        'Readings cannot be judged now: what they are judged by could not be fetched. Answer with a button below.',
-      );
+      this.#page?.say('Readings cannot be judged now. Answer with a button below.');
       this.#desk = undefined;
       return undefined;
     }

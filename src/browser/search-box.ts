@@ -10,6 +10,7 @@ import type { SearchEngine } from './search-engine.ts';
 const announceAfterMilliseconds = 500;
 /** After this pause the last word is taken as finished. */
 const finishedAfterMilliseconds = 400;
+const narrowPixels = 500;
 const longestQuery = 10_000;
 /** Where the best tree is less probable than this, no order is claimed. Our judgement. */
 const unclearBelow = 0.4;
@@ -115,6 +116,8 @@ class SearchBox extends HTMLElement {
     this.#activate(-1);
     this.#showResults(results, said, fits);
     this.#list?.toggleAttribute('hidden', results.length === 0);
+    // Above a phone's keyboard what is found needs the room.
+    document.querySelector('[data-intro]')?.toggleAttribute('hidden', results.length > 0 && innerWidth < narrowPixels);
     this.#input?.setAttribute('aria-expanded', String(results.length > 0));
     const cards = [warning, nextDoor].flatMap((subject) => subject ?? []);
     this.#card?.replaceChildren(...cards.flatMap(makeCard));

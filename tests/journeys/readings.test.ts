@@ -56,7 +56,7 @@ describe('readings entered with a thumb', () => {
     await openField(page);
     await tapKeys(page, ['4', '.', '7', '4']);
     await page.getByText('Too close to call: low or in range.').first().waitFor();
-    expect(await page.getByRole('img', { name: /^Scale\. Healthy: 4\.75 to 5\.25/u }).isVisible()).toBe(true);
+    expect(await page.getByRole('img', { name: /^Scale\. Healthy: 4\.75 to 5\.25\sV$/u }).isVisible()).toBe(true);
     expect(await page.locator('.settle li').count()).toBeGreaterThan(0);
     expect(await page.locator('.outcome.proposed').count()).toBe(2);
     await page.getByRole('button', { name: 'Save as too close to call' }).tap();
@@ -226,8 +226,11 @@ describe('readings entered with a thumb', () => {
     await visit.page.getByRole('button', { name: 'Keys' }).click();
     await visit.page.getByRole('group', { name: 'Keypad' }).waitFor();
 
+    // Each stage of a path has a field named by it.
     const { page } = await visitPhone('/trees/audio-silent/to-speaker/');
-    const fields = page.getByLabel('Reading', { exact: true });
+    const fields = page.getByRole('textbox', { name: /^Reading, \S/u });
+    const names = await fields.evaluateAll((all) => all.map((one) => one.getAttribute('aria-label')));
+    expect(new Set(names).size).toBe(names.length);
     await fields.nth(0).tap();
     await page.getByRole('group', { name: 'Keypad' }).waitFor();
     await fields.nth(1).tap();

@@ -9,12 +9,14 @@ export interface KeptDraft {
   readonly text: string;
 }
 
+const today = new Date().toISOString().slice(0, 10);
+
 /** A new tree: the template of `npm run new`, every gap marked. */
 export const newTree: string = makeTreeTemplate({
   block: 'power',
   slug: untitled,
   title: 'A title of a few words',
-  since: new Date().toISOString().slice(0, 10),
+  since: today,
 });
 
 const mostPrevious = 5;
@@ -36,7 +38,7 @@ export function chooseStart(): { readonly draft: KeptDraft; readonly notice: str
     return { draft: other, notice: 'The finished repair could not be read. Your draft has not changed.' };
   }
   if (other.text !== newTree) setAside(other);
-  const draft = { name: untitled, text: draftFromRepair(repair) };
+  const draft = { name: untitled, text: draftFromRepair(repair, today) };
   keepDraft(draft);
   return { draft, notice: 'Started from the finished repair. Fill in each line marked “Replace this:”.' };
 }

@@ -11,15 +11,9 @@ let drawn = 0;
 
 /**
  * The verdict as a drawing: zones with their names, the limits between them, the reading with the interval that holds the true value
- * 19 times in 20. Zones outside the healthy one are hatched. `words` is what a screen reader says in its place.
+ * 19 times in 20. Zones outside the healthy one are hatched. A screen reader says what is healthy; the words beside it say the rest.
  */
-export function drawScale(
-  target: Target,
-  value: number | undefined,
-  uncertainty: number,
-  verdict: string,
-  words: string,
-): SVGElement {
+export function drawScale(target: Target, value: number | undefined, uncertainty: number, verdict: string): SVGElement {
   const { zones, limits, reading } = layOutScale(target, value, uncertainty);
   drawn += 1;
   const hatch = `scale-hatch-${drawn}`;
@@ -29,7 +23,7 @@ export function drawScale(
       class: 'scale',
       viewBox: `0 0 ${width} ${height}`,
       role: 'img',
-      'aria-label': `Scale. Healthy: ${printHealthy(target)}. ${words}`,
+      'aria-label': `Scale. Healthy: ${printHealthy(target)}`,
     },
     makeDrawn(
       'defs',

@@ -25,6 +25,7 @@ import { drawScale } from './draw-scale.ts';
 
 /** Milliseconds without a key before the verdict is read out: not every figure on the way is a reading. */
 const quietMilliseconds = 400;
+const saidMilliseconds = 5000;
 
 /** Readings judged against a target: live verdict with its scale, and the ways on. Several fields where the target is computed. */
 export class ReadingDesk extends Desk {
@@ -156,7 +157,7 @@ export class ReadingDesk extends Desk {
     this.#verdict.replaceChildren(
       makeElement('p', { class: 'words' }, words),
       makeElement('p', { class: 'read' }, reading),
-      drawScale(target, judged.value, judged.uncertainty, judged.verdict, `${words} ${reading}`),
+      drawScale(target, judged.value, judged.uncertainty, judged.verdict),
       ...(this.#isProof ? this.#makeProof(page, target, `${words} ${reading}`) : this.#makeWayOn(judged, page, answer)),
       ...listTexts('notes', undefined, notes),
       ...(isDecided ? [] : this.#makeRemedies(judged, settling)),
@@ -262,6 +263,8 @@ export class ReadingDesk extends Desk {
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => {
       this.#said.textContent = text;
+      // Whoever reads the page on meets it once, where it is seen.
+      this.#timer = setTimeout(() => this.#said.replaceChildren(), saidMilliseconds);
     }, quietMilliseconds);
   }
 }

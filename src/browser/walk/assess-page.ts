@@ -14,7 +14,7 @@ import { isOutdated } from '#core/link/changes.ts';
 import type { BenchTree, Walk } from '#core/answer/bench-tree.ts';
 import { answersOfMains, readAnswers } from '#core/answer/evidence.ts';
 import { readBench } from '../bench.ts';
-import { mainsExposure } from '../job-memory.ts';
+import { insideMark, mainsExposure, readMarks } from '../job-memory.ts';
 import { findOpenJob } from '../open-job.ts';
 import { loadWalk } from './load-bench.ts';
 import { priceMinutes } from './price-minutes.ts';
@@ -43,6 +43,7 @@ export async function assessPage(
   const { instruments } = readBench();
   const limitHours = findOpenJob()?.limitHours;
   const mains = page.unit?.mains ?? mainsExposure();
+  const isInside = mains === 'unknown' ? readMarks(page.state.unit).has(insideMark) : mains !== 'outside';
   const bench: Bench = {
     families: instruments === undefined ? undefined : new Set(instruments),
     limitMinutes: limitHours === undefined ? undefined : limitHours * 60,
@@ -54,7 +55,7 @@ export async function assessPage(
   const all = [...carried.filter(({ node }) => !own.some((one) => one.node === node)), ...own];
   const checks = collectTreeChecks(tree, references, bench);
   const { read: given, problems } = readAnswers(all, walked, checks);
-  const declared = answersOfMains(tree, mains, page.unit?.supplyKind).filter(
+  const declared = answersOfMains(tree, isInside, page.unit?.supplyKind).filter(
     ({ node }) => !given.some((one) => one.node === node),
   );
   const known: Known = {

@@ -3,7 +3,7 @@ import type { ReadAnswer } from '../diagnosis/tree/written-road.ts';
 import type { TreeCheck } from '../diagnosis/tree/tree-checks.ts';
 import { type Answer, readShare, reservedAnswers, shorten } from './answer.ts';
 import type { FaultTree } from '../model/fault-tree.ts';
-import type { MainsExposure, Unit } from '../model/library.ts';
+import type { Unit } from '../model/library.ts';
 import { findNode } from '../model/node.ts';
 import type { JudgedText } from '../reading/judgement.ts';
 import type { BenchTree } from './bench-tree.ts';
@@ -23,11 +23,10 @@ export interface ReadAnswers {
  */
 export function answersOfMains(
   tree: FaultTree,
-  mains: MainsExposure,
+  isMainsInside: boolean,
   supply: Unit['supplyKind'] = 'unknown',
 ): readonly ReadAnswer[] {
-  const isInside = mains === 'inside-covered' || mains === 'inside-bare';
-  if (supply === 'unknown' ? !isInside : supply.endsWith('-brick')) return [];
+  if (supply === 'unknown' ? !isMainsInside : supply.endsWith('-brick')) return [];
   return tree.nodes.flatMap((node): readonly ReadAnswer[] =>
     node.kind === 'check' && /\bbrick\b/iu.test(node.swap ?? '')
       ? [

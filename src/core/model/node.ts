@@ -221,6 +221,12 @@ export function liveReadings({ confirm, prove }: Cause, { targets }: Pick<Refere
   });
 }
 
+/** Whether a step, or every reading of a cause with power on, can be made with another instrument than a scope. */
+export function isDoneWithoutScope(node: TreeNode, references: Pick<References, 'targets'>): boolean {
+  const readings = node.kind === 'cause' ? liveReadings(node, references) : isStep(node) ? [node] : [];
+  return readings.every(({ instruments }) => instruments.some((slug) => slug !== 'oscilloscope'));
+}
+
 /** Set-ups that cannot be made with the case closed. */
 const opening: ReadonlySet<string> = new Set(['case-open', 'board-out', 'board-disconnected', 'chips-out']);
 

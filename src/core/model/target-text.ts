@@ -50,7 +50,7 @@ function printInterval({ name, from, to }: Band, target: Target): string {
 export const statusWords: Readonly<Record<Status, string>> = {
   read: 'read in a published source',
   memory: 'from memory of a published source, not read again',
-  practice: 'common bench practice, no published source',
+  practice: 'common bench practice',
   computed: 'computed from published numbers',
 };
 

@@ -15,6 +15,8 @@ export interface CautionPlace {
   readonly isOfSetup?: boolean;
   /** On a step's own page, where a danger's question comes first until it was answered. */
   readonly isGate?: boolean;
+  /** The step can be done without the scope that the caution is about. */
+  readonly isOptional?: boolean;
   /** It is for switch-mode supplies alone, at a step that a unit with a transformer may come to: hidden for such a unit. */
   readonly isSpared?: boolean;
   readonly state?: StepState;
@@ -25,10 +27,14 @@ export interface CautionPlace {
 /** Stands once on a page, below what is grave. */
 export const closing = 'Local electrical codes and workplace rules come first. Not trained for it? Stop and hand over.';
 
-/** What mains asks, and what may be answered: words, and where the mains then is. */
-const mainsAsks: Readonly<
-  Record<StepState, { readonly asks: string; readonly says: readonly (readonly [words: string, exposure?: string])[] }>
-> = {
+/** What a gate asks, and what may be answered: words, and what is then known beyond a yes: where the mains is, or marks (caution-gate.ts). */
+interface GateWords {
+  readonly asks: string;
+  readonly says: readonly (readonly [words: string, known?: string])[];
+}
+
+/** What mains asks. */
+const mainsAsks: Readonly<Record<StepState, GateWords>> = {
   off: { asks: 'Is it unplugged at the wall, its plug in sight?', says: [['Yes, go on']] },
   shut: {
     asks: 'Is the mains supply in this case?',
@@ -43,11 +49,26 @@ const mainsAsks: Readonly<
   },
 };
 
+/** Where the first plug goes in with the case closed, its question asks at once where the mains is. */
+const plugSays: GateWords['says'] = [
+  ['Yes, and its mains lead goes into the case', 'mains:inside mains:shut'],
+  ['Batteries or a brick feed it', 'outside'],
+];
+
 /** A caution in full: what can happen, what to do, and on a step's page the question whether it may go on. */
 export function renderCaution(caution: Caution, place: CautionPlace): Markup {
   const { slug, severity, title, text, actions, line, openLive } = caution;
   const { word } = severityWords[severity];
-  const { base, isDerived, isOfSetup, isSpared, isGate = false, state = 'off', isReference = false } = place;
+  const {
+    base,
+    isDerived,
+    isOfSetup,
+    isOptional,
+    isSpared,
+    isGate = false,
+    state = 'off',
+    isReference = false,
+  } = place;
   const isDanger = severity === 'danger';
   const isGrave = isDanger || severity === 'warning';
   return make(
@@ -58,6 +79,7 @@ export function renderCaution(caution: Caution, place: CautionPlace): Markup {
       'data-state': isGate && isDanger && state,
       'data-derived': isGate && isDerived,
       'data-of-setup': isGate && isOfSetup,
+      'data-optional': isOptional,
       'data-spared': isSpared,
       'aria-label': `${word}: ${title}`,
     },
@@ -84,11 +106,7 @@ export function renderCaution(caution: Caution, place: CautionPlace): Markup {
         actions.length > 0 &&
         // Where power on with the case open has a line of its own, the actions are for that.
         (isReference || openLive === undefined || state === 'live') &&
-        make(
-          'ul',
-          {},
-          actions.map((action) => make('li', {}, action)),
-        ),
+        renderActions(actions, isOptional),
       isReference && isGrave && make('p', { class: 'closing' }, closing),
       !isReference &&
         make('p', { class: 'more' }, make('a', { href: addressOf({ kind: 'caution', slug }, base) }, 'Why, and more')),
@@ -96,16 +114,36 @@ export function renderCaution(caution: Caution, place: CautionPlace): Markup {
   );
 }
 
-function renderGate({ slug, asks = 'Is it safe for you to go on?' }: Caution, base: string, state: StepState): Markup {
-  const question = slug === 'mains' ? mainsAsks[state] : { asks, says: [['Yes, go on']] as const };
+/** What must be done; at a touch where the step may need none of it. */
+function renderActions(actions: readonly string[], isOptional = false): Markup {
+  const list = make(
+    'ul',
+    {},
+    actions.map((action) => make('li', {}, action)),
+  );
+  return isOptional ? make('details', {}, make('summary', {}, 'How to do the tests'), list) : list;
+}
+
+function wordGate({ slug, asks = 'Is it safe for you to go on?' }: Caution, state: StepState): GateWords {
+  if (slug === 'mains') return mainsAsks[state];
+  if (slug === 'first-plug' && state === 'shut') return { asks, says: plugSays };
+  return {
+    asks,
+    says: [['Yes, go on'], ...(slug === 'scope-ground' ? [['No scope is used', 'scope-ground:unused'] as const] : [])],
+  };
+}
+
+function renderGate(caution: Caution, base: string, state: StepState): Markup {
+  const { slug } = caution;
+  const question = wordGate(caution, state);
   // Beside mains parts that may be bare, handing over comes first.
   const isRefusedFirst = slug === 'mains' && state === 'live';
-  const goOn = question.says.map(([words, exposure], index) =>
+  const goOn = question.says.map(([words, known], index) =>
     make(
       'a',
       {
         class: index === 0 && !isRefusedFirst ? 'press' : 'press plain',
-        'data-acknowledge': exposure ?? true,
+        'data-acknowledge': known ?? true,
         href: '#step',
       },
       words,

@@ -14,6 +14,7 @@ import {
   cautionsOf,
   findNode,
   isBeforeSwitchMode,
+  isDoneWithoutScope,
   isHealthyEnd,
   isOpenLive,
   needsOf,
@@ -60,12 +61,11 @@ export function renderStep(node: TreeNode, place: StepPlace): Markup {
   const isOutside = node.kind === 'check' && !isPowered && !opensCase(node);
   const cautions = cautionsOf(node, references);
   const firstPlug = isAlone && isPowered && references.cautions.get('first-plug');
-  // Where the mains is decides whether a plug goes in.
-  const shown = firstPlug
-    ? cautions.toSpliced(cautions.findIndex(({ slug }) => slug === 'mains') + 1, 0, firstPlug)
-    : cautions;
   const ofSetups = new Set(needsOf(node).flatMap((setup) => references.setups.get(setup)?.cautions ?? []));
   const state = isOpenLive(node, references) ? 'live' : isPowered ? 'shut' : 'off';
+  // With the case closed its question asks for the mains too; with the case open, what the mains asks decides whether a plug goes in.
+  const plugPlace = cautions.findIndex(({ slug }) => slug === 'mains') + (state === 'live' ? 1 : 0);
+  const shown = firstPlug ? cautions.toSpliced(plugPlace, 0, firstPlug) : cautions;
   const hasGrave = cautions.some(({ severity }) => severity === 'danger' || severity === 'warning');
   const title = isAlone || use === 'draft' ? node.title : makeLink(addressTo(place, node.id), node.title);
   return make(
@@ -86,6 +86,7 @@ export function renderStep(node: TreeNode, place: StepPlace): Markup {
             base,
             isDerived: caution.slug === 'mains' && (isPowered || !node.cautions.includes('mains')),
             isOfSetup: caution.slug !== 'mains' && ofSetups.has(caution.slug),
+            isOptional: isAlone && caution.slug === 'scope-ground' && isDoneWithoutScope(node, references),
             isSpared: isAlone && caution.slug === 'switch-mode-primary' && isBeforeSwitchMode(tree, node),
             isGate: isAlone && !(isOutside && caution.slug !== 'mains'),
             state,
@@ -244,7 +245,13 @@ function renderSetups(needs: readonly string[], { setups }: References): Child {
     'details',
     // What ends at every power-on is never taken as done: it is read out again each time.
     { class: 'setups', open: found.some(({ endedBy }) => endedBy === 'power-on') },
-    make('summary', {}, make('span', { class: 'flag' }, 'First'), ` ${found.map(({ title }) => title).join(' · ')}`),
+    make(
+      'summary',
+      {},
+      make('span', { class: 'flag' }, 'First'),
+      ' ',
+      make('span', { class: 'names' }, found.map(({ title }) => title).join(' · ')),
+    ),
     make(
       'ul',
       {},
@@ -369,11 +376,11 @@ function renderStages(path: SignalPath, place: StepPlace, tree: FaultTree): Chil
       isAlone &&
         make(
           'p',
-          { class: 'marks' },
+          { class: 'marks', role: 'group', 'aria-label': title },
           makeButton('Good', { 'data-mark': 'good', 'aria-pressed': 'false' }),
           makeButton('Bad', { 'data-mark': 'bad', 'aria-pressed': 'false' }),
         ),
-      isAlone && target && renderReadingField(`reading-${id}`, target, { 'data-stage': id }),
+      isAlone && target && renderReadingField(`reading-${id}`, target, { 'data-stage': id }, title),
       makeWay(place, fault, { 'data-answers': 'bad', 'data-stage-bad': id }, 'First bad here', titleOf(fault)),
     );
   });

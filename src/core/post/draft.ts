@@ -50,14 +50,15 @@ function readText(value: unknown): string | undefined {
  * Turns a finished repair into the beginning of a tree: its checks in the order they were done, each leading on by what
  * was found and to a hand-over by anything else, then its cause with how it was repaired and proved. What only the author
  * can know is marked `Replace this:`; the compiler's messages tell the rest. Whatever the repair's words are, they stay
- * words.
+ * words. `since` is the day of today.
  */
-export function draftFromRepair(repair: RepairSeed): string {
+export function draftFromRepair(repair: RepairSeed, since: string): string {
   const checks = repair.steps.map((step, index) => writeCheck(step, index, repair.steps.length));
   return [
     '---',
     `title: ${escapeYaml(or(repair.title, 'Replace this: the symptom in a few words'), 60)}`,
     'block: power',
+    `since: ${since}`,
     `summary: ${escapeYaml(or(repair.symptom, 'Replace this: one sentence about the symptom'), 200)}`,
     'symptoms:',
     `  - ${escapeYaml(or(repair.symptom, 'Replace this: as an owner types it'), 80)}`,

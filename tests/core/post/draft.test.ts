@@ -94,7 +94,7 @@ const seedsOf = (words: fc.Arbitrary<string>): fc.Arbitrary<RepairSeed> =>
  * (`too-large`), or one of `mayBeSaid` besides.
  */
 function expectSound(seed: RepairSeed, mayBeSaid: readonly string[] = []): void {
-  const { tree, problems } = compileTree(draftFromRepair(seed), file);
+  const { tree, problems } = compileTree(draftFromRepair(seed, '2026-11-30'), file);
   expect(problems.filter(({ rule }) => ![...mayBeSaid, 'too-large'].includes(rule))).toEqual([]);
   if (problems.length > 0) return;
   expect(tree?.nodes.map(({ kind }) => kind)).toEqual([...seed.steps.map(() => 'check'), 'cause', 'hand-over']);
@@ -102,10 +102,11 @@ function expectSound(seed: RepairSeed, mayBeSaid: readonly string[] = []): void 
 
 describe('a tree begun from a finished repair', () => {
   it('has its checks in their order, its cause, and a way out of each check for anything else', () => {
-    const { tree, problems } = compileTree(draftFromRepair(repair), file);
+    const { tree, problems } = compileTree(draftFromRepair(repair, '2026-11-30'), file);
 
     expect(problems).toEqual([]);
     expect(tree?.title).toBe('Pilot lamp dim');
+    expect(tree?.since).toBe('2026-11-30');
     expect(tree?.nodes.map(({ title }) => title)).toEqual([
       'Is the brick warm?',
       '5 V at the chip?',
