@@ -1,6 +1,6 @@
 import { fileOfAddress } from '#core/offline/file-of-address.ts';
 import { findFile } from './find-file.ts';
-import type { MissingPart } from '#core/offline/worker-message.ts';
+import type { Missing } from '#core/offline/worker-message.ts';
 import { isLater, storeDrafting, storePackOf } from './later-packs.ts';
 import { isPassedOver } from './passed-over.ts';
 import { pathBelowBase, worker } from './scope.ts';
@@ -30,7 +30,7 @@ async function answerNavigation(path: string, event: FetchEvent): Promise<Respon
     if (response.ok) event.waitUntil(storePackOf(path));
     return response;
   } catch {
-    if (isLater(path)) event.waitUntil(tell(event.resultingClientId, 'missing-page'));
+    if (isLater(path)) event.waitUntil(tellMissing(event.resultingClientId, true));
     return (await findFile('404.html', event, 404).catch(() => undefined)) ?? Response.error();
   }
 }
@@ -47,13 +47,13 @@ async function answerPart(path: string, event: FetchEvent): Promise<Response> {
     if (response.ok) event.waitUntil(storeDrafting());
     return response;
   } catch {
-    await tell(event.clientId, 'missing-part');
+    await tellMissing(event.clientId, false);
     return Response.error();
   }
 }
 
-async function tell(client: string, type: MissingPart['type']): Promise<void> {
-  (await worker.clients.get(client))?.postMessage({ type } satisfies MissingPart);
+async function tellMissing(client: string, isPage: boolean): Promise<void> {
+  (await worker.clients.get(client))?.postMessage({ type: 'missing', isPage } satisfies Missing);
 }
 
 /** Data goes to pages of this version only. A page that the network sent may be newer: so is its data. */

@@ -9,8 +9,14 @@ type Ask = (worker: ServiceWorker, question: { readonly type: 'take-over' }) => 
 /** Whether “Use it now” was pressed here and the new version is on its way: then this page loads itself again. */
 let isTaking = false;
 
-/** Says once above the page that a part of it is not available. */
-export function showMissingPart(): void {
+/** Says that the page, or a part of it, is neither stored nor within reach. */
+export function showMissing(isPage: boolean): void {
+  if (isPage) showMissingPage();
+  else showMissingPart();
+}
+
+/** Once, above the page. */
+function showMissingPart(): void {
   if (document.querySelector('[data-missing-part]') !== null) return;
   const text =
     'A part of this page is not stored on this device and the network is off. Open the page once with the network on; after that it works offline.';
@@ -19,8 +25,8 @@ export function showMissingPart(): void {
   document.querySelector('main')?.prepend(notice);
 }
 
-/** Says so in place of “No such page” where the page is known, but neither stored nor within reach. */
-export function showMissingPage(): void {
+/** In place of “No such page”. */
+function showMissingPage(): void {
   document.querySelector('main > h1')?.replaceChildren('Not stored on this device');
   document
     .querySelector('main > h1 + p')

@@ -32,8 +32,9 @@ export interface StoredBlock {
 }
 
 /** What the worker tells a page unasked: a part of it, or the whole page, is neither stored nor can be fetched. */
-export interface MissingPart {
-  readonly type: 'missing-part' | 'missing-page';
+export interface Missing {
+  readonly type: 'missing';
+  readonly isPage: boolean;
 }
 
 /** What a waiting worker asks of every other window before it takes over; the reply, to the port sent along, is a boolean. */
