@@ -76,7 +76,8 @@ export async function reportLater(): Promise<{
 /** The names of the packs that are stored, of whatever version. */
 async function listStored(): Promise<readonly string[]> {
   const stored = await (await caches.open(cacheName)).keys();
-  return stored.map(({ url }) => /(?<name>[^/]*)\.[0-9a-f]{12}\.pack$/u.exec(url)?.groups?.['name'] ?? '');
+  // Behind the name stand the hash and the ending.
+  return stored.map(({ url }) => url.slice(url.lastIndexOf('/') + 1).split('.', 1)[0] ?? '');
 }
 
 /** Packs on their way, so that none is fetched twice at once. */

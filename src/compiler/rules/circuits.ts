@@ -136,6 +136,7 @@ function* findMisfit(unit: Unit, circuit: Circuit, element: string, part: Fitted
 
 /** The value that follows a part’s name in the words of the unit’s points, as in `R12, 4.7 kΩ`. */
 function findValueTold({ points }: Unit, name: string): string | undefined {
-  const told = new RegExp(`\\b${name}, (\\d[\\d.,]* [pnµmkM]?[ΩFH])(?!\\w)`);
-  return Object.values(points).flatMap((words) => told.exec(words)?.[1] ?? [])[0];
+  return Object.values(points)
+    .flatMap((words) => [...words.matchAll(/\b(?<part>[A-Z]+\d+), (?<value>\d[\d.,]* [pnµmkM]?[ΩFH])(?!\w)/gu)])
+    .find(({ groups }) => groups?.['part'] === name)?.groups?.['value'];
 }
