@@ -41,14 +41,12 @@ export async function writeOffline(
   const site = listSite(folder);
   const packOfTree = allotTrees(folder, site, blockOfTree, bounds.pack);
   const packs = await writePacks(folder, site, packOfTree);
-  const later = findLater(folder, packs, packOfTree, blockOfTree, bounds.stored);
+  const later = findLater(packs, packOfTree, blockOfTree, bounds.stored);
+  const first = Object.entries(packs).flatMap(([name, pack]) => (Object.hasOwn(later, name) ? [] : pack));
   await bundleWorker(folder, {
-    PRECACHE: listPrecache(
-      folder,
-      Object.keys(later).map((name) => packs[name] ?? ''),
-    ),
+    PRECACHE: listPrecache(folder, first),
     PACK_OF_TREE: packOfTree,
-    PACKS: packs,
+    PACKS: Object.fromEntries(Object.entries(packs).map(([name, { url }]) => [name, url])),
     LATER_PACKS: later,
   });
 }
@@ -58,9 +56,11 @@ export type BlockOfTree = Readonly<Record<string, string>>;
 
 /** The pack of each tree: that of its block, or where the block is large one of several, filled one after another. */
 function allotTrees(folder: string, site: readonly string[], blockOfTree: BlockOfTree, most: number): PackOfTree {
+  // For once each tree has a pack of its own.
+  const alone = Object.fromEntries(Object.keys(blockOfTree).map((slug) => [slug, slug]));
   const lengths = new Map<string, number>();
   for (const path of site) {
-    const slug = choosePack(path, nameOfTree(blockOfTree));
+    const slug = choosePack(path, alone);
     if (Object.hasOwn(blockOfTree, slug)) {
       lengths.set(slug, (lengths.get(slug) ?? 0) + statSync(join(folder, path)).size);
     }
@@ -78,29 +78,20 @@ function allotTrees(folder: string, site: readonly string[], blockOfTree: BlockO
   );
 }
 
-/** Each tree with a pack of its own. */
-function nameOfTree(blockOfTree: BlockOfTree): PackOfTree {
-  return Object.fromEntries(Object.keys(blockOfTree).map((slug) => [slug, slug]));
-}
-
 /** The packs that are not part of the first visit: that of the drafting page, and all blocks where they are too much. */
 function findLater(
-  folder: string,
-  packs: Readonly<Record<string, string>>,
+  packs: Readonly<Record<string, WrittenPack>>,
   packOfTree: PackOfTree,
   blockOfTree: BlockOfTree,
   most: number,
 ): Readonly<Record<string, LaterPack>> {
   const blockOfPack = new Map(Object.entries(packOfTree).map(([slug, pack]) => [pack, blockOfTree[slug] ?? '']));
-  const all = Object.entries(packs).map(([name, path]) => {
-    const file = join(folder, path);
-    return [
-      name,
-      { integrity: integrityOf(file), bytes: statSync(file).size, block: blockOfPack.get(name) ?? null },
-    ] as const;
-  });
-  const sum = all.reduce((bytes, [name, pack]) => (name === draftingPack ? bytes : bytes + pack.bytes), 0);
-  return Object.fromEntries(all.filter(([name, { block }]) => name === draftingPack || (sum > most && block !== null)));
+  const sum = Object.entries(packs).reduce((all, [name, { bytes }]) => (name === draftingPack ? all : all + bytes), 0);
+  return Object.fromEntries(
+    Object.entries(packs)
+      .filter(([name]) => name === draftingPack || (sum > most && blockOfPack.has(name)))
+      .map(([name, { integrity, bytes }]) => [name, { integrity, bytes, block: blockOfPack.get(name) ?? null }]),
+  );
 }
 
 /** A whole tree for paper repeats every one of its pages; the guide for authors is read while writing, that for hosts at a desk. */
@@ -132,12 +123,17 @@ function readText(file: string): string {
 const compress = promisify(gzip);
 
 /** Where the packs lie below the site's base. */
-export const packFolder = 'offline';
-/** What only the drafting page reads. */
-const forDrafting = /^data\/(?:source\/|library\.json$)/;
+const packFolder = 'offline';
+
+interface WrittenPack {
+  /** Below the base. */
+  readonly url: string;
+  readonly bytes: number;
+  readonly integrity: string;
+}
 
 /**
- * Writes the packs of a site into its `offline/` and returns the address of each below the base, by name. A pack is
+ * Writes the packs of a site into its `offline/` and returns them by name. A pack is
  * JSON, compressed here so that it is small from any host, and named by a hash of its content: the same address never
  * holds another pack. One pack after another: never more than the texts of one block are in memory.
  */
@@ -145,23 +141,21 @@ async function writePacks(
   folder: string,
   site: readonly string[],
   packOfTree: PackOfTree,
-): Promise<Readonly<Record<string, string>>> {
+): Promise<Readonly<Record<string, WrittenPack>>> {
   const read = (path: string): string => readText(join(folder, path));
   const late = findLateAssets(site, read, (path) => path.startsWith('draft/'));
-  const shelves = Object.groupBy(site, (path) =>
-    late.has(path) || forDrafting.test(path) ? draftingPack : choosePack(path, packOfTree),
-  );
+  const shelves = Object.groupBy(site, (path) => (late.has(path) ? draftingPack : choosePack(path, packOfTree)));
   const home = join(folder, packFolder);
   rmSync(home, { recursive: true, force: true });
   mkdirSync(home, { recursive: true });
-  const packs: Record<string, string> = {};
+  const packs: Record<string, WrittenPack> = {};
   for (const name of Object.keys(shelves).sort()) {
     const files = (shelves[name] ?? []).map((path) => [path, read(path)] as const);
     const bytes = await compress(JSON.stringify(makePack(files)), { level: 9 });
-    const hash = createHash('sha256').update(bytes).digest('hex').slice(0, 12);
-    const path = `${packFolder}/${name}.${hash}.pack`;
-    writeFileSync(join(folder, path), bytes);
-    packs[name] = path;
+    const digest = createHash('sha256').update(bytes).digest();
+    const url = `${packFolder}/${name}.${digest.toString('hex').slice(0, 12)}.pack`;
+    writeFileSync(join(folder, url), bytes);
+    packs[name] = { url, bytes: bytes.length, integrity: sayIntegrity(digest) };
   }
   return packs;
 }
@@ -202,31 +196,26 @@ export interface PrecacheEntry {
   readonly integrity: string;
 }
 
-/**
- * The list of what is fetched on the first visit: the packs and the font.
- * @param later addresses of the packs that are not part of it
- */
-function listPrecache(folder: string, later: readonly string[]): readonly PrecacheEntry[] {
-  const list = (home: string, ending: string): readonly string[] =>
-    readdirSync(join(folder, home))
-      .filter((name) => name.endsWith(ending))
-      .map((name) => `${home}/${name}`)
-      .sort();
-  const entryOf = (url: string, isNamedByContent: boolean): PrecacheEntry => {
-    const integrity = integrityOf(join(folder, url));
-    return { url, revision: isNamedByContent ? null : integrity, integrity };
-  };
+/** The list of what is fetched on the first visit: the font, and the packs that are not for later. */
+function listPrecache(folder: string, packs: readonly WrittenPack[]): readonly PrecacheEntry[] {
+  const fonts = readdirSync(join(folder, 'fonts')).filter((name) => name.endsWith('.woff2'));
   return [
-    ...list('fonts', '.woff2').map((url) => entryOf(url, false)),
-    ...list(packFolder, '.pack')
-      .filter((url) => !later.includes(url))
-      .map((url) => entryOf(url, true)),
+    ...fonts.sort().map((name) => {
+      const url = `fonts/${name}`;
+      const integrity = sayIntegrity(
+        createHash('sha256')
+          .update(readFileSync(join(folder, url)))
+          .digest(),
+      );
+      return { url, revision: integrity, integrity };
+    }),
+    ...packs.map(({ url, integrity }) => ({ url, revision: null, integrity })),
   ];
 }
 
-/** The integrity value of a file, as the W3C's Subresource Integrity writes it. */
-export function integrityOf(file: string): string {
-  return `sha256-${createHash('sha256').update(readFileSync(file)).digest('base64')}`;
+/** The integrity value of a file by its SHA-256 digest, as the W3C's Subresource Integrity writes it. */
+function sayIntegrity(digest: Buffer): string {
+  return `sha256-${digest.toString('base64')}`;
 }
 
 /**

@@ -5,6 +5,7 @@ import { emptySite } from '#core/model/site.ts';
 import { type CompiledContent, type ContentFile, compileContent } from './compile-content.ts';
 import { compileTree, slugOf } from './compile-tree.ts';
 import { type DraftLibrary, openReferences } from './draft-library.ts';
+import { makeAnew } from './keep.ts';
 import { Positions } from './position.ts';
 import { type Problem, compareProblems } from './problem.ts';
 import { allRules } from './rules/all.ts';
@@ -55,7 +56,7 @@ export function openDraftCompiler(data: DraftLibrary): DraftCompiler {
           site: emptySite,
         },
         trees,
-        keep: (_kind, _file, make) => make(),
+        keep: makeAnew,
         files: [
           ...data.files.filter((name) => !isTreeOf(name, slug)).map((name) => ({ file: name, text: '' })),
           { file, text },

@@ -5,7 +5,7 @@
 export type Keep = <Result>(kind: string, inputs: () => readonly string[], make: () => Result) => Result;
 
 /** Keeps nothing. */
-export const makeAnew: Keep = (_kind, _inputs, make) => make();
+export const makeAnew = <Result>(_kind: string, _inputs: unknown, make: () => Result): Result => make();
 
 /** Keeps a result that depends on one file and on all content but the trees. */
 export type KeepBeside = <Result>(kind: string, file: string, make: () => Result) => Result;

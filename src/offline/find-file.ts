@@ -18,7 +18,9 @@ const opened = new Map<string, Promise<Pack | undefined>>();
 export async function findFile(path: string, event: ExtendableEvent, status = 200): Promise<Response | undefined> {
   const type = contentTypeOf(path);
   if (type === undefined) return undefined;
-  for (const name of [choosePack(path, PACK_OF_TREE), draftingPack]) {
+  const home = choosePack(path, PACK_OF_TREE);
+  // Which script and style the drafting page alone needs, its pack alone knows.
+  for (const name of home === 'program' ? [home, draftingPack] : [home]) {
     const pack = Object.hasOwn(PACKS, name) ? await openPack(name, event) : undefined;
     const text = pack === undefined ? undefined : readPackedFile(pack, path);
     if (text !== undefined) return new Response(text, { status, headers: { 'Content-Type': type } });

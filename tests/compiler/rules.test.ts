@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compileContent } from '#compiler/compile-content.ts';
 import { compileTree } from '#compiler/compile-tree.ts';
+import { makeAnew } from '#compiler/keep.ts';
 import { Positions } from '#compiler/position.ts';
 import { allRules } from '#compiler/rules/all.ts';
 import { quantityUnits } from '#compiler/rules/targets.ts';
@@ -1085,7 +1086,7 @@ describe('every rule without positions', () => {
       trees: [{ ...compiled, tree, positions: new Positions() }],
       files,
       positionsOf: new Map(),
-      keep: (_kind, _file, make) => make(),
+      keep: makeAnew,
     });
 
     expect(problems.map(({ rule, position }) => [rule, position])).toEqual([

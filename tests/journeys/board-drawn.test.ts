@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Locator, Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import { desktop, findViolations, phone, useBench } from './open-browser.ts';
+import { desktop, findViolations, phone, useBench, type Visit } from './open-browser.ts';
 import { readStore } from './read-store.ts';
 
 const bench = useBench();
@@ -44,6 +44,17 @@ async function beginJob(page: Page): Promise<void> {
   await page.getByRole('link', { name: 'A heavy transformer inside the case' }).click();
   await page.waitForURL('**/rail-bare/#*');
   await page.getByText('Saved in your bench log').waitFor();
+}
+
+/** A visit with a job just begun, and the drawing of its board unfolded. */
+async function beginBoard(
+  device: typeof phone | typeof desktop,
+): Promise<Pick<Visit, 'page' | 'open'> & { readonly part: Locator }> {
+  const { page, open, remember } = await bench.visit(device);
+  await remember('halfsplit.marks', cautions);
+  await open('/trees/psu-5v-low/supply-kind/');
+  await beginJob(page);
+  return { page, open, part: await openJob(page) };
 }
 
 describe('the boards of a shipped unit', () => {
@@ -99,11 +110,7 @@ describe('the boards of a shipped unit', () => {
 
 describe('a board drawn by its reader', () => {
   it('is drawn by touch, shows at the checks of its job, survives a reload, and goes along in the file', async () => {
-    const { page, open, remember } = await bench.visit(phone);
-    await remember('halfsplit.marks', cautions);
-    await open('/trees/psu-5v-low/supply-kind/');
-    await beginJob(page);
-    const part = await openJob(page);
+    const { page, open, part } = await beginBoard(phone);
     await touch(part, 40, 30);
     await part.getByText('Nothing at 40, 30 mm, rear left.').waitFor();
     await part.getByRole('spinbutton', { name: 'Pins' }).fill('16');
@@ -153,11 +160,7 @@ describe('a board drawn by its reader', () => {
   });
 
   it('has its parts dragged by a mouse at once, by a finger once they are taken, each drag one step of Undo', async () => {
-    const { page, open, remember } = await bench.visit(phone);
-    await remember('halfsplit.marks', cautions);
-    await open('/trees/psu-5v-low/supply-kind/');
-    await beginJob(page);
-    const part = await openJob(page);
+    const { page, part } = await beginBoard(phone);
     await touch(part, 40, 30);
     await part.getByRole('button', { name: 'Add the part at the mark' }).tap();
     const place = async (x: number, y: number): Promise<{ readonly x: number; readonly y: number }> => {
@@ -203,11 +206,7 @@ describe('a board drawn by its reader', () => {
   });
 
   it('is drawn by keyboard: moved, turned, named anew, deleted, and every step undone', async () => {
-    const { page, open, remember } = await bench.visit(desktop);
-    await remember('halfsplit.marks', cautions);
-    await open('/trees/psu-5v-low/supply-kind/');
-    await beginJob(page);
-    const part = await openJob(page);
+    const { page, part } = await beginBoard(desktop);
     const board = part.getByRole('group', { name: /^The board\./u });
     const press = async (name: string): Promise<void> => {
       await part.getByRole('button', { name }).focus();

@@ -66,8 +66,8 @@ export function beginChange<Name extends StoreName>(database: LogDatabase, name:
   return change;
 }
 
-// A page that is left may be kept as it is, to come back to: WebKit then keeps its unfinished change too, and with it every
-// other page waiting. It is given up; whoever began it is told by an error, and what was noted stays noted.
+// A page that is left may be kept as it is, to come back to. WebKit then keeps its unfinished change too, and every other page
+// waits for it. So the change is given up: the code that began it gets an error, and the next page writes the notes.
 addEventListener('pagehide', ({ persisted }) => {
   if (persisted) for (const change of changes) change.abort();
 });

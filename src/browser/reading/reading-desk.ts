@@ -263,7 +263,7 @@ export class ReadingDesk extends Desk {
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => {
       this.#said.textContent = text;
-      // Whoever reads the page on meets it once, where it is seen.
+      // Read out once: a screen reader that goes on down the page finds it only where it is seen.
       this.#timer = setTimeout(() => this.#said.replaceChildren(), saidMilliseconds);
     }, quietMilliseconds);
   }

@@ -16,6 +16,7 @@ describe('the pack of a file', () => {
     ['targets/half-supply/index.html', 'targets'],
     ['data/targets.json', 'targets'],
     ['data/units/quillon-44.json', 'units'],
+    ['data/library.json', 'drafting'],
     ['cautions/mains/index.html', 'cautions'],
     ['_astro/node-walk.abc.js', 'program'],
     ['_astro/Sheet.abc.css', 'program'],
