@@ -78,6 +78,8 @@ describe('the set-ups of a step', () => {
     await page.getByText('Saved in your bench log').waitFor({ state: 'attached' });
     // By a press of this site: an address typed anew could mean another unit.
     await page.getByRole('link', { name: 'The whole graph' }).tap();
+    // Loaded with its style: until then both of its graphs can be seen.
+    await page.waitForURL('**/trees/clock-dead/#*');
     await page.locator('a[href*="/clock-dead/feed-drop/"]').locator('visible=true').last().tap();
     await page.waitForURL('**/feed-drop/#five-rail=low');
     await page.locator('node-walk:not(:defined)').waitFor({ state: 'detached' });
